@@ -1,0 +1,123 @@
+import next from '@next/eslint-plugin-next'
+import a11y from 'eslint-plugin-jsx-a11y'
+import hooks from 'eslint-plugin-react-hooks'
+import tseslint from 'typescript-eslint'
+
+/** Refuses the imports that the pattern matches in these files. Use a regex: a group is read like a .gitignore. */
+const only = (files, regex, message, ignores = []) => ({
+  files,
+  ignores,
+  rules: {
+    'no-restricted-imports': ['error', { patterns: [{ regex, message }] }],
+  },
+})
+
+export default tseslint.config(
+  {
+    ignores: [
+      '.next/',
+      'data/',
+      'pictures/',
+      'lib/services/database/generated/',
+      'next-env.d.ts',
+      'test-results/',
+    ],
+  },
+  ...tseslint.configs.strictTypeChecked,
+  {
+    languageOptions: {
+      parserOptions: {
+        projectService: true,
+        tsconfigRootDir: import.meta.dirname,
+      },
+    },
+    linterOptions: { reportUnusedDisableDirectives: 'error' },
+    rules: {
+      '@typescript-eslint/restrict-template-expressions': [
+        'error',
+        { allowNumber: true },
+      ],
+      '@typescript-eslint/consistent-type-definitions': 'off',
+      '@typescript-eslint/no-non-null-assertion': 'error',
+      '@typescript-eslint/switch-exhaustiveness-check': 'error',
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: 'ExportAllDeclaration',
+          message: 'Import from the file that has it; no re-exports.',
+        },
+      ],
+      eqeqeq: 'error',
+    },
+  },
+  { files: ['**/*.mjs'], ...tseslint.configs.disableTypeChecked },
+  {
+    files: ['app/**/*.tsx', 'app/**/*.ts'],
+    plugins: { '@next/next': next, 'react-hooks': hooks, 'jsx-a11y': a11y },
+    rules: {
+      ...next.configs.recommended.rules,
+      ...next.configs['core-web-vitals'].rules,
+      ...hooks.configs.recommended.rules,
+      ...a11y.flatConfigs.strict.rules,
+      // Photos are renditions of our own; the optimizer is switched off.
+      '@next/next/no-img-element': 'off',
+    },
+  },
+  only(['lib/core/**'], '^(?!#core/)', 'lib/core imports only lib/core.', [
+    'lib/core/time/zone.ts',
+  ]),
+  only(
+    ['lib/core/time/zone.ts'],
+    '^(?!#core/|temporal-polyfill$)',
+    'Only time zones need a library.',
+  ),
+  only(
+    ['lib/services/database/**'],
+    '^(next|react|react-dom)(/|$)|/app/',
+    'Services know no framework.',
+  ),
+  only(
+    ['lib/services/**'],
+    '^(next|react|react-dom)(/|$)|/app/|^#prisma-client$',
+    'Only lib/services/database imports the Prisma client; services know no framework.',
+    ['lib/services/database/**'],
+  ),
+  only(
+    ['lib/commands/**'],
+    '^(next|react|react-dom)(/|$)|/app/',
+    'Commands are as thin as a route and import no page.',
+  ),
+  only(
+    ['app/**/*.client.tsx'],
+    '^(#services/|#core/time/zone$|zod|node:)',
+    'Client components get plain values.',
+  ),
+  {
+    files: ['lib/core/**'],
+    rules: {
+      'no-restricted-globals': [
+        'error',
+        'Date',
+        'performance',
+        'process',
+        'fetch',
+        'crypto',
+        'setTimeout',
+        'Buffer',
+      ],
+      'no-restricted-properties': [
+        'error',
+        {
+          object: 'Math',
+          property: 'random',
+          message: 'The core has no chance in it; pass values in.',
+        },
+        {
+          object: 'Temporal',
+          property: 'Now',
+          message: 'The core reads no clock; `now` is an argument.',
+        },
+      ],
+    },
+  },
+)

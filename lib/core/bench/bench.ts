@@ -1,0 +1,42 @@
+import type { StepKind } from '#core/journal/vocabulary'
+import type { Instant } from '#core/units'
+
+/** A surface with its last coat and what the label and the air say comes next; does not depend on the present. */
+export type BenchEntry = {
+  readonly job: {
+    readonly id: string
+    readonly title: string
+    readonly finished: boolean
+  }
+  readonly piece: { readonly id: string; readonly name: string }
+  readonly surface: { readonly id: string; readonly name: string }
+  readonly step: {
+    readonly id: string
+    readonly kind: StepKind
+    readonly coat?: number
+  }
+  readonly product?: { readonly id: string; readonly name: string }
+  /** The end of the last coat. */
+  readonly coatedAt: Instant
+  readonly readyAt?: { readonly earliest: Instant; readonly latest: Instant }
+  readonly recoatBy?: Instant
+  readonly curedBy?: Instant
+  readonly reason: string
+}
+
+/**
+ * The bench as of an instant, each list with the most pressing first.
+ *
+ * wet: not ready yet. ready: may be coated now. closing: ready, and its window ends within a day.
+ * past: its window has passed, scuff first. curing: belongs to a finished job and is not hard yet.
+ * unknown: the label does not say when.
+ */
+export type Bench = {
+  readonly at: Instant
+  readonly wet: readonly BenchEntry[]
+  readonly ready: readonly BenchEntry[]
+  readonly closing: readonly BenchEntry[]
+  readonly past: readonly BenchEntry[]
+  readonly curing: readonly BenchEntry[]
+  readonly unknown: readonly BenchEntry[]
+}

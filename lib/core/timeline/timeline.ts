@@ -1,0 +1,59 @@
+import type { DryCheck, Purpose } from '#core/drying/dry-check'
+import type { StepKind } from '#core/journal/vocabulary'
+import type { Span } from '#core/time/span'
+import type { Instant } from '#core/units'
+
+/** A step as it happened on one surface. */
+export type LaneStep = {
+  readonly id: string
+  readonly kind: StepKind
+  readonly coat?: number
+  readonly productId?: string
+  /** Absent while nothing tells when it happened. */
+  readonly started?: Span
+  readonly finished?: Span
+  readonly photoIds: readonly string[]
+}
+
+/** What comes after the last coat on a surface. Times are absent where the label does not say. */
+export type Forecast = {
+  /** The coat that is drying. */
+  readonly stepId: string
+  /** When the next coat may go on: earliest and latest, from the spread of the times and the air. */
+  readonly readyAt?: { readonly earliest: Instant; readonly latest: Instant }
+  readonly recoatBy?: Instant
+  readonly curedBy?: Instant
+  /** The arithmetic as a sentence for the owner. */
+  readonly reason: string
+}
+
+/** One surface of one piece, with all that was done to it. */
+export type Lane = {
+  readonly piece: { readonly id: string; readonly name: string }
+  readonly surface: { readonly id: string; readonly name: string }
+  /** In order of time. */
+  readonly steps: readonly LaneStep[]
+  readonly checks: readonly DryCheck[]
+  readonly next?: Forecast
+}
+
+/** Something the owner should know that is not a dry check. */
+export type TimelineWarning = {
+  readonly kind:
+    | 'clock-unchecked'
+    | 'no-time'
+    | 'air-cold'
+    | 'air-damp'
+    | 'dew-point'
+    | 'order'
+    | 'thinning'
+  readonly purpose?: Purpose
+  readonly stepId?: string
+  readonly cameraId?: string
+  readonly detail: string
+}
+
+export type Timeline = {
+  readonly lanes: readonly Lane[]
+  readonly warnings: readonly TimelineWarning[]
+}

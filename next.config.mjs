@@ -1,0 +1,35 @@
+/** @type {import('next').NextConfig} */
+export default {
+  poweredByHeader: false,
+  reactStrictMode: true,
+  // Types and lint are checked by `npm test`; a start does not wait for them.
+  typescript: { ignoreBuildErrors: true },
+  // The app makes its own renditions; the optimizer is attack surface we do not need.
+  images: { unoptimized: true },
+  // Native modules and readers that must be loaded from node_modules, not bundled.
+  serverExternalPackages: [
+    'sharp',
+    'libsql',
+    '@libsql/client',
+    '@prisma/adapter-libsql',
+    'exifr',
+    'busboy',
+  ],
+  async headers() {
+    return [
+      {
+        source: '/:path*',
+        headers: [
+          { key: 'X-Content-Type-Options', value: 'nosniff' },
+          { key: 'Referrer-Policy', value: 'no-referrer' },
+          { key: 'X-Frame-Options', value: 'DENY' },
+          { key: 'Cross-Origin-Opener-Policy', value: 'same-origin' },
+          {
+            key: 'Permissions-Policy',
+            value: 'geolocation=(), microphone=(), camera=(self)',
+          },
+        ],
+      },
+    ]
+  },
+}
