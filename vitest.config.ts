@@ -1,0 +1,25 @@
+import { fileURLToPath } from 'node:url'
+import { defineConfig } from 'vitest/config'
+
+export default defineConfig({
+  resolve: {
+    // `server-only` throws outside a bundler; tests stand on the server's side of that line.
+    alias: {
+      'server-only': fileURLToPath(
+        new URL('tests/support/empty.ts', import.meta.url),
+      ),
+    },
+  },
+  test: {
+    // A test that passes only in the zone of its author is no test.
+    env: { TZ: process.env['TZ'] ?? 'America/St_Johns' },
+    globalSetup: ['tests/support/global-setup.ts'],
+    setupFiles: ['tests/support/no-stray-output.ts'],
+    include: [
+      'tests/{core,reference,services,api,architecture,faults}/**/*.test.ts',
+    ],
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
+    maxWorkers: 2,
+  },
+})
