@@ -1,0 +1,135 @@
+import 'server-only'
+import { mkdirSync } from 'node:fs'
+import path from 'node:path'
+import { PrismaLibSql } from '@prisma/adapter-libsql'
+import Database from 'libsql'
+import { PrismaClient } from '#prisma-client'
+import { migrate } from '#services/database/migrate'
+import { type DataFolder, dataFolder } from '#services/settings/data-folder'
+import { readEnvironment } from '#services/settings/environment'
+
+type Open = {
+  readonly client: PrismaClient
+  readonly folder: DataFolder
+  readonly lock: Database.Database
+}
+
+/** The client as it is inside a transaction. */
+export type Transaction = Parameters<
+  Parameters<PrismaClient['$transaction']>[0]
+>[0]
+
+// Kept on the global object: a development server loads modules anew, and a second client on one file would wait for
+// the first with the event loop blocked.
+const kept = globalThis as typeof globalThis & {
+  coatbookDatabase?: Promise<Open> | undefined
+}
+
+/**
+ * The journal's database, opened and brought up to date on first use; one client for the whole process.
+ *
+ * Inside a transaction use only the client it hands you: the adapter makes everything else wait until it ends.
+ *
+ * @throws Error when another process has the data folder open, or the database is newer than the program
+ */
+export async function database(): Promise<PrismaClient> {
+  return (await opened()).client
+}
+
+/** The data folder of the open database. */
+export async function openDataFolder(): Promise<DataFolder> {
+  return (await opened()).folder
+}
+
+/** Closes the database and lets go of the data folder. The next use opens it again. */
+export async function closeDatabase(): Promise<void> {
+  const open = await kept.coatbookDatabase
+  kept.coatbookDatabase = undefined
+  await open?.client.$disconnect()
+  open?.lock.close()
+}
+
+function opened(): Promise<Open> {
+  kept.coatbookDatabase ??= open().catch((error: unknown) => {
+    kept.coatbookDatabase = undefined
+    throw error
+  })
+  return kept.coatbookDatabase
+}
+
+async function open(): Promise<Open> {
+  const folder = dataFolder(readEnvironment().dataFolder)
+  mkdirSync(folder.root, { recursive: true })
+  const lock = takeLock(folder)
+  try {
+    migrate(
+      folder.database,
+      path.join(process.cwd(), 'prisma', 'migrations'),
+      folder.copies,
+      new Date().toISOString(),
+    )
+    const client = new PrismaClient({
+      adapter: new PrismaLibSql(
+        { url: `file:${folder.database}` },
+        // Whole numbers sort and compare the same whoever wrote them; the text form does not.
+        { timestampFormat: 'unixepoch-ms' },
+      ),
+      transactionOptions: { maxWait: 30_000, timeout: 30_000 },
+    })
+    await assertSettings(client)
+    // The adapter opens a new connection after a transaction, and settings belong to connections.
+    await client.$transaction(async (transaction) => {
+      await assertSettings(transaction)
+    })
+    await assertSettings(client)
+    return { client, folder, lock }
+  } catch (error) {
+    lock.close()
+    throw error
+  }
+}
+
+/**
+ * A lock that the operating system lets go of when the process dies, however it dies: an exclusive transaction on a
+ * small database of its own.
+ */
+function takeLock(folder: DataFolder): Database.Database {
+  const lock = new Database(folder.lock)
+  try {
+    lock.exec('BEGIN EXCLUSIVE')
+    return lock
+  } catch (error) {
+    lock.close()
+    throw new Error(
+      `Another Coatbook is already using the data folder ${folder.root}. Stop that one first, or set COATBOOK_DATA to another folder.`,
+      { cause: error },
+    )
+  }
+}
+
+async function assertSettings(
+  client: Pick<PrismaClient, '$queryRawUnsafe'>,
+): Promise<void> {
+  const wanted = { journal_mode: 'wal', synchronous: '2', foreign_keys: '1' }
+  for (const [name, value] of Object.entries(wanted)) {
+    const rows: unknown = await client.$queryRawUnsafe(`PRAGMA ${name}`)
+    const found = readPragma(rows, name)
+    if (found !== value) {
+      throw new Error(
+        `The database runs with ${name} = ${found} and not ${value}; acknowledged work could be lost.`,
+      )
+    }
+  }
+}
+
+function readPragma(rows: unknown, name: string): string {
+  if (!Array.isArray(rows)) return ''
+  const first: unknown = rows[0]
+  if (typeof first !== 'object' || first === null) return ''
+  const value: unknown = Reflect.get(first, name)
+  return typeof value === 'string' ||
+    typeof value === 'number' ||
+    typeof value === 'bigint'
+    ? String(value)
+    : ''
+}
