@@ -1,0 +1,303 @@
+import 'server-only'
+import { type Result, ok, refused } from '#core/result'
+import type { Instant } from '#core/units'
+import { toDate, toInstant } from '#services/database/instants'
+import { newId } from '#services/database/new-id'
+import { type Transaction, database } from '#services/database/open-database'
+import { touchJob } from '#services/database/touch-job'
+import type { JobFacts, NewJob, NewPiece } from '#services/jobs/schema'
+
+/** A job in a list. */
+export type JobSummary = {
+  readonly id: string
+  readonly title: string
+  readonly createdAt: Instant
+  readonly finishedAt: Instant | null
+  readonly photoCount: number
+  readonly stepCount: number
+  readonly pieces: readonly {
+    readonly id: string
+    readonly name: string
+    readonly kind: string
+  }[]
+  /** The newest photo worth showing: an after, else whatever was taken last. */
+  readonly coverPhotoId: string | null
+}
+
+/** A job with its pieces and surfaces. */
+export type JobOutline = {
+  readonly id: string
+  readonly title: string
+  readonly createdAt: Instant
+  readonly finishedAt: Instant | null
+  readonly pieces: readonly {
+    readonly id: string
+    readonly name: string
+    readonly kind: string
+    readonly surfaces: readonly { readonly id: string; readonly name: string }[]
+  }[]
+}
+
+const outline = {
+  id: true,
+  title: true,
+  createdAt: true,
+  finishedAt: true,
+  pieces: {
+    orderBy: { position: 'asc' },
+    select: {
+      id: true,
+      name: true,
+      kind: true,
+      surfaces: {
+        orderBy: { position: 'asc' },
+        select: { id: true, name: true },
+      },
+    },
+  },
+} as const
+
+/** The refusal for an id that no job has. */
+export const noJob = refused({
+  kind: 'not-found',
+  detail: 'There is no such job. It may have been removed.',
+} as const)
+
+/** Starts a job with its pieces and their surfaces. */
+export async function addJob(job: NewJob, now: Instant): Promise<JobOutline> {
+  const db = await database()
+  const id = newId()
+  await db.$transaction(async (transaction) => {
+    await transaction.job.create({
+      data: { id, title: job.title, createdAt: toDate(now) },
+      select: { id: true },
+    })
+    for (const [position, piece] of job.pieces.entries()) {
+      await createPiece(transaction, id, position, piece)
+    }
+  })
+  const added = await readJob(id)
+  if (added === undefined) throw new Error(`the job ${id} was not kept`)
+  return added
+}
+
+/** Adds a piece to a job that is under way. */
+export async function addPiece(
+  jobId: string,
+  piece: NewPiece,
+): Promise<Result<JobOutline>> {
+  const db = await database()
+  const added = await db.$transaction(async (transaction) => {
+    const job = await transaction.job.findUnique({
+      where: { id: jobId },
+      select: { _count: { select: { pieces: true } } },
+    })
+    if (job === null) return noJob
+    await createPiece(transaction, jobId, job._count.pieces, piece)
+    await touchJob(transaction, jobId)
+    return ok(undefined)
+  })
+  if (!added.ok) return added
+  const job = await readJob(jobId)
+  return job === undefined ? noJob : ok(job)
+}
+
+/** Adds a surface to a piece of a job. */
+export async function addSurface(
+  jobId: string,
+  pieceId: string,
+  name: string,
+): Promise<Result<{ readonly id: string; readonly name: string }>> {
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const piece = await transaction.piece.findFirst({
+      where: { id: pieceId, jobId },
+      select: { surfaces: { select: { name: true } } },
+    })
+    if (piece === null) {
+      return refused({
+        kind: 'not-found',
+        detail: 'There is no such piece in this job.',
+      })
+    }
+    const taken = piece.surfaces.some(
+      (one) => one.name.toLowerCase() === name.toLowerCase(),
+    )
+    if (taken) {
+      return refused({
+        kind: 'conflict',
+        detail: `This piece has a surface "${name}" already.`,
+      })
+    }
+    const surface = await transaction.surface.create({
+      data: { id: newId(), pieceId, position: piece.surfaces.length, name },
+      select: { id: true, name: true },
+    })
+    await touchJob(transaction, jobId)
+    return ok(surface)
+  })
+}
+
+/** One job with its pieces and surfaces, or undefined when there is none with this id. */
+export async function readJob(id: string): Promise<JobOutline | undefined> {
+  const db = await database()
+  const row = await db.job.findUnique({ where: { id }, select: outline })
+  if (row === null) return undefined
+  return {
+    ...row,
+    createdAt: toInstant(row.createdAt),
+    finishedAt: row.finishedAt === null ? null : toInstant(row.finishedAt),
+  }
+}
+
+/**
+ * Jobs, the newest first, a page at a time.
+ *
+ * @param after the `next` of the page before
+ * @param size 1 to 100
+ * @returns `next` is absent on the last page
+ */
+export async function readJobs(
+  after: string | undefined,
+  size: number,
+): Promise<{ readonly jobs: readonly JobSummary[]; readonly next?: string }> {
+  const db = await database()
+  const rows = await db.job.findMany({
+    orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
+    take: size + 1,
+    ...(after === undefined ? {} : { cursor: { id: after } }),
+    select: {
+      id: true,
+      title: true,
+      createdAt: true,
+      finishedAt: true,
+      pieces: {
+        orderBy: { position: 'asc' },
+        select: { id: true, name: true, kind: true },
+      },
+      _count: { select: { photos: true, steps: true } },
+    },
+  })
+  const page = rows.slice(0, size)
+  const covers = await readCovers(page.map((row) => row.id))
+  const next = rows[size]
+  const jobs = page.map((row) => ({
+    id: row.id,
+    title: row.title,
+    createdAt: toInstant(row.createdAt),
+    finishedAt: row.finishedAt === null ? null : toInstant(row.finishedAt),
+    photoCount: row._count.photos,
+    stepCount: row._count.steps,
+    pieces: row.pieces,
+    coverPhotoId: covers.get(row.id) ?? null,
+  }))
+  return next === undefined ? { jobs } : { jobs, next: next.id }
+}
+
+async function readCovers(
+  jobIds: readonly string[],
+): Promise<ReadonlyMap<string, string>> {
+  const db = await database()
+  const rows = await db.photo.findMany({
+    where: { jobId: { in: [...jobIds] } },
+    distinct: ['jobId', 'role'],
+    orderBy: [{ takenAt: 'asc' }],
+    select: { id: true, jobId: true, role: true },
+  })
+  const covers = new Map<string, string>()
+  for (const role of ['before', 'progress', 'after']) {
+    for (const row of rows) if (row.role === role) covers.set(row.jobId, row.id)
+  }
+  return covers
+}
+
+/** Keeps what is told of a job and its pieces: title, price, sizes, material, flaws. */
+export async function changeJobFacts(
+  jobId: string,
+  facts: JobFacts,
+): Promise<Result<undefined>> {
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const job = await transaction.job.findUnique({
+      where: { id: jobId },
+      select: { pieces: { select: { id: true } } },
+    })
+    if (job === null) return noJob
+    const known = new Set(job.pieces.map((piece) => piece.id))
+    for (const piece of facts.pieces) {
+      if (!known.has(piece.id)) {
+        return refused({
+          kind: 'not-found',
+          detail: 'There is no such piece in this job.',
+        })
+      }
+      await transaction.piece.update({
+        where: { id: piece.id },
+        data: {
+          name: piece.name,
+          kind: piece.kind,
+          material: piece.material,
+          flaws: piece.flaws,
+          ...piece.dimensions,
+        },
+        select: { id: true },
+      })
+    }
+    await transaction.job.update({
+      where: { id: jobId },
+      data: {
+        title: facts.title,
+        askingPriceMinor: facts.askingPriceMinor,
+        collection: facts.collection,
+      },
+      select: { id: true },
+    })
+    await touchJob(transaction, jobId)
+    return ok(undefined)
+  })
+}
+
+/** Marks a job as finished, or opens it again with null. */
+export async function finishJob(
+  jobId: string,
+  finishedAt: Instant | null,
+): Promise<Result<undefined>> {
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const { count } = await transaction.job.updateMany({
+      where: { id: jobId },
+      data: {
+        finishedAt: finishedAt === null ? null : toDate(finishedAt),
+        revision: { increment: 1 },
+      },
+    })
+    return count === 0 ? noJob : ok(undefined)
+  })
+}
+
+async function createPiece(
+  transaction: Transaction,
+  jobId: string,
+  position: number,
+  piece: NewPiece,
+): Promise<void> {
+  const { dimensions, surfaces, name, kind } = piece
+  await transaction.piece.create({
+    data: {
+      id: newId(),
+      jobId,
+      position,
+      name,
+      kind,
+      ...(dimensions ?? {}),
+      surfaces: {
+        create: surfaces.map((surface, index) => ({
+          id: newId(),
+          position: index,
+          name: surface,
+        })),
+      },
+    },
+    select: { id: true },
+  })
+}

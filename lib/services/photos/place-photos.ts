@@ -1,0 +1,76 @@
+import 'server-only'
+import { type Result, ok, refused } from '#core/result'
+import { database } from '#services/database/open-database'
+import { touchJob } from '#services/database/touch-job'
+import type { PhotoPlacing } from '#services/photos/schema'
+import { placePhotosOnStep } from '#services/steps/steps'
+
+/** Says what photos of a job show: their role, view, surfaces, or the step they belong to. */
+export async function placePhotos(
+  jobId: string,
+  placing: PhotoPlacing,
+): Promise<Result<undefined>> {
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const ids = [...new Set(placing.photos)]
+    const found = await transaction.photo.count({
+      where: { id: { in: ids }, jobId },
+    })
+    if (found !== ids.length) {
+      return refused({
+        kind: 'not-found',
+        detail: 'One of the photos is not part of this job. Choose them again.',
+      })
+    }
+    if (placing.surfaces !== undefined) {
+      const surfaceIds = [...new Set(placing.surfaces)]
+      const known = await transaction.surface.count({
+        where: { id: { in: surfaceIds }, piece: { jobId } },
+      })
+      if (known !== surfaceIds.length) {
+        return refused({
+          kind: 'invalid',
+          detail:
+            'One of the surfaces is not part of this job. Choose them again.',
+        })
+      }
+      await transaction.photoSurface.deleteMany({
+        where: { photoId: { in: ids } },
+      })
+      await transaction.photoSurface.createMany({
+        data: ids.flatMap((photoId) =>
+          surfaceIds.map((surfaceId) => ({ photoId, surfaceId })),
+        ),
+      })
+    }
+    if (typeof placing.step === 'string') {
+      const step = await transaction.step.findFirst({
+        where: { id: placing.step, jobId },
+        select: { id: true, surfaces: { select: { surfaceId: true } } },
+      })
+      if (step === null) {
+        return refused({
+          kind: 'not-found',
+          detail:
+            'There is no such step in this job. It may have been removed.',
+        })
+      }
+      await placePhotosOnStep(
+        transaction,
+        step.id,
+        step.surfaces.map((on) => on.surfaceId),
+        ids,
+      )
+    }
+    await transaction.photo.updateMany({
+      where: { id: { in: ids } },
+      data: {
+        ...(placing.role === undefined ? {} : { role: placing.role }),
+        ...(placing.view === undefined ? {} : { view: placing.view }),
+        ...(placing.step === null ? { stepId: null } : {}),
+      },
+    })
+    await touchJob(transaction, jobId)
+    return ok(undefined)
+  })
+}

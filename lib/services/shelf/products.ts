@@ -1,0 +1,155 @@
+import 'server-only'
+import { type Result, ok, refused } from '#core/result'
+import {
+  type Label,
+  type Product,
+  amountUnits,
+  chemistries,
+  productCategories,
+} from '#core/shelf/product'
+import type { Instant } from '#core/units'
+import { present, toDate } from '#services/database/instants'
+import { newId } from '#services/database/new-id'
+import { database } from '#services/database/open-database'
+import { type NewProduct, label } from '#services/shelf/schema'
+
+const columns = {
+  id: true,
+  name: true,
+  category: true,
+  chemistry: true,
+  label: true,
+  packAmount: true,
+  packUnit: true,
+  packPriceMinor: true,
+  link: true,
+} as const
+
+/** A product as its row has it. */
+export type ProductRow = {
+  readonly id: string
+  readonly name: string
+  readonly category: string
+  readonly chemistry: string
+  readonly label: string
+  readonly packAmount: number | null
+  readonly packUnit: string | null
+  readonly packPriceMinor: number | null
+  readonly link: string | null
+}
+
+/** The columns from which {@link toProduct} makes a product. */
+export const productColumns = columns
+
+/** The product that a row holds. */
+export function toProduct(row: ProductRow): Product {
+  const unit = amountUnits.find((one) => one === row.packUnit)
+  return {
+    id: row.id,
+    name: row.name,
+    category: productCategories.find((one) => one === row.category) ?? 'other',
+    chemistry: chemistries.find((one) => one === row.chemistry) ?? 'other',
+    label: readLabel(row.label),
+    ...(row.packAmount !== null &&
+    unit !== undefined &&
+    row.packPriceMinor !== null
+      ? {
+          pack: {
+            amount: { value: row.packAmount, unit },
+            priceMinor: row.packPriceMinor,
+          },
+        }
+      : {}),
+    ...present({ link: row.link }),
+  }
+}
+
+function readLabel(json: string): Label {
+  const said = label.parse(JSON.parse(json))
+  const { recoatWindows, reference, ...times } = said
+  return {
+    ...present(times),
+    ...(recoatWindows === undefined
+      ? {}
+      : {
+          recoatWindows: recoatWindows.map((window) => ({
+            fromMinutes: window.fromMinutes,
+            ...present({ toMinutes: window.toMinutes, needs: window.needs }),
+          })),
+        }),
+    ...present({ reference }),
+  }
+}
+
+/** Everything on the shelf, by name. */
+export async function readProducts(): Promise<readonly Product[]> {
+  const db = await database()
+  const rows = await db.product.findMany({
+    select: columns,
+    orderBy: [{ name: 'asc' }, { id: 'asc' }],
+  })
+  return rows.map(toProduct)
+}
+
+/** One product, or undefined when there is none with this id. */
+export async function readProduct(id: string): Promise<Product | undefined> {
+  const db = await database()
+  const row = await db.product.findUnique({ where: { id }, select: columns })
+  return row === null ? undefined : toProduct(row)
+}
+
+/** Puts a product on the shelf. */
+export async function addProduct(
+  product: NewProduct,
+  now: Instant,
+): Promise<Product> {
+  const db = await database()
+  const row = await db.product.create({
+    data: { id: newId(), createdAt: toDate(now), ...toColumns(product) },
+    select: columns,
+  })
+  return toProduct(row)
+}
+
+/** Changes all that is known of a product. Jobs that used it are judged by the new label from then on. */
+export async function changeProduct(
+  id: string,
+  product: NewProduct,
+): Promise<Result<Product>> {
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const found = await transaction.product.findUnique({
+      where: { id },
+      select: { id: true },
+    })
+    if (found === null) return noProduct
+    const row = await transaction.product.update({
+      where: { id },
+      data: toColumns(product),
+      select: columns,
+    })
+    await transaction.job.updateMany({
+      where: { steps: { some: { productId: id } } },
+      data: { revision: { increment: 1 } },
+    })
+    return ok(toProduct(row))
+  })
+}
+
+const noProduct = refused({
+  kind: 'not-found',
+  detail: 'There is no such product on the shelf. It may have been removed.',
+} as const)
+
+function toColumns(product: NewProduct) {
+  return {
+    name: product.name,
+    category: product.category,
+    chemistry: product.chemistry,
+    label: JSON.stringify(product.label),
+    packAmount: product.pack?.amount ?? null,
+    packUnit: product.pack?.unit ?? null,
+    packPriceMinor: product.pack?.price ?? null,
+    link: product.link ?? null,
+  }
+}

@@ -1,0 +1,116 @@
+import { z } from 'zod'
+import {
+  amountUnits,
+  chemistries,
+  productCategories,
+} from '#core/shelf/product'
+
+const duration = z
+  .number('Give a number of minutes.')
+  .min(0, 'Minutes cannot be less than nothing.')
+  .max(5_256_000, 'That is more than ten years.')
+
+/** What the can says; everything is optional, because labels differ. */
+export const label = z
+  .object({
+    touchMinutes: duration.optional(),
+    recoatMinutes: duration.optional(),
+    recoatByMinutes: duration.optional(),
+    recoatWindows: z
+      .array(
+        z
+          .object({
+            fromMinutes: duration,
+            toMinutes: duration.optional(),
+            needs: z.enum(['sand', 'scuff']).optional(),
+          })
+          .refine(
+            (window) =>
+              window.toMinutes === undefined ||
+              window.toMinutes > window.fromMinutes,
+            { path: ['toMinutes'], error: 'A window ends after it begins.' },
+          ),
+      )
+      .min(1)
+      .max(6)
+      .optional(),
+    sandMinutes: duration.optional(),
+    handleMinutes: duration.optional(),
+    cureDays: z
+      .number('Give a number of days.')
+      .min(0, 'Days cannot be less than nothing.')
+      .max(3650, 'That is more than ten years.')
+      .optional(),
+    reference: z
+      .object({
+        celsius: z.number().min(-10).max(60),
+        humidity: z.number().gt(0).lt(100),
+      })
+      .optional(),
+    minCelsius: z.number().min(-40).max(60).optional(),
+    maxHumidity: z.number().gt(0).max(100).optional(),
+    spreadSquareMetresPerLitre: z.number().gt(0).max(100).optional(),
+    solidsByVolume: z
+      .number()
+      .gt(0)
+      .max(1, 'Volume solids are a share from 0 to 1, such as 0.38.')
+      .optional(),
+    maxThinningPercent: z.number().min(0).max(100).optional(),
+  })
+  .refine(
+    (said) =>
+      said.recoatMinutes === undefined ||
+      said.recoatByMinutes === undefined ||
+      said.recoatByMinutes > said.recoatMinutes,
+    {
+      path: ['recoatByMinutes'],
+      error:
+        'The latest time for the next coat comes after the earliest one. Check both on the can.',
+    },
+  )
+
+const link = z
+  .url({
+    protocol: /^https?$/,
+    error: 'Give a whole web address, starting with https://',
+  })
+  .max(2000, 'That address is too long.')
+
+const price = z.union(
+  [
+    z.int().min(0).max(100_000_000),
+    z
+      .string()
+      .regex(/^\d{1,6}(?:\.\d{1,2})?$/)
+      .transform((text) => Math.round(Number(text) * 100)),
+  ],
+  'Give the price in minor units as a whole number (2450 for 24.50), or as text: "24.50".',
+)
+
+/** A new product, as the interface takes it. */
+export const newProduct = z.object({
+  name: z
+    .string('Give the product a name.')
+    .trim()
+    .min(1, 'Give the product a name.')
+    .max(120, 'Keep the name to 120 characters.'),
+  category: z.enum(
+    productCategories,
+    `Choose one of: ${productCategories.join(', ')}.`,
+  ),
+  chemistry: z.enum(chemistries, `Choose one of: ${chemistries.join(', ')}.`),
+  label: label.default({}),
+  pack: z
+    .object({
+      amount: z.number().gt(0, 'A pack holds more than nothing.').max(100_000),
+      unit: z.enum(amountUnits, `Choose one of: ${amountUnits.join(', ')}.`),
+      price: price.meta({
+        description:
+          'In minor units of the workshop currency (2450 for 24.50), or as text "24.50"',
+      }),
+    })
+    .optional(),
+  link: link.optional(),
+})
+
+export type NewProduct = z.output<typeof newProduct>

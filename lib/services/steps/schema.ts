@@ -1,0 +1,66 @@
+import { z } from 'zod'
+import { methods, stepKinds } from '#core/journal/vocabulary'
+import { amountUnits } from '#core/shelf/product'
+import { instantText } from '#services/instant-text'
+
+const amountValue = z
+  .number('Give the amount as a number.')
+  .gt(0, 'An amount is more than nothing.')
+  .max(100_000, 'That is more than a workshop holds.')
+
+/** How much went on: litres when it is a bare number. */
+const amount = z.union(
+  [
+    amountValue.transform((value) => ({ value, unit: 'l' as const })),
+    z.object({
+      value: amountValue,
+      unit: z.enum(amountUnits, `Choose one of: ${amountUnits.join(', ')}.`),
+    }),
+  ],
+  'Give the amount as litres, or as {"value", "unit"}.',
+)
+
+/** A new step, as the interface takes it. */
+export const newStep = z
+  .object({
+    kind: z.enum(stepKinds, `Choose one of: ${stepKinds.join(', ')}.`),
+    surfaces: z
+      .array(z.string(), 'Choose at least one surface.')
+      .min(1, 'Choose at least one surface.')
+      .max(400),
+    product: z.string().min(1).optional(),
+    coat: z
+      .int('Give the coat as a whole number.')
+      .min(1, 'Coats are counted from 1.')
+      .max(99, 'That is more coats than any finish has.')
+      .optional(),
+    method: z.enum(methods, `Choose one of: ${methods.join(', ')}.`).optional(),
+    thinningPercent: z
+      .number('Give the thinning in percent as a number.')
+      .min(0, 'Thinning cannot be less than nothing.')
+      .max(200, 'That is more thinner than product.')
+      .optional(),
+    grit: z
+      .int('Give the grit as a whole number, such as 180.')
+      .min(8, 'The coarsest grit is P8.')
+      .max(5000, 'The finest grit is P5000.')
+      .optional(),
+    amount: amount.optional(),
+    startedAt: instantText.optional(),
+    finishedAt: instantText.optional(),
+    photos: z.array(z.string()).max(1000).optional(),
+    note: z
+      .string()
+      .trim()
+      .max(2000, 'Keep the note to 2,000 characters.')
+      .optional(),
+  })
+  .refine(
+    (step) =>
+      step.startedAt === undefined ||
+      step.finishedAt === undefined ||
+      step.startedAt <= step.finishedAt,
+    { path: ['finishedAt'], error: 'A step ends after it starts.' },
+  )
+
+export type NewStep = z.output<typeof newStep>

@@ -1,0 +1,261 @@
+import 'server-only'
+import { countsCoats } from '#core/journal/coats'
+import type { StepKind } from '#core/journal/vocabulary'
+import { type Refusal, type Result, ok, refused } from '#core/result'
+import type { Instant } from '#core/units'
+import { toDate, toInstant } from '#services/database/instants'
+import { newId } from '#services/database/new-id'
+import { type Transaction, database } from '#services/database/open-database'
+import { touchJob } from '#services/database/touch-job'
+import { noJob } from '#services/jobs/jobs'
+import type { NewStep } from '#services/steps/schema'
+
+/** A step as it was kept. */
+export type KeptStep = {
+  readonly id: string
+  readonly kind: string
+  readonly product: string | null
+  readonly surfaces: readonly {
+    readonly id: string
+    readonly coat: number | null
+  }[]
+  readonly startedAt: Instant | null
+  readonly finishedAt: Instant | null
+  readonly photos: readonly string[]
+}
+
+/**
+ * Adds a step to a job. Its photos become photos of the step and of its surfaces. Where the kind is counted in coats and
+ * no number is given, each surface gets its next one.
+ */
+export async function addStep(
+  jobId: string,
+  step: NewStep,
+  now: Instant,
+): Promise<Result<KeptStep>> {
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const refusal = await whyNot(transaction, jobId, step)
+    if (refusal !== undefined) return refused(refusal)
+    const id = newId()
+    await transaction.step.create({
+      data: {
+        id,
+        jobId,
+        createdAt: toDate(now),
+        ...toColumns(step),
+      },
+      select: { id: true },
+    })
+    await placeStep(transaction, id, step)
+    await touchJob(transaction, jobId)
+    return ok(await readStep(transaction, id))
+  })
+}
+
+/** Changes all that a step says; photos it no longer names are let go, not removed. */
+export async function changeStep(
+  jobId: string,
+  stepId: string,
+  step: NewStep,
+): Promise<Result<KeptStep>> {
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const found = await transaction.step.findFirst({
+      where: { id: stepId, jobId },
+      select: { id: true },
+    })
+    if (found === null) return noStep
+    const refusal = await whyNot(transaction, jobId, step)
+    if (refusal !== undefined) return refused(refusal)
+    await transaction.step.update({
+      where: { id: stepId },
+      data: toColumns(step),
+      select: { id: true },
+    })
+    await transaction.stepSurface.deleteMany({ where: { stepId } })
+    await transaction.photo.updateMany({
+      where: { stepId },
+      data: { stepId: null },
+    })
+    await placeStep(transaction, stepId, step)
+    await touchJob(transaction, jobId)
+    return ok(await readStep(transaction, stepId))
+  })
+}
+
+/** Takes a step out of a job. Its photos stay, and show what they showed. */
+export async function removeStep(
+  jobId: string,
+  stepId: string,
+): Promise<Result<undefined>> {
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const { count } = await transaction.step.deleteMany({
+      where: { id: stepId, jobId },
+    })
+    if (count === 0) return noStep
+    await touchJob(transaction, jobId)
+    return ok(undefined)
+  })
+}
+
+const noStep = refused({
+  kind: 'not-found',
+  detail: 'There is no such step in this job. It may have been removed.',
+} as const)
+
+function toColumns(step: NewStep) {
+  return {
+    kind: step.kind,
+    productId: step.product ?? null,
+    method: step.method ?? null,
+    thinningPercent: step.thinningPercent ?? null,
+    grit: step.grit ?? null,
+    amount: step.amount?.value ?? null,
+    amountUnit: step.amount?.unit ?? null,
+    startedAt: step.startedAt === undefined ? null : toDate(step.startedAt),
+    finishedAt: step.finishedAt === undefined ? null : toDate(step.finishedAt),
+    note: step.note === undefined || step.note === '' ? null : step.note,
+  }
+}
+
+async function whyNot(
+  transaction: Transaction,
+  jobId: string,
+  step: NewStep,
+): Promise<Refusal | undefined> {
+  const job = await transaction.job.findUnique({
+    where: { id: jobId },
+    select: { id: true },
+  })
+  if (job === null) return noJob.refusal
+  const surfaceIds = [...new Set(step.surfaces)]
+  const surfaces = await transaction.surface.count({
+    where: { id: { in: surfaceIds }, piece: { jobId } },
+  })
+  if (surfaces !== surfaceIds.length) {
+    return {
+      kind: 'invalid',
+      detail: 'One of the surfaces is not part of this job. Choose them again.',
+    }
+  }
+  if (step.product !== undefined) {
+    const product = await transaction.product.findUnique({
+      where: { id: step.product },
+      select: { id: true },
+    })
+    if (product === null) {
+      return {
+        kind: 'invalid',
+        detail: 'That product is not on the shelf. Choose another or add it.',
+      }
+    }
+  }
+  const photoIds = [...new Set(step.photos ?? [])]
+  const photos = await transaction.photo.count({
+    where: { id: { in: photoIds }, jobId },
+  })
+  return photos === photoIds.length
+    ? undefined
+    : {
+        kind: 'invalid',
+        detail: 'One of the photos is not part of this job. Choose them again.',
+      }
+}
+
+async function placeStep(
+  transaction: Transaction,
+  stepId: string,
+  step: NewStep,
+): Promise<void> {
+  const surfaceIds = [...new Set(step.surfaces)]
+  const coats = await coatsFor(transaction, stepId, step, surfaceIds)
+  await transaction.stepSurface.createMany({
+    data: surfaceIds.map((surfaceId) => ({
+      stepId,
+      surfaceId,
+      coat: coats.get(surfaceId) ?? null,
+    })),
+  })
+  const photoIds = [...new Set(step.photos ?? [])]
+  await placePhotosOnStep(transaction, stepId, surfaceIds, photoIds)
+}
+
+/** Makes photos show a step and its surfaces. */
+export async function placePhotosOnStep(
+  transaction: Transaction,
+  stepId: string,
+  surfaceIds: readonly string[],
+  photoIds: readonly string[],
+): Promise<void> {
+  if (photoIds.length === 0) return
+  await transaction.photo.updateMany({
+    where: { id: { in: [...photoIds] } },
+    data: { stepId, role: 'progress' },
+  })
+  await transaction.photoSurface.deleteMany({
+    where: { photoId: { in: [...photoIds] } },
+  })
+  await transaction.photoSurface.createMany({
+    data: photoIds.flatMap((photoId) =>
+      surfaceIds.map((surfaceId) => ({ photoId, surfaceId })),
+    ),
+  })
+}
+
+async function coatsFor(
+  transaction: Transaction,
+  stepId: string,
+  step: NewStep,
+  surfaceIds: readonly string[],
+): Promise<ReadonlyMap<string, number>> {
+  const given = step.coat
+  if (given !== undefined) return new Map(surfaceIds.map((id) => [id, given]))
+  const counted = countsCoats(step.kind) && hasFilm(step.kind, step.product)
+  if (!counted) return new Map()
+  const highest = await transaction.stepSurface.groupBy({
+    by: ['surfaceId'],
+    where: {
+      surfaceId: { in: [...surfaceIds] },
+      step: { kind: step.kind, id: { not: stepId } },
+    },
+    _max: { coat: true },
+  })
+  const numbers = new Map(
+    highest.map((row) => [row.surfaceId, row._max.coat ?? 0]),
+  )
+  return new Map(surfaceIds.map((id) => [id, (numbers.get(id) ?? 0) + 1]))
+}
+
+/** Taking hardware off or putting it back lays down no film; finishing it does, with a product. */
+function hasFilm(kind: StepKind, product: string | undefined): boolean {
+  return kind !== 'hardware' || product !== undefined
+}
+
+async function readStep(
+  transaction: Transaction,
+  id: string,
+): Promise<KeptStep> {
+  const row = await transaction.step.findUniqueOrThrow({
+    where: { id },
+    select: {
+      id: true,
+      kind: true,
+      productId: true,
+      startedAt: true,
+      finishedAt: true,
+      surfaces: { select: { surfaceId: true, coat: true } },
+      photos: { orderBy: { takenAt: 'asc' }, select: { id: true } },
+    },
+  })
+  return {
+    id: row.id,
+    kind: row.kind,
+    product: row.productId,
+    surfaces: row.surfaces.map((on) => ({ id: on.surfaceId, coat: on.coat })),
+    startedAt: row.startedAt === null ? null : toInstant(row.startedAt),
+    finishedAt: row.finishedAt === null ? null : toInstant(row.finishedAt),
+    photos: row.photos.map((photo) => photo.id),
+  }
+}
