@@ -7,13 +7,15 @@ const maximumBytes = 1_000_000
 /**
  * The body of a request, read as JSON and checked against a schema.
  *
- * @returns the value, or the problem to answer with: 400 for JSON that is broken or does not fit, 413 over 1 MB
+ * @param limit bytes; 1 MB unless told
+ * @returns the value, or the problem to answer with: 400 for JSON that is broken or does not fit, 413 over the limit
  */
 export async function readJson<Schema extends z.ZodType>(
   request: Request,
   schema: Schema,
+  limit = maximumBytes,
 ): Promise<Result<z.output<Schema>, Response>> {
-  const text = await readText(request)
+  const text = await readText(request, limit)
   if (!text.ok) return text
   let value: unknown
   try {
@@ -29,7 +31,7 @@ export async function readJson<Schema extends z.ZodType>(
   return check(value, schema)
 }
 
-/** Text of a request's body, of at most 1 MB. */
+/** Text of a request's body, of at most so many bytes: 1 MB unless told. */
 export async function readText(
   request: Request,
   limit = maximumBytes,
@@ -60,10 +62,7 @@ export function check<Schema extends z.ZodType>(
 ): Result<z.output<Schema>, Response> {
   const parsed = schema.safeParse(value)
   if (parsed.success) return ok(parsed.data)
-  const errors: FieldProblem[] = parsed.error.issues.map((issue) => ({
-    path: issue.path.map(String).join('.'),
-    message: issue.message,
-  }))
+  const errors = parsed.error.issues.flatMap((issue) => fieldProblems(issue))
   const first = errors[0]
   const detail =
     first === undefined
@@ -72,4 +71,24 @@ export function check<Schema extends z.ZodType>(
         ? first.message
         : `${first.path}: ${first.message}`
   return refused(problem(400, detail, { errors }))
+}
+
+type Issue = z.core.$ZodIssue
+
+/**
+ * The fields that an issue is about. Of forms to choose from, the one whose outside fits tells what is wrong inside;
+ * where none does, the choice itself is the problem.
+ */
+function fieldProblems(
+  issue: Issue,
+  above: readonly PropertyKey[] = [],
+): readonly FieldProblem[] {
+  const path = [...above, ...issue.path]
+  const meant =
+    issue.code === 'invalid_union'
+      ? issue.errors.find((form) => form.every((one) => one.path.length > 0))
+      : undefined
+  return meant === undefined || meant.length === 0
+    ? [{ path: path.map(String).join('.'), message: issue.message }]
+    : meant.flatMap((inner) => fieldProblems(inner, path))
 }

@@ -15,3 +15,15 @@ export const newAirReading = z.object({
 })
 
 export type NewAirReading = z.output<typeof newAirReading>
+
+/** What the interface takes as air: one reading, or many. */
+export const newAir = z.union(
+  [
+    newAirReading,
+    z
+      .array(newAirReading)
+      .min(1)
+      .max(600_000, 'Send at most 600,000 readings at once.'),
+  ],
+  'Send one reading as {"at", "celsius", "humidity"}, or an array of them.',
+)

@@ -1,0 +1,6 @@
+import { programVersion } from '#services/openapi/program-version'
+import { methods } from '../_http/methods'
+
+export const { GET, POST, PUT, PATCH, DELETE } = methods({
+  GET: () => Response.json({ status: 'ok', version: programVersion }),
+})

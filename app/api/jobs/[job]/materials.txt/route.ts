@@ -1,0 +1,17 @@
+import { materialsText } from '#core/materials/materials-text'
+import { noJob } from '#services/jobs/jobs'
+import { readMaterials } from '#services/materials/materials'
+import { methods } from '../../../_http/methods'
+import { refusalProblem } from '../../../_http/problem'
+import { textAnswer } from '../../../_http/text-answer'
+
+export const { GET, POST, PUT, PATCH, DELETE } = methods<
+  RouteContext<'/api/jobs/[job]/materials.txt'>
+>({
+  GET: async (_request, { params }) => {
+    const found = await readMaterials((await params).job)
+    return found === undefined
+      ? refusalProblem(noJob.refusal)
+      : textAnswer(materialsText(found.list, found.settings))
+  },
+})

@@ -1,0 +1,28 @@
+import { productToAnswer } from '#services/openapi/product-answer'
+import { changeProduct, readProduct } from '#services/shelf/products'
+import { newProduct } from '#services/shelf/schema'
+import { methods } from '../../_http/methods'
+import { problem, refusalProblem } from '../../_http/problem'
+import { readJson } from '../../_http/read-json'
+
+export const { GET, POST, PUT, PATCH, DELETE } = methods<
+  RouteContext<'/api/products/[product]'>
+>({
+  GET: async (_request, { params }) => {
+    const product = await readProduct((await params).product)
+    return product === undefined
+      ? problem(
+          404,
+          'There is no such product on the shelf. It may have been removed.',
+        )
+      : Response.json(productToAnswer(product))
+  },
+  PUT: async (request, { params }) => {
+    const product = await readJson(request, newProduct)
+    if (!product.ok) return product.refusal
+    const changed = await changeProduct((await params).product, product.value)
+    return changed.ok
+      ? Response.json(productToAnswer(changed.value))
+      : refusalProblem(changed.refusal)
+  },
+})

@@ -1,0 +1,85 @@
+import { z } from 'zod'
+import type { Bench, BenchEntry } from '#core/bench/bench'
+import { stepKinds } from '#core/journal/vocabulary'
+import {
+  instantAnswer,
+  instantToAnswer,
+} from '#services/openapi/instant-answer'
+import { namedAnswer } from '#services/openapi/job-answer'
+
+const entry = z
+  .object({
+    job: z.object({ id: z.string(), title: z.string(), finished: z.boolean() }),
+    piece: namedAnswer,
+    surface: namedAnswer,
+    step: z.object({
+      id: z.string(),
+      kind: z.enum(stepKinds),
+      coat: z.int().nullable(),
+    }),
+    product: namedAnswer.nullable(),
+    coatedAt: instantAnswer,
+    readyAt: instantAnswer.nullable(),
+    readyEarliest: instantAnswer.nullable(),
+    recoatBy: instantAnswer.nullable(),
+    curedBy: instantAnswer.nullable(),
+    reason: z.string(),
+  })
+  .meta({ id: 'BenchEntry' })
+
+const entries = z.array(entry)
+
+/** The bench, as the interface gives it. */
+export const benchAnswer = z
+  .object({
+    at: instantAnswer,
+    wet: entries.meta({ description: 'Not ready yet.' }),
+    ready: entries.meta({ description: 'May be coated now.' }),
+    closing: entries.meta({
+      description: 'May be coated now, but not for longer than a day.',
+    }),
+    past: entries.meta({ description: 'Waited too long: scuff first.' }),
+    curing: entries.meta({ description: 'Finished, and not hard yet.' }),
+    unknown: entries.meta({ description: 'The label does not say when.' }),
+  })
+  .meta({ id: 'Bench' })
+
+/** The bench in the form of {@link benchAnswer}. */
+export function benchToAnswer(bench: Bench): z.input<typeof benchAnswer> {
+  return {
+    at: instantToAnswer(bench.at),
+    wet: bench.wet.map(entryToAnswer),
+    ready: bench.ready.map(entryToAnswer),
+    closing: bench.closing.map(entryToAnswer),
+    past: bench.past.map(entryToAnswer),
+    curing: bench.curing.map(entryToAnswer),
+    unknown: bench.unknown.map(entryToAnswer),
+  }
+}
+
+function entryToAnswer(one: BenchEntry): z.input<typeof entry> {
+  return {
+    job: {
+      id: one.job.id,
+      title: one.job.title,
+      finished: one.job.finished,
+    },
+    piece: { id: one.piece.id, name: one.piece.name },
+    surface: { id: one.surface.id, name: one.surface.name },
+    step: {
+      id: one.step.id,
+      kind: one.step.kind,
+      coat: one.step.coat ?? null,
+    },
+    product:
+      one.product === undefined
+        ? null
+        : { id: one.product.id, name: one.product.name },
+    coatedAt: instantToAnswer(one.coatedAt),
+    readyAt: instantToAnswer(one.readyAt?.latest),
+    readyEarliest: instantToAnswer(one.readyAt?.earliest),
+    recoatBy: instantToAnswer(one.recoatBy),
+    curedBy: instantToAnswer(one.curedBy),
+    reason: one.reason,
+  }
+}

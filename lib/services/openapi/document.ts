@@ -1,0 +1,371 @@
+import { z } from 'zod'
+import { type ZodOpenApiPathsObject, createDocument } from 'zod-openapi'
+import { newAir } from '#services/air/schema'
+import { photosKept, uploadFields } from '#services/intake/schema'
+import { newJob } from '#services/jobs/schema'
+import { airAnswer } from '#services/openapi/air-answer'
+import { benchAnswer } from '#services/openapi/bench-answer'
+import { jobAnswer, jobListAnswer } from '#services/openapi/job-answer'
+import { materialsAnswer } from '#services/openapi/materials-answer'
+import { problemAnswer } from '#services/openapi/problem-answer'
+import {
+  productAnswer,
+  productListAnswer,
+} from '#services/openapi/product-answer'
+import { programVersion } from '#services/openapi/program-version'
+import { momentQuery, pageQuery } from '#services/openapi/queries'
+import { stepAnswer } from '#services/openapi/step-answer'
+import { timelineAnswer } from '#services/openapi/timeline-answer'
+import { writeUpAnswer } from '#services/openapi/write-up-answer'
+import { newProduct } from '#services/shelf/schema'
+import { newStep } from '#services/steps/schema'
+
+/** The description of the HTTP interface: OpenAPI 3.1, made from the schemas that check what comes in. */
+export function openApiDocument() {
+  return createDocument({
+    openapi: '3.1.1',
+    info: {
+      title: 'Coatbook',
+      version: programVersion,
+      description:
+        'A job journal for refinished furniture: photos stamp the steps, and the dry time between coats is computed for each surface. Instants are ISO 8601 in UTC, lengths of time are in minutes, temperatures in °C, relative humidity in percent, money in minor units. What is computed never shortens the time on a label.',
+      license: { name: 'AGPL-3.0-or-later', identifier: 'AGPL-3.0-or-later' },
+    },
+    servers: [{ url: '/' }],
+    paths: {
+      ...journalPaths,
+      ...photoPaths,
+      ...exportPaths,
+      '/api/health': {
+        get: {
+          operationId: 'readHealth',
+          summary: 'Whether the program answers, and which version it is',
+          responses: {
+            '200': json(health, 'It answers.'),
+            default: problems,
+          },
+        },
+      },
+      '/api/openapi.json': {
+        get: {
+          operationId: 'readInterface',
+          summary: 'This document',
+          responses: {
+            '200': json(z.looseObject({ openapi: z.string() }), 'OpenAPI 3.1.'),
+            default: problems,
+          },
+        },
+      },
+    },
+  })
+}
+
+const health = z
+  .object({ status: z.literal('ok'), version: z.string() })
+  .meta({ id: 'Health' })
+
+const problems = {
+  description: 'What is wrong and what to do about it.',
+  content: { 'application/problem+json': { schema: problemAnswer } },
+}
+
+const inJob = { path: z.object({ job: z.string() }) }
+
+function json(schema: z.ZodType, description: string) {
+  return { description, content: { 'application/json': { schema } } }
+}
+
+function jsonBody(schema: z.ZodType) {
+  return { required: true, content: { 'application/json': { schema } } }
+}
+
+const journalPaths: ZodOpenApiPathsObject = {
+  '/api/jobs': {
+    get: {
+      operationId: 'readJobs',
+      summary: 'Jobs, the newest first, a page at a time',
+      requestParams: { query: pageQuery },
+      responses: { '200': json(jobListAnswer, 'A page.'), default: problems },
+    },
+    post: {
+      operationId: 'addJob',
+      summary: 'Start a job with its pieces and their surfaces',
+      requestBody: jsonBody(newJob),
+      responses: { '201': json(jobAnswer, 'Started.'), default: problems },
+    },
+  },
+  '/api/jobs/{job}': {
+    get: {
+      operationId: 'readJob',
+      summary: 'One job',
+      requestParams: inJob,
+      responses: { '200': json(jobAnswer, 'The job.'), default: problems },
+    },
+  },
+  '/api/jobs/{job}/steps': {
+    post: {
+      operationId: 'addStep',
+      summary: 'Write down a step',
+      description:
+        'Its photos become photos of the step and of its surfaces. Where coats of its kind are counted and no number is given, each surface gets its next one.',
+      requestParams: inJob,
+      requestBody: jsonBody(newStep),
+      responses: {
+        '201': json(stepAnswer, 'Written down.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/steps/{step}': {
+    put: {
+      operationId: 'changeStep',
+      summary: 'Change all that a step says',
+      requestParams: { path: z.object({ job: z.string(), step: z.string() }) },
+      requestBody: jsonBody(newStep),
+      responses: { '200': json(stepAnswer, 'Changed.'), default: problems },
+    },
+    delete: {
+      operationId: 'removeStep',
+      summary: 'Take a step out of a job; its photos stay',
+      requestParams: { path: z.object({ job: z.string(), step: z.string() }) },
+      responses: { '204': { description: 'Taken out.' }, default: problems },
+    },
+  },
+  '/api/jobs/{job}/timeline': {
+    get: {
+      operationId: 'readTimeline',
+      summary: 'What was done to each surface, with its dry checks',
+      requestParams: inJob,
+      responses: {
+        '200': json(timelineAnswer, 'The timeline.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/products': {
+    get: {
+      operationId: 'readProducts',
+      summary: 'Everything on the shelf, by name',
+      responses: {
+        '200': json(productListAnswer, 'The shelf.'),
+        default: problems,
+      },
+    },
+    post: {
+      operationId: 'addProduct',
+      summary: 'Put a product on the shelf, with its label',
+      requestBody: jsonBody(newProduct),
+      responses: {
+        '201': json(productAnswer, 'On the shelf.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/products/{product}': {
+    get: {
+      operationId: 'readProduct',
+      summary: 'One product',
+      requestParams: { path: z.object({ product: z.string() }) },
+      responses: {
+        '200': json(productAnswer, 'The product.'),
+        default: problems,
+      },
+    },
+    put: {
+      operationId: 'changeProduct',
+      summary: 'Change all that is known of a product',
+      requestParams: { path: z.object({ product: z.string() }) },
+      requestBody: jsonBody(newProduct),
+      responses: { '200': json(productAnswer, 'Changed.'), default: problems },
+    },
+  },
+  '/api/air': {
+    post: {
+      operationId: 'addAir',
+      summary: 'Keep readings of the workshop’s air',
+      description:
+        'A reading for a moment that has one already takes its place. The file of a logger has a header that names a time, a temperature in °C or °F and a relative humidity; times without an offset are read in the workshop’s zone.',
+      requestBody: {
+        required: true,
+        content: {
+          'application/json': { schema: newAir },
+          'text/csv': { schema: z.string() },
+        },
+      },
+      responses: { '201': json(airAnswer, 'Kept.'), default: problems },
+    },
+  },
+  '/api/bench': {
+    get: {
+      operationId: 'readBench',
+      summary: 'What is wet, ready, closing and past, across all jobs',
+      requestParams: { query: momentQuery },
+      responses: { '200': json(benchAnswer, 'The bench.'), default: problems },
+    },
+  },
+}
+
+const bytes = z.string().meta({
+  override: { type: 'string', contentMediaType: 'application/octet-stream' },
+})
+
+const picture = (...types: readonly string[]) => ({
+  description: 'The bytes.',
+  content: Object.fromEntries(types.map((type) => [type, { schema: bytes }])),
+})
+
+const upload = z.object({
+  file: z.array(bytes).min(1).meta({ description: 'One or more photos.' }),
+  role: uploadFields.shape.role,
+  view: uploadFields.shape.view,
+  step: uploadFields.shape.step,
+  surface: z
+    .array(z.string())
+    .optional()
+    .meta({ description: 'A surface that the photos show; repeatable.' }),
+  modified: z.array(z.string()).optional().meta({
+    description:
+      'Each file’s own date, in milliseconds since 1970, in the order of the files.',
+  }),
+})
+
+const photoPaths: ZodOpenApiPathsObject = {
+  '/api/jobs/{job}/photos': {
+    post: {
+      operationId: 'keepPhotos',
+      summary: 'Keep photos, byte for byte',
+      requestParams: inJob,
+      requestBody: {
+        required: true,
+        content: { 'multipart/form-data': { schema: upload } },
+      },
+      responses: {
+        '201': json(photosKept, 'Kept, at least some.'),
+        default: problems,
+      },
+    },
+  },
+  ...Object.fromEntries(
+    (['thumb', 'screen', 'zoom', 'original'] as const).map((size) => [
+      `/api/photos/{photo}/${size}`,
+      {
+        get: {
+          operationId: `readPhoto${size.slice(0, 1).toUpperCase()}${size.slice(1)}`,
+          summary:
+            size === 'original'
+              ? 'The photo as it arrived, with all that its file says'
+              : 'The photo upright, without any of what its file says',
+          requestParams: { path: z.object({ photo: z.string() }) },
+          responses: {
+            '200':
+              size === 'original'
+                ? picture(
+                    'image/jpeg',
+                    'image/png',
+                    'image/webp',
+                    'image/tiff',
+                    'image/avif',
+                  )
+                : picture('image/jpeg', 'image/webp'),
+            default: problems,
+          },
+        },
+      },
+    ]),
+  ),
+}
+
+const text = (type: string, description: string) => ({
+  description,
+  content: { [type]: { schema: z.string() } },
+})
+
+const exportPaths: ZodOpenApiPathsObject = {
+  '/api/jobs/{job}/materials.json': {
+    get: {
+      operationId: 'readMaterials',
+      summary: 'What went on the job, with amounts, costs and links',
+      requestParams: inJob,
+      responses: {
+        '200': json(materialsAnswer, 'The materials list.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/materials.csv': {
+    get: {
+      operationId: 'readMaterialsCsv',
+      summary: 'The materials list as a table',
+      requestParams: inJob,
+      responses: {
+        '200': text('text/csv', 'RFC 4180, with a header.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/materials.txt': {
+    get: {
+      operationId: 'readMaterialsText',
+      summary: 'The materials list as text',
+      requestParams: inJob,
+      responses: {
+        '200': text('text/plain', 'The list.'),
+        default: problems,
+      },
+    },
+  },
+  ...Object.fromEntries(
+    (
+      [
+        ['listing', 'Listing', 'The sale listing'],
+        ['video', 'VideoDescription', 'The description of a video'],
+      ] as const
+    ).map(([name, operation, summary]) => [
+      `/api/jobs/{job}/write-ups/${name}`,
+      {
+        get: {
+          operationId: `read${operation}`,
+          summary,
+          description:
+            'Plain text, or by the Accept header JSON with the facts behind each sentence.',
+          requestParams: inJob,
+          responses: {
+            '200': {
+              description: 'The text.',
+              content: {
+                'text/plain': { schema: z.string() },
+                'application/json': { schema: writeUpAnswer },
+              },
+            },
+            default: problems,
+          },
+        },
+      },
+    ]),
+  ),
+  '/api/jobs/{job}/sheets/{file}': {
+    get: {
+      operationId: 'readSheet',
+      summary: 'A before/after picture',
+      requestParams: {
+        path: z.object({
+          job: z.string(),
+          file: z.string().meta({
+            description:
+              'A shape (1x1, 4x5, 9x16, 16x9, letter, a4), a dot and a format (jpg, png, webp, pdf).',
+            examples: ['1x1.jpg'],
+          }),
+        }),
+      },
+      responses: {
+        '200': picture(
+          'image/jpeg',
+          'image/png',
+          'image/webp',
+          'application/pdf',
+        ),
+        default: problems,
+      },
+    },
+  },
+}

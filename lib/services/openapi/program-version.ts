@@ -1,0 +1,4 @@
+import program from '../../../package.json' with { type: 'json' }
+
+/** The version of this program, as its package says. */
+export const programVersion = program.version

@@ -1,0 +1,31 @@
+import { z } from 'zod'
+import { instantText } from '#services/instant-text'
+
+/** Which page of a list is asked for. */
+export const pageQuery = z.object({
+  after: z
+    .string()
+    .min(1)
+    .optional()
+    .meta({ description: 'The `next` of the page before.' }),
+  size: z.coerce
+    .number('Give the size of a page as a number from 1 to 100.')
+    .int('Give the size of a page as a whole number from 1 to 100.')
+    .min(1, 'A page has at least one.')
+    .max(100, 'A page has at most 100.')
+    .default(50)
+    .meta({ description: 'How many at most.' }),
+})
+
+/** The moment that is asked about; now when it is absent. */
+export const momentQuery = z.object({
+  at: z
+    .string()
+    // An offset's plus sign that was not escaped arrives as a space.
+    .transform((text) => text.replace(' ', '+'))
+    .pipe(instantText)
+    .optional()
+    .meta({
+      description: 'As of this instant, ISO 8601 with its offset; else now.',
+    }),
+})
