@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterEach, beforeEach, inject } from 'vitest'
 import { closeDatabase } from '#services/database/open-database'
+import { renditionsIdle } from '#services/renditions/renditions'
 import { dataFolder } from '#services/settings/data-folder'
 
 /** The zone of the invented workshop that the tests work in. */
@@ -36,6 +37,7 @@ export function openWorkshop(): string {
 
 /** Waits for what is still being made, closes the journal and removes its folder. */
 export async function closeWorkshop(root: string): Promise<void> {
+  await renditionsIdle()
   await closeDatabase()
   rmSync(root, { recursive: true, force: true })
   delete process.env['COATBOOK_DATA']

@@ -1,0 +1,134 @@
+import 'server-only'
+import { type Result, ok, refused } from '#core/result'
+import type { CameraClock } from '#core/time/capture-time'
+import type { Instant } from '#core/units'
+import {
+  cameraClock,
+  evidenceColumns,
+  workOutAgain,
+} from '#services/cameras/photo-times'
+import { toInstant } from '#services/database/instants'
+import { database } from '#services/database/open-database'
+import { touchJob } from '#services/database/touch-job'
+import { readWorkshop } from '#services/workshop/workshop'
+
+/** A camera or phone that has taken photos here. */
+export type CameraSummary = {
+  readonly id: string
+  /** Make and model as one name. */
+  readonly name: string
+  /** Tells two of the same model apart; empty when the camera keeps it to itself. */
+  readonly serial: string
+  readonly clock?: CameraClock
+  readonly photoCount: number
+  readonly lastTakenAt?: Instant
+}
+
+const mostSeconds = 10 * 366 * 86_400
+/** Every photo is written anew, and a camera may have taken tens of thousands. */
+const patience = { timeout: 300_000 }
+
+/** The cameras that have taken photos here, by name. */
+export async function readCameras(): Promise<readonly CameraSummary[]> {
+  const db = await database()
+  const rows = await db.camera.findMany({
+    orderBy: [{ make: 'asc' }, { model: 'asc' }, { serial: 'asc' }],
+    select: {
+      id: true,
+      make: true,
+      model: true,
+      serial: true,
+      clockCorrectionSeconds: true,
+      clockUncertaintySeconds: true,
+      _count: { select: { photos: true } },
+      photos: {
+        orderBy: { takenAt: 'desc' },
+        take: 1,
+        select: { takenAt: true },
+      },
+    },
+  })
+  return rows.map((row) => {
+    const clock = cameraClock(row)
+    const last = row.photos[0]
+    return {
+      id: row.id,
+      name: cameraName(row.make, row.model),
+      serial: row.serial,
+      photoCount: row._count.photos,
+      ...(clock === undefined ? {} : { clock }),
+      ...(last === undefined ? {} : { lastTakenAt: toInstant(last.takenAt) }),
+    }
+  })
+}
+
+/**
+ * Writes down how far a camera's clock is off, or, with null, that nobody knows; then works out the times of all its
+ * photos again, earlier ones too, save those their owner typed. Originals are never touched.
+ *
+ * @returns how many photos have another time now; refused when there is no such camera or the clock is no number
+ */
+export async function setCameraClock(
+  cameraId: string,
+  clock: CameraClock | null,
+): Promise<Result<{ readonly photoCount: number }>> {
+  const unfit = clock === null ? undefined : unfitClock(clock)
+  if (unfit !== undefined) return refused({ kind: 'invalid', detail: unfit })
+  const zone = (await readWorkshop()).zone
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const camera = await transaction.camera.findUnique({
+      where: { id: cameraId },
+      select: { id: true },
+    })
+    if (camera === null) {
+      return refused({
+        kind: 'not-found',
+        detail: 'There is no such camera.',
+      } as const)
+    }
+    await transaction.camera.update({
+      where: { id: cameraId },
+      data: {
+        clockCorrectionSeconds: clock?.correctionSeconds ?? null,
+        clockUncertaintySeconds: clock?.uncertaintySeconds ?? null,
+      },
+      select: { id: true },
+    })
+    const photos = await transaction.photo.findMany({
+      where: { cameraId, takenBasis: { not: 'typed' } },
+      select: evidenceColumns,
+    })
+    for (const photo of photos) {
+      await workOutAgain(transaction, photo, zone, clock ?? undefined)
+    }
+    for (const jobId of new Set(photos.map((photo) => photo.jobId))) {
+      await touchJob(transaction, jobId)
+    }
+    return ok({ photoCount: photos.length })
+  }, patience)
+}
+
+/** Make and model as one name: many models begin with their make already. */
+function cameraName(make: string, model: string): string {
+  if (model.toLowerCase().startsWith(make.toLowerCase())) return model
+  return `${make} ${model}`.trim()
+}
+
+function unfitClock(clock: CameraClock): string | undefined {
+  const { correctionSeconds, uncertaintySeconds } = clock
+  if (
+    !Number.isInteger(correctionSeconds) ||
+    Math.abs(correctionSeconds) > mostSeconds
+  ) {
+    return 'Give the correction in whole seconds, up to ten years.'
+  }
+  if (
+    !Number.isInteger(uncertaintySeconds) ||
+    uncertaintySeconds < 0 ||
+    uncertaintySeconds > mostSeconds
+  ) {
+    return 'Give the uncertainty in whole seconds, not less than 0.'
+  }
+  return undefined
+}

@@ -1,0 +1,328 @@
+import 'server-only'
+import {
+  type PhotoRole,
+  type TimeBasis,
+  timeBases,
+} from '#core/journal/vocabulary'
+import { type Result, ok, refused } from '#core/result'
+import { type CameraClock, captureTime } from '#core/time/capture-time'
+import type { Span } from '#core/time/span'
+import type { Instant } from '#core/units'
+import { cameraClock } from '#services/cameras/photo-times'
+import { toDate, toInstant } from '#services/database/instants'
+import { newId } from '#services/database/new-id'
+import { type Transaction, database } from '#services/database/open-database'
+import { touchJob } from '#services/database/touch-job'
+import { type Inspection, inspectPhoto } from '#services/intake/inspect-photo'
+import {
+  type CameraName,
+  type PhotoMetadata,
+  readMetadata,
+} from '#services/intake/read-metadata'
+import {
+  type ReceivedFile,
+  type ReceivedUpload,
+  discardAll,
+} from '#services/intake/receive-upload'
+import type { UploadFields } from '#services/intake/schema'
+import { openPhotoStore } from '#services/photo-store/open-photo-store'
+import type { Arrival } from '#services/photo-store/photo-store'
+import { queueRenditions } from '#services/renditions/renditions'
+import { readWorkshop } from '#services/workshop/workshop'
+
+/** A photo that is kept, as its sender is told. */
+export type KeptPhoto = {
+  readonly id: string
+  readonly name: string
+  readonly sha256: string
+  readonly mediaType: string
+  /** Upright pixels. */
+  readonly width: number
+  readonly height: number
+  readonly taken: Span
+  readonly basis: TimeBasis
+  /** The photo that these very bytes came as before; this photo itself when that was in the same job. */
+  readonly duplicateOf?: string
+  readonly warnings: readonly string[]
+}
+
+export type RejectedFile = { readonly name: string; readonly reason: string }
+
+export type KeptUpload = {
+  readonly photos: readonly KeptPhoto[]
+  readonly rejected: readonly RejectedFile[]
+}
+
+/**
+ * Keeps the photos of an upload in a job, and says which files could not be and why.
+ *
+ * A photo is safe when it is in the answer: its bytes lie flushed under their hash before its record is written, and
+ * original, photo and what it shows are recorded together or not at all. The same bytes again are one original: in the
+ * same job the photo that is there answers, in another job a new photo is recorded. Renditions are made afterwards.
+ *
+ * Of the upload's temporary files none is left, whatever happens.
+ *
+ * @returns refused, with nothing kept, when the job, the step or a surface does not exist
+ */
+export async function keepPhotos(
+  jobId: string,
+  upload: ReceivedUpload,
+  now: Instant,
+): Promise<Result<KeptUpload>> {
+  const store = await openPhotoStore()
+  try {
+    const placed = await readPlace(jobId, upload.fields)
+    if (!placed.ok) return placed
+    const photos: KeptPhoto[] = []
+    const rejected: RejectedFile[] = []
+    for (const file of upload.files) {
+      const kept = await keepOne(file, placed.value, now)
+      if ('reason' in kept) rejected.push(kept)
+      else photos.push(kept)
+    }
+    await queueRenditions(photos.map((photo) => photo.sha256))
+    return ok({ photos, rejected })
+  } finally {
+    await discardAll(store, upload.files)
+  }
+}
+
+/** Where the photos of one upload belong, and how their times are read. */
+type Place = {
+  readonly jobId: string
+  readonly role: PhotoRole
+  readonly view: string | null
+  readonly stepId: string | null
+  readonly surfaceIds: readonly string[]
+  readonly zone: string
+}
+
+async function readPlace(
+  jobId: string,
+  fields: UploadFields,
+): Promise<Result<Place>> {
+  const db = await database()
+  const job = await db.job.findUnique({
+    where: { id: jobId },
+    select: {
+      steps: {
+        select: { id: true, surfaces: { select: { surfaceId: true } } },
+      },
+      pieces: { select: { surfaces: { select: { id: true } } } },
+    },
+  })
+  if (job === null) {
+    return refused({
+      kind: 'not-found',
+      detail: 'There is no such job. It may have been removed.',
+    })
+  }
+  const known = new Set(
+    job.pieces.flatMap((piece) => piece.surfaces.map((one) => one.id)),
+  )
+  if (!fields.surfaces.every((id) => known.has(id))) {
+    return refused({
+      kind: 'invalid',
+      detail:
+        'This job has no such surface. Choose among the surfaces of its pieces.',
+    })
+  }
+  const step = job.steps.find((one) => one.id === fields.step)
+  if (fields.step !== undefined && step === undefined) {
+    return refused({
+      kind: 'invalid',
+      detail: 'This job has no such step. Choose among its steps.',
+    })
+  }
+  const ofStep = step?.surfaces.map((one) => one.surfaceId) ?? []
+  return ok({
+    jobId,
+    role: fields.role ?? (job.steps.length === 0 ? 'before' : 'progress'),
+    view: fields.view ?? null,
+    stepId: step?.id ?? null,
+    surfaceIds:
+      fields.surfaces.length > 0 ? [...new Set(fields.surfaces)] : ofStep,
+    zone: (await readWorkshop()).zone,
+  })
+}
+
+async function keepOne(
+  file: ReceivedFile,
+  place: Place,
+  now: Instant,
+): Promise<KeptPhoto | RejectedFile> {
+  if ('reason' in file) return { name: file.name, reason: file.reason }
+  const picture = await inspectPhoto(file.arrival.path, file.name)
+  if (picture.kind === 'refused') {
+    return { name: file.name, reason: picture.reason }
+  }
+  const metadata = await readMetadata(file.arrival.path, picture.kind)
+  const store = await openPhotoStore()
+  await store.keep(file.arrival)
+  return record({ file, picture, metadata, place, now, arrival: file.arrival })
+}
+
+type Picture = Exclude<Inspection, { readonly kind: 'refused' }>
+type Keeping = {
+  readonly file: ReceivedFile
+  readonly arrival: Arrival
+  readonly picture: Picture
+  readonly metadata: PhotoMetadata
+  readonly place: Place
+  readonly now: Instant
+}
+
+async function record(keeping: Keeping): Promise<KeptPhoto> {
+  const { arrival, place, now } = keeping
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const before = await transaction.photo.findMany({
+      where: { sha256: arrival.sha256 },
+      orderBy: [{ arrivedAt: 'asc' }, { id: 'asc' }],
+      select: described,
+    })
+    const here = before.find((photo) => photo.jobId === place.jobId)
+    if (here !== undefined) return asBefore(here, keeping.file.name)
+
+    await transaction.original.upsert({
+      where: { sha256: arrival.sha256 },
+      create: {
+        sha256: arrival.sha256,
+        byteLength: arrival.byteLength,
+        mediaType: keeping.picture.mediaType,
+        width: keeping.picture.width,
+        height: keeping.picture.height,
+        keptAt: toDate(now),
+      },
+      update: {},
+      select: { sha256: true },
+    })
+    const photo = await createPhoto(transaction, keeping)
+    await touchJob(transaction, place.jobId)
+    const first = before[0]
+    return first === undefined ? photo : { ...photo, duplicateOf: first.id }
+  })
+}
+
+async function createPhoto(
+  transaction: Transaction,
+  { file, arrival, picture, metadata, place, now }: Keeping,
+): Promise<KeptPhoto> {
+  const camera = await findCamera(transaction, metadata.camera, now)
+  const found = captureTime({
+    local: metadata.local,
+    offset: metadata.offset,
+    satelliteAt: metadata.satelliteAt,
+    fileModifiedAt: file.modifiedAt,
+    arrivedAt: now,
+    zone: place.zone,
+    clock: camera?.clock,
+  })
+  const id = newId()
+  const warnings = [...picture.warnings, ...found.warnings]
+  await transaction.photo.create({
+    data: {
+      id,
+      jobId: place.jobId,
+      sha256: arrival.sha256,
+      fileName: file.name,
+      arrivedAt: toDate(now),
+      fileModifiedAt: dateOrNull(file.modifiedAt),
+      role: place.role,
+      view: place.view,
+      stepId: place.stepId,
+      cameraId: camera?.id ?? null,
+      exifLocal: metadata.local ?? null,
+      exifOffset: metadata.offset ?? null,
+      satelliteAt: dateOrNull(metadata.satelliteAt),
+      takenAt: toDate(found.taken.at),
+      takenEarliest: toDate(found.taken.earliest),
+      takenLatest: toDate(found.taken.latest),
+      takenBasis: found.basis,
+      warnings: JSON.stringify(warnings),
+      surfaces: {
+        create: place.surfaceIds.map((surfaceId) => ({ surfaceId })),
+      },
+    },
+    select: { id: true },
+  })
+  return {
+    id,
+    name: file.name,
+    sha256: arrival.sha256,
+    mediaType: picture.mediaType,
+    width: picture.width,
+    height: picture.height,
+    taken: found.taken,
+    basis: found.basis,
+    warnings,
+  }
+}
+
+async function findCamera(
+  transaction: Transaction,
+  camera: CameraName | undefined,
+  now: Instant,
+): Promise<
+  { readonly id: string; readonly clock?: CameraClock | undefined } | undefined
+> {
+  if (camera === undefined) return undefined
+  const { make, model, serial } = camera
+  const row = await transaction.camera.upsert({
+    where: { make_model_serial: { make, model, serial } },
+    create: { id: newId(), make, model, serial, createdAt: toDate(now) },
+    update: {},
+    select: {
+      id: true,
+      clockCorrectionSeconds: true,
+      clockUncertaintySeconds: true,
+    },
+  })
+  return { id: row.id, clock: cameraClock(row) }
+}
+
+const described = {
+  id: true,
+  jobId: true,
+  sha256: true,
+  takenAt: true,
+  takenEarliest: true,
+  takenLatest: true,
+  takenBasis: true,
+  original: { select: { mediaType: true, width: true, height: true } },
+} as const
+
+type Described = {
+  readonly id: string
+  readonly sha256: string
+  readonly takenAt: Date
+  readonly takenEarliest: Date
+  readonly takenLatest: Date
+  readonly takenBasis: string
+  readonly original: {
+    readonly mediaType: string
+    readonly width: number
+    readonly height: number
+  }
+}
+
+function asBefore(row: Described, name: string): KeptPhoto {
+  return {
+    id: row.id,
+    name,
+    sha256: row.sha256,
+    ...row.original,
+    taken: {
+      earliest: toInstant(row.takenEarliest),
+      at: toInstant(row.takenAt),
+      latest: toInstant(row.takenLatest),
+    },
+    basis: timeBases.find((one) => one === row.takenBasis) ?? 'arrival',
+    duplicateOf: row.id,
+    warnings: ['This photo is in the job already; it is kept once.'],
+  }
+}
+
+function dateOrNull(at: Instant | undefined): Date | null {
+  return at === undefined ? null : toDate(at)
+}

@@ -1,0 +1,167 @@
+import 'server-only'
+import exifr from 'exifr'
+import { exifLocal } from '#core/time/exif-local'
+import { exifOffset } from '#core/time/exif-offset'
+import { satelliteTime } from '#core/time/satellite-time'
+import type { Instant } from '#core/units'
+import type { PictureKind } from '#services/intake/content-kind'
+import { readPngExif } from '#services/intake/read-png-exif'
+import { openPicture } from '#services/renditions/open-picture'
+
+/** What a photo's file says of itself. */
+export type PhotoMetadata = {
+  /** What the camera's clock showed: ISO 8601 without offset, with the camera's fraction. */
+  readonly local?: string
+  /** The offset that belongs to `local`, as the camera wrote it. */
+  readonly offset?: string
+  readonly satelliteAt?: Instant
+  readonly camera?: CameraName
+}
+
+/** How a camera names itself; `serial` is empty when it keeps that to itself. */
+export type CameraName = {
+  readonly make: string
+  readonly model: string
+  readonly serial: string
+}
+
+// Strings as they stand: a reader that makes dates of them does it in the server's own zone.
+const options = {
+  reviveValues: false,
+  translateValues: false,
+  mergeOutput: false,
+  tiff: true,
+  exif: true,
+  gps: true,
+  ifd1: false,
+  interop: false,
+  xmp: false,
+  icc: false,
+  iptc: false,
+  jfif: false,
+  ihdr: false,
+  makerNote: false,
+  userComment: false,
+}
+
+/**
+ * What a photo's file says about its time and its camera; what is blank, zero or impossible is left out.
+ *
+ * @param file a picture of the given kind, already found to be whole
+ */
+export async function readMetadata(
+  file: string,
+  kind: PictureKind,
+): Promise<PhotoMetadata> {
+  const tags = (await tagsOf(file)) ?? (await tagsOfBlock(file, kind))
+  return tags === undefined ? {} : { ...times(tags), ...camera(tags) }
+}
+
+type Tags = {
+  readonly ifd0: unknown
+  readonly exif: unknown
+  readonly gps: unknown
+}
+
+/** The reader knows JPEG, TIFF and some AVIF by their structure; it throws, or returns errors, on the rest. */
+async function tagsOf(source: string | Buffer): Promise<Tags | undefined> {
+  try {
+    const found: unknown = await exifr.parse(source, options)
+    if (typeof found !== 'object' || found === null) return undefined
+    const tags = {
+      ifd0: part(found, 'ifd0'),
+      exif: part(found, 'exif'),
+      gps: part(found, 'gps'),
+    }
+    return tags.ifd0 === undefined && tags.exif === undefined ? undefined : tags
+  } catch {
+    // A block that cannot be read says nothing; the picture itself was found sound.
+    return undefined
+  }
+}
+
+/** The Exif block as the picture's own decoder hands it out: it is a TIFF without pictures. */
+async function tagsOfBlock(
+  file: string,
+  kind: PictureKind,
+): Promise<Tags | undefined> {
+  const block =
+    (await openPicture(file).metadata()).exif ??
+    (kind === 'png' ? await readPngExif(file) : undefined)
+  if (block === undefined) return undefined
+  const prefixed = block.toString('latin1', 0, 6) === 'Exif\0\0'
+  return tagsOf(prefixed ? block.subarray(6) : block)
+}
+
+function times(tags: Tags): Omit<PhotoMetadata, 'camera'> {
+  const taken = exifLocal(
+    textAt(tags.exif, 'DateTimeOriginal'),
+    textAt(tags.exif, 'SubSecTimeOriginal'),
+  )
+  // In a camera the picture is made digital as it is taken, so its second date stands in for the first.
+  const local =
+    taken ??
+    exifLocal(
+      textAt(tags.exif, 'CreateDate'),
+      textAt(tags.exif, 'SubSecTimeDigitized'),
+    )
+  // OffsetTime belongs to the last change of the file and is never put in the place of these.
+  const offset = textAt(
+    tags.exif,
+    taken === undefined ? 'OffsetTimeDigitized' : 'OffsetTimeOriginal',
+  )
+  const satelliteAt = fix(tags.gps)
+  return {
+    ...(local === undefined ? {} : { local }),
+    ...(local === undefined || exifOffset(offset) === undefined
+      ? {}
+      : { offset: offset.replaceAll('\0', ' ').trim() }),
+    ...(satelliteAt === undefined ? {} : { satelliteAt }),
+  }
+}
+
+function fix(gps: unknown): Instant | undefined {
+  const latitude = numbersAt(gps, 'GPSLatitude')
+  const longitude = numbersAt(gps, 'GPSLongitude')
+  // A place that was taken out of the file is left as zeros, and its time is not to be trusted either.
+  const place = [...latitude, ...longitude]
+  if (place.length > 0 && place.every((part) => !(Math.abs(part) > 0))) {
+    return undefined
+  }
+  return satelliteTime(
+    textAt(gps, 'GPSDateStamp'),
+    numbersAt(gps, 'GPSTimeStamp'),
+  )
+}
+
+function camera(tags: Tags): Pick<PhotoMetadata, 'camera'> {
+  const make = nameAt(tags.ifd0, 'Make')
+  const model = nameAt(tags.ifd0, 'Model')
+  if (make === '' && model === '') return {}
+  return { camera: { make, model, serial: nameAt(tags.exif, 'SerialNumber') } }
+}
+
+function part(from: unknown, name: string): unknown {
+  return typeof from === 'object' && from !== null
+    ? Reflect.get(from, name)
+    : undefined
+}
+
+function textAt(from: unknown, name: string): string {
+  const value = part(from, name)
+  return typeof value === 'string' ? value : ''
+}
+
+/** A name fit for the screen: without control characters, and no longer than a name is. */
+function nameAt(from: unknown, name: string): string {
+  return textAt(from, name)
+    .replaceAll(/[\p{Cc}\p{Cf}]/gu, ' ')
+    .trim()
+    .slice(0, 80)
+}
+
+function numbersAt(from: unknown, name: string): readonly number[] {
+  const value = part(from, name)
+  if (!Array.isArray(value)) return []
+  return value.map((one: unknown) => (typeof one === 'number' ? one : NaN))
+}

@@ -1,0 +1,73 @@
+import 'server-only'
+import { type FileHandle, open } from 'node:fs/promises'
+import { inflateSync } from 'node:zlib'
+
+const signatureBytes = 8
+const maximumChunks = 10_000
+const maximumBytes = 1_000_000
+const profileKeyword = 'Raw profile type exif\0'
+
+/**
+ * The Exif block of a PNG, wherever it stands in the file; undefined when there is none that can be read.
+ *
+ * Decoders stop at the first picture data, and so miss a block that stands behind it; many older programs wrote it
+ * as a compressed text of hexadecimal digits instead.
+ *
+ * Source: PNG third edition, 11.3.3.4 (zTXt) and 11.3.4.5 (eXIf).
+ */
+export async function readPngExif(file: string): Promise<Buffer | undefined> {
+  const handle = await open(file, 'r')
+  try {
+    let at = signatureBytes
+    for (let count = 0; count < maximumChunks; count += 1) {
+      const head = await readAt(handle, at, 8)
+      if (head.byteLength < 8) return undefined
+      const length = head.readUInt32BE(0)
+      const kind = head.toString('latin1', 4, 8)
+      if ((kind === 'eXIf' || kind === 'zTXt') && length <= maximumBytes) {
+        const data = await readAt(handle, at + 8, length)
+        const found = kind === 'eXIf' ? data : profileIn(data)
+        if (found !== undefined) return found
+      }
+      at += 12 + length
+    }
+    return undefined
+  } finally {
+    await handle.close()
+  }
+}
+
+async function readAt(
+  handle: FileHandle,
+  position: number,
+  length: number,
+): Promise<Buffer> {
+  const buffer = Buffer.alloc(length)
+  const { bytesRead } = await handle.read(buffer, 0, length, position)
+  return buffer.subarray(0, bytesRead)
+}
+
+/** A text chunk that holds an Exif block: keyword, method, then compressed "name, length, hexadecimal digits". */
+function profileIn(data: Buffer): Buffer | undefined {
+  if (data.toString('latin1', 0, profileKeyword.length) !== profileKeyword) {
+    return undefined
+  }
+  const compressed = data.subarray(profileKeyword.length + 1)
+  const text = inflated(compressed)?.toString('latin1').trim()
+  const digits =
+    text === undefined
+      ? undefined
+      : /^\w+\s+\d+\s+([0-9a-fA-F\s]+)$/.exec(text)?.[1]
+  return digits === undefined
+    ? undefined
+    : Buffer.from(digits.replaceAll(/\s/g, ''), 'hex')
+}
+
+function inflated(compressed: Buffer): Buffer | undefined {
+  try {
+    return inflateSync(compressed, { maxOutputLength: maximumBytes * 3 })
+  } catch {
+    // A damaged text chunk says nothing; the picture may be sound.
+    return undefined
+  }
+}

@@ -1,0 +1,132 @@
+import 'server-only'
+import { createHash, randomUUID } from 'node:crypto'
+import { createReadStream } from 'node:fs'
+import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises'
+import path from 'node:path'
+import type { Arrival, PhotoStore } from '#services/photo-store/photo-store'
+
+/**
+ * A photo store made of files: `originals/ab/ab12…`, with what is still arriving in a folder of its own.
+ *
+ * Both folders must lie on one file system, so that a rename moves a file whole or not at all.
+ */
+export function diskPhotoStore(folders: {
+  readonly originals: string
+  readonly arriving: string
+}): PhotoStore {
+  const place = (sha256: string) =>
+    path.join(folders.originals, prefix(sha256), sha256)
+
+  return {
+    arrive: (bytes, maximumBytes) =>
+      arrive(folders.arriving, bytes, maximumBytes),
+    keep: async (arrival) => {
+      const target = place(arrival.sha256)
+      await flushFile(arrival.path)
+      await makeFolder(folders.originals, prefix(arrival.sha256))
+      // The same bytes may be there already; a rename over them changes nothing and mends a damaged copy.
+      await rename(arrival.path, target)
+      await flushFolder(path.dirname(target))
+    },
+    discard: (arrival) => rm(arrival.path, { force: true }),
+    stat: async (sha256) => {
+      const size = await sizeOf(place(sha256))
+      return size === undefined ? undefined : { byteLength: size }
+    },
+    path: place,
+    open: (sha256, range) =>
+      createReadStream(
+        place(sha256),
+        range === undefined ? {} : { start: range.first, end: range.last },
+      ),
+    removeLeftovers: () => emptyFolder(folders.arriving),
+  }
+}
+
+async function arrive(
+  folder: string,
+  bytes: AsyncIterable<Uint8Array>,
+  maximumBytes: number,
+): Promise<Arrival | 'too-large'> {
+  await mkdir(folder, { recursive: true })
+  const file = path.join(folder, randomUUID())
+  const hash = createHash('sha256')
+  const handle = await open(file, 'wx')
+  let byteLength = 0
+  let kept = false
+  try {
+    for await (const chunk of bytes) {
+      byteLength += chunk.byteLength
+      if (byteLength > maximumBytes) continue
+      hash.update(chunk)
+      await handle.writeFile(chunk)
+    }
+    kept = byteLength <= maximumBytes
+  } finally {
+    await handle.close()
+    if (!kept) await rm(file, { force: true })
+  }
+  return kept
+    ? { path: file, byteLength, sha256: hash.digest('hex') }
+    : 'too-large'
+}
+
+/** Names are hashes and nothing else: no request can name a file outside the store. */
+function prefix(sha256: string): string {
+  if (!/^[0-9a-f]{64}$/.test(sha256)) {
+    throw new RangeError(
+      `prefix: expected 64 hexadecimal digits, got ${sha256}`,
+    )
+  }
+  return sha256.slice(0, 2)
+}
+
+async function makeFolder(parent: string, name: string): Promise<void> {
+  const made = await mkdir(path.join(parent, name), { recursive: true })
+  // A new folder is itself an entry that a power cut can take away.
+  if (made === undefined) return
+  await flushFolder(parent)
+  await flushFolder(path.dirname(parent))
+}
+
+async function flushFile(file: string): Promise<void> {
+  const handle = await open(file, 'r+')
+  try {
+    await handle.sync()
+  } finally {
+    await handle.close()
+  }
+}
+
+async function flushFolder(folder: string): Promise<void> {
+  // Windows cannot open a folder to flush it, and keeps its entries without being asked.
+  if (process.platform === 'win32') return
+  const handle = await open(folder, 'r')
+  try {
+    await handle.sync()
+  } finally {
+    await handle.close()
+  }
+}
+
+async function sizeOf(file: string): Promise<number | undefined> {
+  try {
+    return (await stat(file)).size
+  } catch (error) {
+    if (isMissing(error)) return undefined
+    throw error
+  }
+}
+
+async function emptyFolder(folder: string): Promise<number> {
+  await mkdir(folder, { recursive: true })
+  const names = await readdir(folder)
+  for (const name of names) {
+    await rm(path.join(folder, name), { recursive: true, force: true })
+  }
+  return names.length
+}
+
+function isMissing(error: unknown): boolean {
+  return error instanceof Error && 'code' in error && error.code === 'ENOENT'
+}

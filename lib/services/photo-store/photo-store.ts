@@ -1,0 +1,41 @@
+import type { Readable } from 'node:stream'
+
+/** Bytes that have arrived whole but are not kept yet. */
+export type Arrival = {
+  /** The temporary file. */
+  readonly path: string
+  readonly byteLength: number
+  /** SHA-256 of the bytes, 64 hexadecimal digits. */
+  readonly sha256: string
+}
+
+/** Part of a file: whole numbers, both ends included. */
+export type ByteRange = { readonly first: number; readonly last: number }
+
+/** Where the originals of photos are kept, byte for byte, each found by the SHA-256 of its bytes. */
+export type PhotoStore = {
+  /**
+   * Writes what arrives to a temporary file and hashes it on the way; never holds more than a chunk of it.
+   *
+   * More than `maximumBytes` is read to its end but not stored, so that what follows in the same stream can be read.
+   * When the stream breaks off, nothing is left behind and its error is thrown.
+   */
+  readonly arrive: (
+    bytes: AsyncIterable<Uint8Array>,
+    maximumBytes: number,
+  ) => Promise<Arrival | 'too-large'>
+  /** Makes an arrival durable under its hash: when this is done, it outlives a power cut. */
+  readonly keep: (arrival: Arrival) => Promise<void>
+  /** Removes an arrival that is not wanted; it may be gone already. */
+  readonly discard: (arrival: Arrival) => Promise<void>
+  /** The file of an original; undefined when it is not there. */
+  readonly stat: (
+    sha256: string,
+  ) => Promise<{ readonly byteLength: number } | undefined>
+  /** Where an original lies, for readers that want a file. */
+  readonly path: (sha256: string) => string
+  /** The bytes of an original, or a part of them; close the stream when you stop early. */
+  readonly open: (sha256: string, range?: ByteRange) => Readable
+  /** Removes what was left behind by arrivals that never ended; returns how many there were. */
+  readonly removeLeftovers: () => Promise<number>
+}

@@ -1,0 +1,68 @@
+import 'server-only'
+
+/** Work that waits in line, a little at a time; the same work is never in line twice. */
+export type RenditionQueue = {
+  /** Puts work at the end of the line, or, when somebody is waiting for it, at the front. Resolves when it is done. */
+  readonly add: (
+    key: string,
+    work: () => Promise<void>,
+    urgent: boolean,
+  ) => Promise<void>
+  /** Resolves when nothing is in line or being done. */
+  readonly idle: () => Promise<void>
+}
+
+type Waiting = { readonly key: string; readonly run: () => Promise<void> }
+
+/**
+ * A queue that works on so many things at once and no more: decoded photos are large, and the processor is needed for
+ * whoever is looking at a page.
+ */
+export function renditionQueue(atOnce: number): RenditionQueue {
+  let line: readonly Waiting[] = []
+  const pending = new Map<string, Promise<void>>()
+  let working = 0
+
+  const next = () => {
+    const [first, ...rest] = line
+    if (first === undefined || working >= atOnce) return
+    line = rest
+    working += 1
+    void first.run().finally(() => {
+      working -= 1
+      next()
+    })
+  }
+
+  return {
+    add: (key, work, urgent) => {
+      const underWay = pending.get(key)
+      if (underWay !== undefined) {
+        if (urgent) line = movedUp(line, key)
+        return underWay
+      }
+      const done = new Promise<void>((resolve, reject) => {
+        const run = async () => {
+          try {
+            await work()
+            resolve()
+          } catch (error) {
+            reject(error instanceof Error ? error : new Error(String(error)))
+          }
+        }
+        line = urgent ? [{ key, run }, ...line] : [...line, { key, run }]
+      }).finally(() => pending.delete(key))
+      pending.set(key, done)
+      next()
+      return done
+    },
+    idle: async () => {
+      while (pending.size > 0) await Promise.allSettled(pending.values())
+    },
+  }
+}
+
+function movedUp(line: readonly Waiting[], key: string): readonly Waiting[] {
+  const wanted = line.filter((one) => one.key === key)
+  return [...wanted, ...line.filter((one) => one.key !== key)]
+}

@@ -1,0 +1,120 @@
+import 'server-only'
+import { stat } from 'node:fs/promises'
+import path from 'node:path'
+import { type Result, ok, refused } from '#core/result'
+import { openDataFolder } from '#services/database/open-database'
+import { openPhotoStore } from '#services/photo-store/open-photo-store'
+import {
+  type RenditionName,
+  makeRenditions,
+  renditionNames,
+} from '#services/renditions/make-renditions'
+import {
+  type RenditionQueue,
+  renditionQueue,
+} from '#services/renditions/rendition-queue'
+
+/** Part of a rendition's place, raised when renditions are made in another way, so that old ones are made again. */
+const edition = '1'
+const atOnce = 1
+
+// Kept on the global object: a development server loads modules anew, and two queues would do the work twice.
+const kept = globalThis as typeof globalThis & {
+  coatbookRenditions?: RenditionQueue
+}
+
+/** A rendition on disk. */
+export type Rendition = { readonly path: string; readonly byteLength: number }
+
+/** Puts originals in line to have their renditions made; returns at once, before any is made. */
+export async function queueRenditions(
+  hashes: readonly string[],
+): Promise<void> {
+  for (const sha256 of new Set(hashes)) {
+    const work = await workOn(sha256)
+    queue()
+      .add(sha256, work, false)
+      .catch((error: unknown) => {
+        // Nobody waits for it: the photo is kept, and its rendition is tried again when somebody asks for it.
+        console.error(`No renditions of ${sha256} could be made.`, error)
+      })
+  }
+}
+
+/**
+ * A rendition of an original, made now when it is not there yet or has been lost.
+ *
+ * @returns refused when the original is missing from the store
+ */
+export async function readRendition(
+  sha256: string,
+  name: RenditionName,
+): Promise<Result<Rendition>> {
+  const { renditions } = await openDataFolder()
+  const file = renditionPath(renditions, sha256, name)
+  const found = await present(file)
+  if (found !== undefined) return ok(found)
+
+  const store = await openPhotoStore()
+  if ((await store.stat(sha256)) === undefined) {
+    return refused({
+      kind: 'not-found',
+      detail:
+        'The photo itself is missing from the data folder. Bring it back from a backup.',
+    })
+  }
+  await queue().add(sha256, await workOn(sha256), true)
+  const made = await present(file)
+  if (made === undefined) throw new Error(`the rendition ${file} was not made`)
+  return ok(made)
+}
+
+/** Resolves when no rendition is being made or waiting to be. */
+export async function renditionsIdle(): Promise<void> {
+  await kept.coatbookRenditions?.idle()
+}
+
+function queue(): RenditionQueue {
+  kept.coatbookRenditions ??= renditionQueue(atOnce)
+  return kept.coatbookRenditions
+}
+
+async function workOn(sha256: string): Promise<() => Promise<void>> {
+  const { renditions } = await openDataFolder()
+  const store = await openPhotoStore()
+  return async () => {
+    const target = (name: RenditionName) =>
+      renditionPath(renditions, sha256, name)
+    const there = await Promise.all(
+      renditionNames.map((name) => present(target(name))),
+    )
+    if (!there.includes(undefined)) return
+    await makeRenditions(store.path(sha256), target)
+  }
+}
+
+function renditionPath(
+  folder: string,
+  sha256: string,
+  name: RenditionName,
+): string {
+  return path.join(
+    folder,
+    edition,
+    sha256.slice(0, 2),
+    `${sha256}-${name}.webp`,
+  )
+}
+
+/** A file that is there and holds something: an empty one is what a power cut leaves. */
+async function present(file: string): Promise<Rendition | undefined> {
+  try {
+    const { size } = await stat(file)
+    return size > 0 ? { path: file, byteLength: size } : undefined
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') {
+      return undefined
+    }
+    throw error
+  }
+}
