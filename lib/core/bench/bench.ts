@@ -1,3 +1,4 @@
+import type { ComingWindow } from '#core/drying/forecast-next'
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Instant } from '#core/units'
 
@@ -21,6 +22,8 @@ export type BenchEntry = {
   readonly readyAt?: { readonly earliest: Instant; readonly latest: Instant }
   readonly recoatBy?: Instant
   readonly curedBy?: Instant
+  /** All stretches of time in which the next coat may go on: more than one where a label has a dead zone. */
+  readonly windows?: readonly ComingWindow[]
   readonly reason: string
 }
 

@@ -1,4 +1,5 @@
 import type { DryCheck, Purpose } from '#core/drying/dry-check'
+import type { ComingWindow } from '#core/drying/forecast-next'
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Span } from '#core/time/span'
 import type { Instant } from '#core/units'
@@ -23,6 +24,8 @@ export type Forecast = {
   readonly readyAt?: { readonly earliest: Instant; readonly latest: Instant }
   readonly recoatBy?: Instant
   readonly curedBy?: Instant
+  /** All stretches of time in which the next coat may go on: more than one where a label has a dead zone. */
+  readonly windows?: readonly ComingWindow[]
   /** The arithmetic as a sentence for the owner. */
   readonly reason: string
 }

@@ -1,0 +1,101 @@
+import { type AirCourse, stretchOf } from '#core/air/air-course'
+import { millisecondsPerMinute } from '#core/units'
+
+/**
+ * A quantity that depends on the air, added up over time, so that its sum between any two moments costs
+ * two look-ups however many readings lie between them.
+ */
+export type Accumulation = {
+  readonly course: AirCourse
+  /** The quantity at each moment of the course; straight in between where the air is known. */
+  readonly values: Float64Array
+  /** Its value where nothing is known of the air. */
+  readonly unknown: number
+  /** Its value after the last moment of the course. */
+  readonly after: number
+  /** Value times minutes, from the first moment of the course up to each. */
+  readonly totals: Float64Array
+}
+
+/** Adds up a quantity over a course of the air: `values` at its moments, never negative. */
+export function accumulate(
+  course: AirCourse,
+  values: Float64Array,
+  unknown: number,
+): Accumulation {
+  const totals = new Float64Array(values.length)
+  let total = 0
+  for (let i = 1; i < values.length; i++) {
+    const length =
+      (item(course.at, i) - item(course.at, i - 1)) / millisecondsPerMinute
+    const value =
+      course.known[i - 1] === 1
+        ? (item(values, i - 1) + item(values, i)) / 2
+        : unknown
+    total += value * length
+    totals[i] = total
+  }
+  return { course, values, unknown, after: unknown, totals }
+}
+
+/** The sum from the first moment of the course to `moment` (epoch milliseconds); negative before it. */
+export function totalAt(sum: Accumulation, moment: number): number {
+  const { course, values, totals } = sum
+  const i = stretchOf(course, moment)
+  if (i < 0) {
+    return (
+      ((moment - (course.at[0] ?? 0)) / millisecondsPerMinute) * sum.unknown
+    )
+  }
+  const into = (moment - item(course.at, i)) / millisecondsPerMinute
+  const before = item(totals, i)
+  if (i === values.length - 1) return before + into * sum.after
+  if (course.known[i] !== 1) return before + into * sum.unknown
+  const start = item(values, i)
+  return before + into * (start + (slopeOf(sum, i) * into) / 2)
+}
+
+/**
+ * The first moment (epoch milliseconds, fractions kept) at which the sum is `total`.
+ *
+ * @returns Infinity when it never is
+ */
+export function momentOf(sum: Accumulation, total: number): number {
+  const { course, values, totals } = sum
+  if (values.length === 0 || total <= 0) {
+    return (course.at[0] ?? 0) + (total / sum.unknown) * millisecondsPerMinute
+  }
+  let low = 0
+  let high = totals.length
+  while (low < high) {
+    const middle = (low + high) >>> 1
+    if (item(totals, middle) < total) low = middle + 1
+    else high = middle
+  }
+  const i = low - 1
+  const left = total - item(totals, i)
+  const start =
+    i === values.length - 1
+      ? sum.after
+      : course.known[i] === 1
+        ? item(values, i)
+        : sum.unknown
+  const slope =
+    i < values.length - 1 && course.known[i] === 1 ? slopeOf(sum, i) : 0
+  // The root of start x + slope x²/2 = left in the form that loses no digits when the slope is small.
+  const root = Math.sqrt(Math.max(0, start * start + 2 * slope * left))
+  return (
+    item(course.at, i) + ((2 * left) / (start + root)) * millisecondsPerMinute
+  )
+}
+
+function slopeOf(sum: Accumulation, i: number): number {
+  const { course, values } = sum
+  const length =
+    (item(course.at, i + 1) - item(course.at, i)) / millisecondsPerMinute
+  return (item(values, i + 1) - item(values, i)) / length
+}
+
+function item(array: Float64Array, i: number): number {
+  return array[i] ?? NaN
+}

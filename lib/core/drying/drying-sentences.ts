@@ -1,0 +1,105 @@
+import type { Air } from '#core/air/air'
+import type { Purpose } from '#core/drying/dry-check'
+import { mostSlowdown, standardAir } from '#core/drying/drying-speed'
+import type { MeanAir } from '#core/drying/mean-air'
+import type { ReferenceAir } from '#core/shelf/product'
+import { lengthOfTime } from '#core/time/length-of-time'
+
+/** What led from the label's time to the wait that was needed. Times in minutes. */
+export type DryingFacts = {
+  readonly purpose: Purpose
+  /** Which of the label's times was taken. */
+  readonly basis: Purpose
+  readonly labelMinutes: number
+  /** Absent when the label does not state its air. */
+  readonly reference?: ReferenceAir
+  readonly isModelled: boolean
+  readonly air: MeanAir
+  readonly requiredMinutes: number
+  /** Whether part of the time was too cold or too damp for an estimate. */
+  readonly isPoor: boolean
+  /** How many times longer the film takes for its thickness. */
+  readonly filmFactor: number
+}
+
+const timeNames: Record<Purpose, string> = {
+  recoat: 'recoat time',
+  sand: 'sanding time',
+  handle: 'handling time',
+}
+
+/** Readings are taken to cover a time when they tell of this share of it. */
+const coveringShare = 0.99
+
+/** A shorter lengthening than this, in minutes, is not worth a word. */
+const leastLengtheningMinutes = 0.5
+
+/** Temperature and humidity in words, to the whole degree and percent: `14 °C and 78 %`. */
+export function airInWords(air: Air): string {
+  // Adding zero turns a rounded -0 into 0.
+  return `${Math.round(air.celsius) + 0} °C and ${Math.round(air.humidity)} %`
+}
+
+/** The label's time, the air, and the wait they ask for, as sentences for the owner. */
+export function dryingSentences(facts: DryingFacts): string {
+  return [labelSentence(facts), ...airSentences(facts)].join(' ')
+}
+
+function labelSentence(facts: DryingFacts): string {
+  const time = lengthOfTime(facts.labelMinutes, 'up')
+  const air =
+    facts.reference === undefined
+      ? `(it names no air, so ${airInWords(standardAir)} is taken)`
+      : `at ${airInWords(facts.reference)}`
+  const label = facts.isModelled ? `${time} ${air}` : time
+  return facts.basis === facts.purpose
+    ? `Label: ${label}.`
+    : `The label gives no ${timeNames[facts.purpose]}, so its ${timeNames[facts.basis]} is the least: ${label}.`
+}
+
+function airSentences(facts: DryingFacts): readonly string[] {
+  const required = lengthOfTime(facts.requiredMinutes, 'up')
+  const isLonger =
+    facts.requiredMinutes - facts.labelMinutes > leastLengtheningMinutes
+  const film =
+    facts.filmFactor > 1
+      ? [
+          `The coat is thick, which takes ${facts.filmFactor.toFixed(1)} times as long.`,
+        ]
+      : []
+  if (!facts.isModelled) {
+    return [
+      'What the air does to this kind of product is not known, so the label stands as it is.',
+      ...film,
+      ...(isLonger ? [`That makes about ${required}.`] : []),
+    ]
+  }
+  if (facts.air.air === undefined) {
+    return [
+      'There are no air readings for that time, so that air is assumed.',
+      ...film,
+      ...(isLonger ? [`That makes about ${required}.`] : []),
+    ]
+  }
+  const air = airInWords(facts.air.air)
+  const partly =
+    facts.air.share < coveringShare
+      ? [
+          'Readings cover only part of that time; the label’s air is assumed for the rest.',
+        ]
+      : []
+  if (facts.isPoor) {
+    return [
+      `It was ${air}: for part of the time too cold or too damp to tell, more than ${mostSlowdown} times slower than on the label or outside what can be estimated. At least ${required}.`,
+      ...film,
+      ...partly,
+    ]
+  }
+  return [
+    isLonger
+      ? `It was ${air}, so about ${required}.`
+      : `It was ${air}, which is no slower, and a label’s time is never shortened.`,
+    ...film,
+    ...partly,
+  ]
+}

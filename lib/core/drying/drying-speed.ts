@@ -1,0 +1,108 @@
+import type { Air } from '#core/air/air'
+import { vapourPressureDeficit } from '#core/air/vapour-pressure-deficit'
+import { vapourPressure } from '#core/drying/vapour-pressure'
+import type { Chemistry, ReferenceAir } from '#core/shelf/product'
+
+/** The air for which a label's times are taken to be stated when it does not say: ISO 3270, 23 °C and 50 %. */
+export const standardAir: ReferenceAir = { celsius: 23, humidity: 50 }
+
+/** Slower than this many times the label's time is no estimate any more. Common practice, no source. */
+export const mostSlowdown = 6
+
+/** The models are trusted between these temperatures, °C: water must not freeze. Common practice, no source. */
+const coldestModelledCelsius = 0
+const warmestModelledCelsius = 50
+
+/** What a coat loses, or what it does, as it dries: each has a speed in some air, in units of its own. */
+export const paces = {
+  /** Water leaves in proportion to the vapour-pressure deficit (Dalton). */
+  water: vapourPressureDeficit,
+  /** Oxidation doubles its speed every 10 °C: the usual rule of thumb. */
+  oxidation: (air: Air) => 2 ** (air.celsius / 10),
+  spirit: (air: Air) => vapourPressure('n-decane', air.celsius),
+  alcohol: (air: Air) => vapourPressure('ethanol', air.celsius),
+  /** The slow solvent rules the tail. */
+  lacquer: (air: Air) => vapourPressure('n-butyl acetate', air.celsius),
+} as const satisfies Record<string, (air: Air) => number>
+export type Pace = keyof typeof paces
+
+/**
+ * What sets the pace, by chemistry: the slowest of these rules. Nothing: the label stands as it is.
+ * Common practice, no source, for the choice; water by Dalton's law.
+ */
+export const pacesOf: Record<Chemistry, readonly Pace[]> = {
+  'waterborne-acrylic': ['water'],
+  'waterborne-alkyd': ['water', 'oxidation'],
+  'oil-alkyd': ['oxidation', 'spirit'],
+  shellac: ['alcohol'],
+  lacquer: ['lacquer'],
+  'oil-stain': ['oxidation', 'spirit'],
+  'water-stain': ['water'],
+  'gel-stain': ['oxidation', 'spirit'],
+  wax: [],
+  paste: [],
+  aerosol: ['oxidation'],
+  other: [],
+}
+
+/**
+ * How fast a coat dries, as a share of its speed in the label's air: at most 1, whatever the weather.
+ *
+ * `low` and `high` are the same where the models hold. Where it is too cold or too damp to tell, nothing
+ * is counted in `low`, and at least a sixth in `high`.
+ */
+export type DryingSpeed = { readonly low: number; readonly high: number }
+
+/**
+ * How fast a coat of this chemistry dries in some air, against the label's air.
+ *
+ * @throws RangeError for air outside the ranges of `Air`
+ */
+export function dryingSpeed(
+  chemistry: Chemistry,
+  air: Air,
+  reference: ReferenceAir,
+): DryingSpeed {
+  const shares = pacesOf[chemistry].map((pace) =>
+    shareOf(paces[pace](air), paces[pace](reference)),
+  )
+  return speedOf(Math.min(1, ...shares), air.celsius, shares.length > 0)
+}
+
+/** A pace as a share of the pace in the label's air. */
+export function shareOf(pace: number, referencePace: number): number {
+  // Air that holds no more water dries nothing: a label stated for it says nothing to scale by.
+  return referencePace > 0 ? pace / referencePace : 1
+}
+
+/** What may be counted of a modelled share (at most 1) at a temperature. */
+export function speedOf(
+  share: number,
+  celsius: number,
+  isModelled: boolean,
+): DryingSpeed {
+  const isTrusted =
+    !isModelled ||
+    (share * mostSlowdown >= 1 &&
+      celsius >= coldestModelledCelsius &&
+      celsius <= warmestModelledCelsius)
+  return isTrusted
+    ? { low: share, high: share }
+    : { low: 0, high: Math.max(share, 1 / mostSlowdown) }
+}
+
+/**
+ * How fast the time of an early recoat window runs: an aerosol's window closes sooner in warm air, and no
+ * window ever stays open longer in cold.
+ *
+ * @returns 1 or more
+ * Common practice, no source: the same doubling every 10 °C as for oxidation.
+ */
+export function windowSpeed(
+  chemistry: Chemistry,
+  air: Air,
+  reference: ReferenceAir,
+): number {
+  if (chemistry !== 'aerosol') return 1
+  return Math.max(1, shareOf(paces.oxidation(air), paces.oxidation(reference)))
+}

@@ -1,0 +1,215 @@
+import { airAt } from '#core/air/air-course'
+import {
+  type DryingClock,
+  type DryingClocks,
+  timeToRun,
+} from '#core/drying/drying-clock'
+import { dryingSentences } from '#core/drying/drying-sentences'
+import { filmFactor } from '#core/drying/film-factor'
+import type { DryingCoat, StepTime } from '#core/drying/judge-gap'
+import { meanAir } from '#core/drying/mean-air'
+import {
+  type Preparation,
+  isOpenTo,
+  labelTimes,
+  openStretches,
+} from '#core/drying/recoat-windows'
+import { lengthOfTime } from '#core/time/length-of-time'
+import {
+  type Instant,
+  addMinutes,
+  instant,
+  millisecondsPerMinute,
+  minutesPerDay,
+} from '#core/units'
+
+/** One stretch of time in which the next coat may go on. */
+export type ComingWindow = {
+  /** When it opens: as early as the times and the air allow, and as late. */
+  readonly opens: { readonly earliest: Instant; readonly latest: Instant }
+  /** Absent: it stays open. */
+  readonly closes?: Instant
+  /** What must be done to the surface first; absent when the next coat may go on as it is. */
+  readonly needs?: Preparation
+}
+
+/** What the label and the air say comes after a coat. Times are absent where the label does not say, or the air is too poor to tell. */
+export type Outlook = {
+  readonly readyAt?: { readonly earliest: Instant; readonly latest: Instant }
+  readonly recoatBy?: Instant
+  readonly curedBy?: Instant
+  /** The label's windows in order, then the one that a scuff opens again; empty without `readyAt`. */
+  readonly windows: readonly ComingWindow[]
+  readonly reason: string
+}
+
+/**
+ * The judgement of a gap, forward in time: when the next coat may go on, by when it must, and when the
+ * coat is hard.
+ *
+ * Where the readings end while it dries, `latest` goes on with the air of the last reading, `earliest`
+ * with the label's. Full cure is the label's own time: no model lengthens or shortens it.
+ *
+ * @param times the times of the coat: several where it is in doubt which to believe, at least one
+ * @param prepared what was done to the coat since
+ * @throws RangeError when there are no times
+ */
+export function forecastNext(
+  times: readonly StepTime[],
+  coat: DryingCoat,
+  prepared: Preparation | undefined,
+  clocks: DryingClocks,
+): Outlook {
+  if (times.length === 0)
+    throw new RangeError('forecastNext: expected at least one time, got none')
+  const coated: Coated = {
+    started: least(times.map((time) => time.started.earliest)),
+    earliest: least(times.map((time) => time.finished.earliest)),
+    latest: instant(Math.max(...times.map((time) => time.finished.latest))),
+  }
+  const { cureDays } = coat.label
+  const cured = {
+    ...(cureDays !== undefined && {
+      curedBy: addMinutes(coated.latest, cureDays * minutesPerDay),
+    }),
+  }
+  const curing =
+    cureDays === undefined
+      ? []
+      : [
+          `Fully cured after ${lengthOfTime(cureDays * minutesPerDay, 'up')} by the label, later where it stays cold or damp.`,
+        ]
+  const label = labelTimes(coat.label, 'recoat')
+  const ruling =
+    label?.windows.find((window) => isOpenTo(window, prepared)) ??
+    label?.windows[0]
+  if (label === undefined || ruling === undefined) {
+    return {
+      ...cured,
+      windows: [],
+      reason: ['The label gives no recoat time.', ...curing].join(' '),
+    }
+  }
+  const clock = clocks(coat)
+  const thickness =
+    coat.filmRatio === undefined ? 1 : filmFactor(coat.filmRatio, 'recoat')
+  const closing = openStretches(label.windows, prepared)[0]?.to ?? Infinity
+  const recoatBy = closingOf(closing, coated, clock)
+  const opens = label.hasMinimum
+    ? openingOf(ruling.fromMinutes * thickness, coated, clock)
+    : undefined
+  const windows =
+    opens === undefined
+      ? []
+      : label.windows.flatMap((window): readonly ComingWindow[] => {
+          const opening = openingOf(
+            window.fromMinutes * thickness,
+            coated,
+            clock,
+          )
+          if (opening === undefined) return []
+          const closes = closingOf(window.toMinutes, coated, clock)
+          return [
+            {
+              opens: opening,
+              ...(closes !== undefined && { closes }),
+              ...(window.needs !== undefined &&
+                !isOpenTo(window, prepared) && { needs: window.needs }),
+            },
+          ]
+        })
+  const required = timeToRun(
+    clock.high,
+    coated.earliest,
+    ruling.fromMinutes * thickness,
+  )
+  return {
+    ...(opens !== undefined && { readyAt: opens }),
+    ...(recoatBy !== undefined && { recoatBy }),
+    ...cured,
+    windows,
+    reason: [
+      label.hasMinimum
+        ? dryingSentences({
+            purpose: 'recoat',
+            basis: label.basis,
+            labelMinutes: ruling.fromMinutes,
+            ...(coat.label.reference !== undefined && {
+              reference: coat.label.reference,
+            }),
+            isModelled: clock.isModelled,
+            air: meanAir(
+              clock,
+              coated.earliest,
+              addMinutes(coated.earliest, required),
+            ),
+            requiredMinutes: required,
+            isPoor: opens === undefined,
+            filmFactor: thickness,
+          })
+        : 'The label gives no least wait.',
+      ...(isOpenTo(ruling, prepared)
+        ? []
+        : [`The label asks for a ${ruling.needs ?? 'scuff'} first.`]),
+      ...(closing === Infinity
+        ? []
+        : [
+            `The next coat belongs on within ${lengthOfTime(closing, 'down')}; after that scuff or sand first.`,
+          ]),
+      ...(recoatBy !== undefined &&
+      opens !== undefined &&
+      recoatBy < opens.latest
+        ? ['In this air that may be over before it is dry enough.']
+        : []),
+      ...curing,
+    ].join(' '),
+  }
+}
+
+/** The first moment of a coat, and its last as a span. */
+type Coated = {
+  readonly started: Instant
+  readonly earliest: Instant
+  readonly latest: Instant
+}
+
+function openingOf(
+  minutes: number,
+  coated: Coated,
+  clock: DryingClock,
+): ComingWindow['opens'] | undefined {
+  // Air that nobody measured when the coat went on cannot be taken to go on.
+  const careful =
+    airAt(clock.course, coated.latest) === undefined ? clock.low : clock.ahead
+  const longest = timeToRun(careful, coated.latest, minutes)
+  if (!Number.isFinite(longest)) return undefined
+  const earliest = after(
+    coated.earliest,
+    Math.max(minutes, timeToRun(clock.high, coated.earliest, minutes)),
+  )
+  const latest = after(coated.latest, Math.max(minutes, longest))
+  return { earliest, latest: latest > earliest ? latest : earliest }
+}
+
+function closingOf(
+  minutes: number,
+  coated: Coated,
+  clock: DryingClock,
+): Instant | undefined {
+  return minutes === Infinity
+    ? undefined
+    : addMinutes(
+        coated.started,
+        timeToRun(clock.window, coated.started, minutes),
+      )
+}
+
+/** Cut to whole milliseconds on the late side: a wait is never cut short. */
+function after(start: Instant, minutes: number): Instant {
+  // A rounding error of the sums is no millisecond more.
+  return instant(Math.ceil(start + minutes * millisecondsPerMinute - 1e-3))
+}
+
+function least(instants: readonly Instant[]): Instant {
+  return instant(Math.min(...instants))
+}

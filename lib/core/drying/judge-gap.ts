@@ -1,0 +1,358 @@
+import type { DryCheck, Purpose, Verdict } from '#core/drying/dry-check'
+import {
+  type DryingClock,
+  type DryingClocks,
+  ranBetween,
+  timeToRun,
+} from '#core/drying/drying-clock'
+import { dryingSentences } from '#core/drying/drying-sentences'
+import { filmFactor } from '#core/drying/film-factor'
+import { gapAdvice } from '#core/drying/gap-advice'
+import { meanAir } from '#core/drying/mean-air'
+import {
+  type LabelTimes,
+  type Preparation,
+  type TimeWindow,
+  isOpenTo,
+  labelTimes,
+  openStretches,
+} from '#core/drying/recoat-windows'
+import type { Product } from '#core/shelf/product'
+import { lengthOfTime } from '#core/time/length-of-time'
+import { type Elapsed, type Span, elapsedBetween } from '#core/time/span'
+import { addMinutes, minutes } from '#core/units'
+
+/** When a step happened: `started` is not after `finished`. */
+export type StepTime = { readonly started: Span; readonly finished: Span }
+
+/** Two steps on one surface, and what the later asks of the earlier. */
+export type Gap = {
+  readonly earlier: StepTime
+  readonly later: StepTime
+  readonly purpose: Purpose
+  /** What was done to the earlier coat in between. */
+  readonly prepared?: Preparation
+}
+
+/** The coat that dries in a gap. */
+export type DryingCoat = Pick<Product, 'chemistry' | 'label'> & {
+  /** Dry film laid on, divided by the one the label's times are for; only where both are known. */
+  readonly filmRatio?: number
+}
+
+/** A dry check before it is known which steps it is about. */
+export type GapJudgement = Omit<DryCheck, 'from' | 'to'>
+
+/**
+ * Sums over many readings may miss a bound by a rounding error. A tenth of a millisecond, in minutes:
+ * finer than any instant, so no real wait is ever stretched by it.
+ */
+const roundingMinutes = 1e-6
+
+/**
+ * The judgement on one gap.
+ *
+ * The least wait of any spot (start of the later step minus end of the earlier) is held against the
+ * label's minimum, the greatest (end of the later minus start of the earlier) against its maximum. Where
+ * the times or the air leave room for two verdicts it is `unsure`. The maximum is the label's, in plain
+ * time: poor air never lengthens it.
+ *
+ * @param coat absent when no product is known for the earlier step
+ * Source: the minimum as the integral of the drying speed, common practice, no source; speeds as in
+ *   drying-speed.ts.
+ */
+export function judgeGap(
+  gap: Gap,
+  coat: DryingCoat | undefined,
+  clocks: DryingClocks,
+): GapJudgement {
+  const elapsed = elapsedBetween(gap.earlier.finished, gap.later.started)
+  const base = { purpose: gap.purpose, elapsed }
+  const times =
+    coat === undefined ? undefined : labelTimes(coat.label, gap.purpose)
+  if (coat === undefined || times === undefined) {
+    return {
+      ...base,
+      label: {},
+      verdict: 'no-label',
+      reason: `${coat === undefined ? 'No product is named for the earlier step' : `The label gives no ${missingTime[gap.purpose]}`}, so there is nothing to hold the wait against. ${waitSentence(elapsed)}`,
+      advice:
+        coat === undefined
+          ? 'Name the product in the step.'
+          : 'Read the time off the can and add it on the Shelf.',
+    }
+  }
+  const clock = clocks(coat)
+  const thickness =
+    coat.filmRatio === undefined ? 1 : filmFactor(coat.filmRatio, gap.purpose)
+  const waits = waitsOf(gap, clock, thickness)
+  const verdict = verdictOn(waits, times, gap.prepared)
+  const window = rulingWindow(verdict, waits, times, gap.prepared)
+  const isMinimumKnown = times.hasMinimum && window.fromMinutes > 0
+  const least = window.fromMinutes * thickness
+  const end = gap.earlier.finished.at
+  const required = Math.max(least, timeToRun(clock.high, end, least))
+  const isPoor =
+    clock.low !== clock.high &&
+    timeToRun(clock.low, end, least) > required + roundingMinutes
+  const sayable =
+    verdict === 'in-window' && !times.hasMinimum ? 'no-label' : verdict
+  return {
+    ...base,
+    label: {
+      ...(times.hasMinimum && { min: minutes(window.fromMinutes) }),
+      ...(window.toMinutes !== Infinity && { max: minutes(window.toMinutes) }),
+    },
+    ...(times.hasMinimum && { required: minutes(required) }),
+    ...(isMinimumKnown && {
+      dryness: {
+        low: waits.dry.low / window.fromMinutes,
+        high: waits.dry.high / window.fromMinutes,
+      },
+    }),
+    verdict: sayable,
+    reason: [
+      times.hasMinimum
+        ? dryingSentences({
+            purpose: gap.purpose,
+            basis: times.basis,
+            labelMinutes: window.fromMinutes,
+            ...(coat.label.reference !== undefined && {
+              reference: coat.label.reference,
+            }),
+            isModelled: clock.isModelled,
+            air: meanAir(clock, end, addMinutes(end, required)),
+            requiredMinutes: required,
+            isPoor,
+            filmFactor: thickness,
+          })
+        : 'The label gives no least wait.',
+      ...maximumSentences(window, waits, gap.prepared),
+      waitSentence(elapsed),
+      ...outcomeSentences(sayable, gap, waits, window, required, isPoor),
+    ].join(' '),
+    advice: gapAdvice({
+      verdict: sayable,
+      purpose: gap.purpose,
+      chemistry: coat.chemistry,
+      requiredMinutes: required,
+      ...(window.needs !== undefined && { needs: window.needs }),
+      isAirToBlame: isPoor && elapsed.low === elapsed.high,
+    }),
+  }
+}
+
+/** The waits of the spots of a surface in minutes, as well as they are known. */
+type Waits = {
+  /** The least wait in minutes of drying, per thickness of one ordinary coat. */
+  readonly dry: Range
+  /** The least and the greatest wait on the clock of recoat windows. */
+  readonly least: Range
+  readonly greatest: Range
+  /** The greatest wait in plain time. */
+  readonly longest: Elapsed
+}
+
+type Range = { readonly low: number; readonly high: number }
+
+function waitsOf(gap: Gap, clock: DryingClock, thickness: number): Waits {
+  const { earlier, later } = gap
+  const greatest = {
+    low: ranBetween(
+      clock.window,
+      earlier.started.latest,
+      later.finished.earliest,
+    ),
+    high: ranBetween(
+      clock.window,
+      earlier.started.earliest,
+      later.finished.latest,
+    ),
+  }
+  return {
+    dry: {
+      low:
+        ranBetween(clock.low, earlier.finished.latest, later.started.earliest) /
+        thickness,
+      high:
+        ranBetween(
+          clock.high,
+          earlier.finished.earliest,
+          later.started.latest,
+        ) / thickness,
+    },
+    least: {
+      low: ranBetween(
+        clock.window,
+        earlier.finished.latest,
+        later.started.earliest,
+      ),
+      high: ranBetween(
+        clock.window,
+        earlier.finished.earliest,
+        later.started.latest,
+      ),
+    },
+    greatest,
+    longest: elapsedBetween(earlier.started, later.finished),
+  }
+}
+
+type Certain = 'too-soon' | 'in-window' | 'past-window'
+
+function verdictOn(
+  waits: Waits,
+  times: LabelTimes,
+  prepared: Preparation | undefined,
+): Certain | 'unsure' {
+  const stretches = openStretches(times.windows, prepared)
+  const starts = times.windows.map((window) => window.fromMinutes)
+  const ends = times.windows.map((window) => window.toMinutes)
+  let verdict: Certain | undefined
+  // A verdict changes only at a bound, so one look between each two bounds sees all of them.
+  for (const dry of looks(waits.dry, starts)) {
+    for (const least of looks(waits.least, ends)) {
+      for (const greatest of looks(waits.greatest, ends)) {
+        if (greatest < least) continue
+        const one = verdictAt(dry, least, greatest)
+        if (verdict !== undefined && verdict !== one) return 'unsure'
+        verdict = one
+      }
+    }
+  }
+  return verdict ?? 'unsure'
+
+  function verdictAt(dry: number, least: number, greatest: number): Certain {
+    const reached = stretches.filter(
+      (stretch) => dry >= stretch.from - roundingMinutes,
+    )
+    if (reached.some((stretch) => greatest <= stretch.to + roundingMinutes))
+      return 'in-window'
+    const isOpen = reached.some(
+      (stretch) => least <= stretch.to + roundingMinutes,
+    )
+    return !isOpen && starts.some((start) => start > dry + roundingMinutes)
+      ? 'too-soon'
+      : 'past-window'
+  }
+}
+
+function looks(range: Range, bounds: readonly number[]): readonly number[] {
+  if (range.low === range.high) return [range.low]
+  const inside = bounds.filter(
+    (bound) => bound > range.low && bound < range.high,
+  )
+  if (inside.length === 0) return [range.low, range.high]
+  const edges = [range.low, ...inside, range.high].sort((a, b) => a - b)
+  return edges.flatMap((edge, i) => {
+    const next = edges[i + 1]
+    return next === undefined ? [edge] : [edge, (edge + next) / 2]
+  })
+}
+
+/** The window whose numbers explain the verdict. */
+function rulingWindow(
+  verdict: Certain | 'unsure',
+  waits: Waits,
+  times: LabelTimes,
+  prepared: Preparation | undefined,
+): TimeWindow {
+  const { windows } = times
+  const [first] = windows
+  if (first === undefined)
+    throw new RangeError('rulingWindow: expected at least one window, got none')
+  const coming = (dry: number) =>
+    windows.find((window) => window.fromMinutes > dry + roundingMinutes)
+  const reached = windows.filter(
+    (window) => window.fromMinutes <= waits.dry.high + roundingMinutes,
+  )
+  switch (verdict) {
+    case 'too-soon':
+      return coming(waits.dry.high) ?? first
+    case 'unsure':
+      return coming(waits.dry.low) ?? lastStated(reached) ?? first
+    case 'in-window':
+      return (
+        reached.find(
+          (window) =>
+            window.isStated &&
+            isOpenTo(window, prepared) &&
+            waits.greatest.high <= window.toMinutes + roundingMinutes,
+        ) ??
+        lastStated(reached) ??
+        first
+      )
+    case 'past-window':
+      return lastStated(reached) ?? first
+  }
+}
+
+function lastStated(windows: readonly TimeWindow[]): TimeWindow | undefined {
+  return windows.findLast((window) => window.isStated)
+}
+
+const missingTime: Record<Purpose, string> = {
+  recoat: 'recoat time',
+  sand: 'sanding or recoat time',
+  handle: 'handling or recoat time',
+}
+
+function waitSentence(elapsed: Elapsed): string {
+  if (elapsed.high < 0) return 'The steps overlap: there was no wait.'
+  const high = lengthOfTime(elapsed.high, 'down')
+  const low = lengthOfTime(Math.max(0, elapsed.low), 'down')
+  return low === high
+    ? `The wait was ${low}.`
+    : `The wait was between ${low} and ${high}.`
+}
+
+function maximumSentences(
+  window: TimeWindow,
+  waits: Waits,
+  prepared: Preparation | undefined,
+): readonly string[] {
+  const sentences: string[] = []
+  if (window.needs !== undefined && window.isStated) {
+    sentences.push(`The label asks for a ${window.needs} first.`)
+  }
+  if (window.toMinutes !== Infinity) {
+    const isShortened =
+      waits.greatest.high > Math.max(0, waits.longest.high) + roundingMinutes
+    sentences.push(
+      `The next coat belongs on within ${lengthOfTime(window.toMinutes, 'down')}${isShortened ? ', and warm air shortens that' : ''}${prepared === undefined ? '' : `, or later after the ${prepared} it had`}.`,
+    )
+  }
+  return sentences
+}
+
+function outcomeSentences(
+  verdict: Verdict,
+  gap: Gap,
+  waits: Waits,
+  window: TimeWindow,
+  required: number,
+  isPoor: boolean,
+): readonly string[] {
+  const longest = lengthOfTime(Math.max(0, waits.longest.high), 'down')
+  switch (verdict) {
+    case 'past-window':
+      return [
+        window.needs === undefined
+          ? `Some of it waited ${longest}${gap.prepared === undefined ? ', with no scuff or sand in between' : ''}.`
+          : `There was no ${window.needs} in between.`,
+        ...(required > window.toMinutes
+          ? ['In that air the window closed before the coat was dry enough.']
+          : []),
+      ]
+    case 'unsure':
+      return [
+        isPoor
+          ? 'So it cannot be told whether it was dry enough.'
+          : 'The times are not known well enough to tell on which side of the limit it fell.',
+      ]
+    case 'too-soon':
+    case 'in-window':
+    case 'no-label':
+      return []
+  }
+}

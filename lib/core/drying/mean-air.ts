@@ -1,0 +1,30 @@
+import type { Air } from '#core/air/air'
+import { type Accumulation, totalAt } from '#core/air/accumulation'
+import type { DryingClock } from '#core/drying/drying-clock'
+import { type Instant, minutesBetween } from '#core/units'
+
+/** The air over some time, and what share of that time (0 to 1) readings tell of. */
+export type MeanAir = {
+  readonly share: number
+  /** Absent when nothing is known. */
+  readonly air?: Air
+}
+
+/** The means of temperature and humidity from `start` to `end`, as far as readings tell. */
+export function meanAir(
+  clock: DryingClock,
+  start: Instant,
+  end: Instant,
+): MeanAir {
+  const sum = (of: Accumulation) => totalAt(of, end) - totalAt(of, start)
+  const known = sum(clock.known)
+  const length = minutesBetween(start, end)
+  if (known <= 0 || length <= 0) return { share: 0 }
+  return {
+    share: Math.min(1, known / length),
+    air: {
+      celsius: sum(clock.temperature) / known,
+      humidity: sum(clock.humidity) / known,
+    },
+  }
+}

@@ -1,0 +1,352 @@
+import { airCourse } from '#core/air/air-course'
+import type { DryCheck } from '#core/drying/dry-check'
+import { type DryingClocks, dryingClocks } from '#core/drying/drying-clock'
+import { forecastNext } from '#core/drying/forecast-next'
+import type { Preparation } from '#core/drying/recoat-windows'
+import { isCoatLike, isCoating } from '#core/finish/is-coat-like'
+import { purposeOf } from '#core/finish/purpose-of'
+import type {
+  Journal,
+  Photo,
+  Piece,
+  Step,
+  Surface,
+} from '#core/journal/journal'
+import type { Product } from '#core/shelf/product'
+import { airWarnings } from '#core/timeline/air-warnings'
+import { camerasInWords, settleGap } from '#core/timeline/settle-gap'
+import {
+  type StepTimes,
+  clockOf,
+  stepTimes,
+  typedClock,
+  uncheckedCameras,
+} from '#core/timeline/step-times'
+import type {
+  Forecast,
+  Lane,
+  LaneStep,
+  Timeline,
+  TimelineWarning,
+} from '#core/timeline/timeline'
+
+/** A step with all that bears on it, on one surface. */
+type SurfaceStep = {
+  readonly step: Step
+  readonly coat?: number
+  readonly product?: Product
+  readonly times?: StepTimes
+}
+type TimedStep = SurfaceStep & { readonly times: StepTimes }
+
+/** What all lanes of a job share. */
+type Context = {
+  readonly clocks: DryingClocks
+  readonly cameraNames: ReadonlyMap<string, string>
+  /** Whether times come from more than one clock, so that an unchecked one can be wrong against another. */
+  readonly hasOtherClocks: boolean
+}
+
+/**
+ * The timeline of a job: what was done to each surface, whether each coat had dried for the step that
+ * followed, what comes next, and what else the owner should know.
+ *
+ * There is a lane for every surface of every piece, in their order. A coat is held against the first step
+ * that touches it, and against the next coat where others come between.
+ */
+export function readTimeline(journal: Journal): Timeline {
+  const unchecked = uncheckedCameras(journal)
+  const cameraNames = new Map(
+    journal.cameras.map((camera) => [camera.id, camera.name]),
+  )
+  const course = airCourse(journal.air)
+  const allClocks = clocksBehind(journal)
+  const context: Context = {
+    clocks: dryingClocks(course),
+    cameraNames,
+    hasOtherClocks: allClocks.size > 1,
+  }
+  const photoOf = new Map(journal.photos.map((photo) => [photo.id, photo]))
+  const productOf = new Map(
+    journal.products.map((product) => [product.id, product]),
+  )
+  const stepsOn = new Map<string, SurfaceStep[]>()
+  const warnings: TimelineWarning[] = clockWarnings(
+    unchecked,
+    allClocks.size > 1,
+    cameraNames,
+  )
+  for (const step of journal.steps) {
+    const product =
+      step.productId === undefined ? undefined : productOf.get(step.productId)
+    const times = stepTimes(step, photosOf(step, photoOf), unchecked)
+    for (const { surfaceId, coat } of step.surfaces) {
+      const onSurface: SurfaceStep = {
+        step,
+        ...(coat !== undefined && { coat }),
+        ...(product !== undefined && { product }),
+        ...(times !== undefined && { times }),
+      }
+      const others = stepsOn.get(surfaceId)
+      if (others === undefined) stepsOn.set(surfaceId, [onSurface])
+      else others.push(onSurface)
+    }
+    if (times === undefined) {
+      warnings.push({
+        kind: 'no-time',
+        stepId: step.id,
+        detail: `Nothing tells when this step (${step.kind}) was done, so no wait before or after it is checked. Add a photo of it or type its time.`,
+      })
+    } else if (
+      step.surfaces.some(({ coat }) => isCoating(surfaceStepOf(step, coat)))
+    ) {
+      warnings.push(
+        ...airWarnings(
+          { id: step.id, ...(product !== undefined && { product }) },
+          times.time,
+          course,
+        ),
+      )
+    }
+    if (product !== undefined) warnings.push(...thinningWarning(step, product))
+  }
+  const lanes = journal.pieces.flatMap((piece) =>
+    piece.surfaces.map((surface) => {
+      const steps = stepsOn.get(surface.id) ?? []
+      const timed = steps.filter(isTimed).sort(byTime)
+      const untimed = steps
+        .filter((one) => !isTimed(one))
+        .sort((one, other) => one.step.createdAt - other.step.createdAt)
+      warnings.push(...orderWarnings(timed, piece, surface))
+      const next = forecastOf(timed, context)
+      return {
+        piece: { id: piece.id, name: piece.name },
+        surface: { id: surface.id, name: surface.name },
+        steps: [...timed, ...untimed].map(laneStep),
+        checks: checksOf(timed, untimed, context),
+        ...(next !== undefined && { next }),
+      } satisfies Lane
+    }),
+  )
+  return { lanes, warnings }
+}
+
+function photosOf(
+  step: Step,
+  photoOf: ReadonlyMap<string, Photo>,
+): readonly Photo[] {
+  return step.photoIds.flatMap((id) => photoOf.get(id) ?? [])
+}
+
+function clocksBehind(journal: Journal): ReadonlySet<string> {
+  const clocks = new Set(journal.photos.map(clockOf))
+  if (
+    journal.steps.some(
+      (step) => step.startedAt !== undefined || step.finishedAt !== undefined,
+    )
+  )
+    clocks.add(typedClock)
+  return clocks
+}
+
+function surfaceStepOf(step: Step, coat: number | undefined) {
+  return {
+    kind: step.kind,
+    ...(step.productId !== undefined && { productId: step.productId }),
+    ...(coat !== undefined && { coat }),
+  }
+}
+
+function isTimed(one: SurfaceStep): one is TimedStep {
+  return one.times !== undefined
+}
+
+function byTime(one: TimedStep, other: TimedStep): number {
+  return (
+    one.times.time.started.at - other.times.time.started.at ||
+    one.times.time.finished.at - other.times.time.finished.at ||
+    one.step.createdAt - other.step.createdAt
+  )
+}
+
+function laneStep({ step, coat, times }: SurfaceStep): LaneStep {
+  return {
+    id: step.id,
+    kind: step.kind,
+    ...(coat !== undefined && { coat }),
+    ...(step.productId !== undefined && { productId: step.productId }),
+    ...(times !== undefined && {
+      started: times.time.started,
+      finished: times.time.finished,
+    }),
+    photoIds: step.photoIds,
+  }
+}
+
+function checksOf(
+  timed: readonly TimedStep[],
+  untimed: readonly SurfaceStep[],
+  context: Context,
+): readonly DryCheck[] {
+  const checks: DryCheck[] = []
+  timed.forEach((earlier, i) => {
+    const below = surfaceStepOf(earlier.step, earlier.coat)
+    if (!isCoatLike(below)) return
+    let prepared: Preparation | undefined
+    let isTouched = false
+    for (let j = i + 1; j < timed.length; j++) {
+      const later = timed[j]
+      if (later === undefined || later.step.kind === 'strip') return
+      const purpose = purposeOf(surfaceStepOf(later.step, later.coat), below)
+      const isFirstTouch = purpose !== undefined && !isTouched
+      if (
+        (purpose === 'recoat' || isFirstTouch) &&
+        !isCoatMissing(earlier, later, untimed)
+      ) {
+        checks.push(
+          settleGap(
+            {
+              earlier: { id: earlier.step.id, times: earlier.times },
+              later: { id: later.step.id, times: later.times },
+              purpose,
+              ...(prepared !== undefined && { prepared }),
+            },
+            earlier.product,
+            context.clocks,
+            context.cameraNames,
+          ),
+        )
+      }
+      if (purpose === 'recoat') return
+      if (purpose !== undefined) isTouched = true
+      prepared = preparationAfter(later.step, prepared)
+    }
+  })
+  return checks
+}
+
+function preparationAfter(
+  step: Step,
+  before: Preparation | undefined,
+): Preparation | undefined {
+  if (step.kind === 'sand') return 'sand'
+  return step.kind === 'scuff' ? (before ?? 'scuff') : before
+}
+
+/** Whether a coat without a time lies between two others by its number: then their wait says nothing. */
+function isCoatMissing(
+  earlier: SurfaceStep,
+  later: SurfaceStep,
+  untimed: readonly SurfaceStep[],
+): boolean {
+  if (earlier.step.kind !== later.step.kind) return false
+  const first = earlier.coat ?? Infinity
+  const last = later.coat ?? -Infinity
+  return untimed.some(
+    ({ step, coat }) =>
+      step.kind === earlier.step.kind &&
+      coat !== undefined &&
+      coat > first &&
+      coat < last,
+  )
+}
+
+function forecastOf(
+  timed: readonly TimedStep[],
+  context: Context,
+): Forecast | undefined {
+  const index = timed.findLastIndex(({ step, coat }) =>
+    isCoatLike(surfaceStepOf(step, coat)),
+  )
+  const last = timed[index]
+  if (last === undefined) return undefined
+  const { step, product, times } = last
+  if (product === undefined) {
+    return {
+      stepId: step.id,
+      reason:
+        'No product is named for this step, so it cannot be told when it is dry. Name the product in the step.',
+    }
+  }
+  const names = camerasInWords(times.doubted, context.cameraNames)
+  if (times.isDoubtful && context.hasOtherClocks) {
+    return {
+      stepId: step.id,
+      reason: `Only photos of ${names} tell when this was done, and its clock has not been checked, so it cannot be told when it is dry. Set its clock in Workshop to settle it.`,
+    }
+  }
+  const outlook = forecastNext(
+    times.time === times.faceTime ? [times.time] : [times.time, times.faceTime],
+    product,
+    timed
+      .slice(index + 1)
+      .reduce<Preparation | undefined>(
+        (prepared, later) => preparationAfter(later.step, prepared),
+        undefined,
+      ),
+    context.clocks,
+  )
+  return {
+    stepId: step.id,
+    ...outlook,
+    reason:
+      times.time === times.faceTime
+        ? outlook.reason
+        : `${outlook.reason} Photos of ${names} widen this, since its clock has not been checked. Set its clock in Workshop to settle it.`,
+  }
+}
+
+function clockWarnings(
+  unchecked: ReadonlyMap<string, number>,
+  hasOtherClocks: boolean,
+  cameraNames: ReadonlyMap<string, string>,
+): TimelineWarning[] {
+  if (!hasOtherClocks) return []
+  return [...unchecked].map(([cameraId, photos]) => ({
+    kind: 'clock-unchecked',
+    cameraId,
+    detail: `Nobody has checked the clock of ${camerasInWords([cameraId], cameraNames)}, which took ${photos === 1 ? '1 photo' : `${photos} photos`} of this job. Waits between its photos and other times are unsure until you set its clock in Workshop.`,
+  }))
+}
+
+function thinningWarning(
+  step: Step,
+  product: Product,
+): readonly TimelineWarning[] {
+  const { maxThinningPercent } = product.label
+  const { thinningPercent } = step
+  if (
+    maxThinningPercent === undefined ||
+    thinningPercent === undefined ||
+    thinningPercent <= maxThinningPercent
+  )
+    return []
+  return [
+    {
+      kind: 'thinning',
+      stepId: step.id,
+      detail: `Thinned by ${thinningPercent} %; the label allows ${maxThinningPercent === 0 ? 'none' : `at most ${maxThinningPercent} %`}. The label’s times no longer hold for certain, and the coat may run, dull or fail to bond.`,
+    },
+  ]
+}
+
+function orderWarnings(
+  timed: readonly TimedStep[],
+  piece: Piece,
+  surface: Surface,
+): readonly TimelineWarning[] {
+  const highest = new Map<string, number>()
+  return timed.flatMap(({ step, coat }): readonly TimelineWarning[] => {
+    if (coat === undefined) return []
+    const before = highest.get(step.kind) ?? coat
+    highest.set(step.kind, Math.max(before, coat))
+    if (coat >= before) return []
+    return [
+      {
+        kind: 'order',
+        stepId: step.id,
+        detail: `${piece.name}, ${surface.name}: by their times coat ${coat} (${step.kind}) comes after coat ${before}. Correct the number of the coat, the time, or the clock of the camera.`,
+      },
+    ]
+  })
+}

@@ -1,0 +1,92 @@
+import type { DryCheck, Purpose } from '#core/drying/dry-check'
+import type { DryingClocks } from '#core/drying/drying-clock'
+import {
+  type DryingCoat,
+  type StepTime,
+  judgeGap,
+} from '#core/drying/judge-gap'
+import type { Preparation } from '#core/drying/recoat-windows'
+import type { StepTimes } from '#core/timeline/step-times'
+
+/** Two steps on one surface, with the clocks behind their times. */
+export type ClockedGap = {
+  readonly earlier: { readonly id: string; readonly times: StepTimes }
+  readonly later: { readonly id: string; readonly times: StepTimes }
+  readonly purpose: Purpose
+  readonly prepared?: Preparation
+}
+
+/**
+ * The dry check on a gap, with care for clocks that nobody has checked.
+ *
+ * Between photos of one camera its error cancels. Otherwise photos in doubt count only where nothing else
+ * tells, and where their word would make a difference the verdict is `unsure`.
+ *
+ * @param cameraNames names of cameras by their ids
+ */
+export function settleGap(
+  gap: ClockedGap,
+  coat: DryingCoat | undefined,
+  clocks: DryingClocks,
+  cameraNames: ReadonlyMap<string, string>,
+): DryCheck {
+  const earlier = gap.earlier.times
+  const later = gap.later.times
+  const judge = (from: StepTime, to: StepTime): DryCheck => ({
+    from: gap.earlier.id,
+    to: gap.later.id,
+    ...judgeGap(
+      {
+        earlier: from,
+        later: to,
+        purpose: gap.purpose,
+        ...(gap.prepared !== undefined && { prepared: gap.prepared }),
+      },
+      coat,
+      clocks,
+    ),
+  })
+  const doubted = [...new Set([...earlier.doubted, ...later.doubted])]
+  if (doubted.length === 0) return judge(earlier.time, later.time)
+  if (new Set([...earlier.clocks, ...later.clocks]).size === 1)
+    return judge(earlier.faceTime, later.faceTime)
+  const names = camerasInWords(doubted, cameraNames)
+  const check = judge(earlier.time, later.time)
+  if (check.verdict === 'no-label') return check
+  if (earlier.isDoubtful || later.isDoubtful) {
+    return unsure(
+      check,
+      `But the clock of ${names} has not been checked, and one of these steps has no other time, so the wait is only as good as that clock.`,
+      names,
+    )
+  }
+  const face = judge(earlier.faceTime, later.faceTime)
+  return face.verdict === check.verdict
+    ? {
+        ...check,
+        reason: `${check.reason} Photos of ${names} were left out, since its clock has not been checked; taken at face value they change nothing. To use them, set its clock in Workshop.`,
+      }
+    : unsure(
+        check,
+        `But photos of ${names} say otherwise, and its clock has not been checked.`,
+        names,
+      )
+}
+
+/** The names of cameras as they read in a sentence. */
+export function camerasInWords(
+  ids: readonly string[],
+  cameraNames: ReadonlyMap<string, string>,
+): string {
+  return ids.map((id) => cameraNames.get(id) ?? 'a camera').join(' and ')
+}
+
+function unsure(check: DryCheck, why: string, names: string): DryCheck {
+  const settle = `Set its clock in Workshop to settle it`
+  return {
+    ...check,
+    verdict: 'unsure',
+    reason: `${check.reason} ${why} ${settle}.`,
+    advice: `${settle} (${names}); until then treat it as too soon.`,
+  }
+}
