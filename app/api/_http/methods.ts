@@ -1,3 +1,4 @@
+import { isLoopbackHost } from '#services/devices/loopback-host'
 import { problem } from './problem'
 
 type Handler<Context> = (
@@ -57,7 +58,7 @@ export function methods<Context = unknown>(
  */
 function foreignRequest(request: Request): string | undefined {
   const host = request.headers.get('host')
-  if (host !== null && !isLoopback(host)) {
+  if (host !== null && !isLoopbackHost(host)) {
     return 'This workshop answers only on the machine it runs on. Open it at http://localhost.'
   }
   const site = request.headers.get('sec-fetch-site')
@@ -71,13 +72,4 @@ function foreignRequest(request: Request): string | undefined {
   return origin === 'null'
     ? 'This was sent from a page of another site.'
     : undefined
-}
-
-function isLoopback(host: string): boolean {
-  const name = host.replace(/:\d+$/, '').toLowerCase()
-  return (
-    name === 'localhost' ||
-    name === '[::1]' ||
-    /^127(?:\.\d{1,3}){3}$/.test(name)
-  )
 }

@@ -25,7 +25,8 @@ export const dimensions = z
     }
   })
 
-const surfaceName = z
+/** The name of a surface. */
+export const surfaceName = z
   .string('Name the surface.')
   .trim()
   .min(1, 'Name the surface.')

@@ -63,7 +63,10 @@ export async function changeStep(
   return db.$transaction(async (transaction) => {
     const found = await transaction.step.findFirst({
       where: { id: stepId, jobId },
-      select: { id: true },
+      select: {
+        kind: true,
+        surfaces: { select: { surfaceId: true, coat: true } },
+      },
     })
     if (found === null) return noStep
     const refusal = await whyNot(transaction, jobId, step)
@@ -78,7 +81,12 @@ export async function changeStep(
       where: { stepId },
       data: { stepId: null },
     })
-    await placeStep(transaction, stepId, step)
+    // Where no number is given, a surface that had this kind of coat keeps its number: later coats count on it.
+    const numbers =
+      found.kind === step.kind
+        ? new Map(found.surfaces.map((on) => [on.surfaceId, on.coat]))
+        : new Map<string, number | null>()
+    await placeStep(transaction, stepId, step, numbers)
     await touchJob(transaction, jobId)
     return ok(await readStep(transaction, stepId))
   })
@@ -168,6 +176,7 @@ async function placeStep(
   transaction: Transaction,
   stepId: string,
   step: NewStep,
+  numbers: ReadonlyMap<string, number | null> = new Map(),
 ): Promise<void> {
   const surfaceIds = [...new Set(step.surfaces)]
   const coats = await coatsFor(transaction, stepId, step, surfaceIds)
@@ -175,7 +184,10 @@ async function placeStep(
     data: surfaceIds.map((surfaceId) => ({
       stepId,
       surfaceId,
-      coat: coats.get(surfaceId) ?? null,
+      coat:
+        (step.coat === undefined ? numbers.get(surfaceId) : undefined) ??
+        coats.get(surfaceId) ??
+        null,
     })),
   })
   const photoIds = [...new Set(step.photos ?? [])]

@@ -1,0 +1,242 @@
+import Link from 'next/link'
+import type { Bench, BenchEntry } from '#core/bench/bench'
+import { lengthOfTime } from '#core/time/length-of-time'
+import { type MomentStyle, momentWords, spanWords } from '#core/time/moments'
+import { type Instant, minutesBetween } from '#core/units'
+import { readBench } from '#services/bench/bench'
+import { now } from '#services/clock'
+import { readJobs } from '#services/jobs/jobs'
+import { readWorkshop } from '#services/workshop/workshop'
+import { EmptyState } from '../_components/empty-state'
+import { PageHeading } from '../_components/page-heading'
+import { listOf, stepName } from '../_words'
+
+type Group = Exclude<keyof Bench, 'at'>
+
+/** How many rows of a group are drawn; the rest is counted. */
+const rowsShown = 24
+
+const groups: readonly {
+  readonly group: Group
+  readonly title: string
+  readonly lead: string
+  readonly tone: string
+  readonly path: string
+}[] = [
+  {
+    group: 'closing',
+    title: 'Window closing',
+    lead: 'May be coated now, and not for much longer without sanding.',
+    tone: 'text-late',
+    path: 'M4 4v16M20 4v16M8 12h8m-3-3.500 3.500 3.500L13 15.500',
+  },
+  {
+    group: 'ready',
+    title: 'Ready now',
+    lead: 'May be coated now.',
+    tone: 'text-sound',
+    path: 'M4 4v16M20 4v16M8 12.500l3 3.200L16.500 9',
+  },
+  {
+    group: 'wet',
+    title: 'Still wet',
+    lead: 'Leave it be until then.',
+    tone: 'text-wet',
+    path: 'M12 3c3.500 4.600 5.500 7.600 5.500 10.600A5.500 5.500 0 0 1 12 19a5.500 5.500 0 0 1-5.500-5.400C6.500 10.600 8.500 7.600 12 3z',
+  },
+  {
+    group: 'past',
+    title: 'Past the window',
+    lead: 'Scuff before the next coat.',
+    tone: 'text-late',
+    path: 'M10 4v16M3 12h17M15 7l5 5-5 5',
+  },
+  {
+    group: 'unknown',
+    title: 'No label time',
+    lead: 'The shelf does not say when. Copy the times from the can.',
+    tone: 'text-ink-soft',
+    path: 'M4 8l4-4h12v16H8l-4-4zM8.500 12h.1',
+  },
+  {
+    group: 'curing',
+    title: 'Finished, still curing',
+    lead: 'Dry to the hand, not yet hard. Tell the buyer.',
+    tone: 'text-doubt',
+    path: 'M12 4a8 8 0 1 0 8 8M12 8v4l3 2',
+  },
+]
+
+export default async function BenchPage() {
+  const at = now()
+  const [bench, workshop, { jobs }] = await Promise.all([
+    readBench(at),
+    readWorkshop(),
+    readJobs(undefined, 1),
+  ])
+  const shown = groups.filter(({ group }) => bench[group].length > 0)
+  return (
+    <>
+      <PageHeading
+        title="Bench"
+        lead={`What is wet and what is ready, ${momentWords(at, at, workshop)}`}
+        actions={
+          <Link href="/jobs/new" className="button button-main">
+            New job
+          </Link>
+        }
+      />
+      {jobs.length === 0 ? (
+        <EmptyState title="An empty bench">
+          <p>
+            Start a job, add its before photos, and say what you do to each
+            surface. What is drying shows up here with the time at which it can
+            take the next coat.
+          </p>
+          <Link href="/jobs/new" className="button button-main">
+            Start the first job
+          </Link>
+        </EmptyState>
+      ) : shown.length === 0 ? (
+        <EmptyState title="Nothing is drying">
+          <p>
+            No surface has a coat that is waiting for the next one. Open a job
+            to start a step.
+          </p>
+          <Link href="/jobs" className="button">
+            Go to the jobs
+          </Link>
+        </EmptyState>
+      ) : (
+        <div className="grid items-start gap-6 lg:grid-cols-2">
+          {shown.map(({ group, title, lead, tone, path }) => (
+            <section key={group} aria-labelledby={`group-${group}`}>
+              <h2
+                id={`group-${group}`}
+                className={`text-lead flex items-center gap-2 font-bold ${tone}`}
+              >
+                <svg
+                  viewBox="0 0 24 24"
+                  aria-hidden="true"
+                  className="size-7 shrink-0"
+                  fill="none"
+                  stroke="currentColor"
+                  strokeWidth="2.250"
+                  strokeLinecap="round"
+                  strokeLinejoin="round"
+                >
+                  <path d={path} />
+                </svg>
+                {title}
+              </h2>
+              <p className="text-ink-soft mb-3">{lead}</p>
+              <Rows
+                group={group}
+                rows={together(bench[group])}
+                at={at}
+                style={workshop}
+              />
+            </section>
+          ))}
+        </div>
+      )}
+    </>
+  )
+}
+
+/** Surfaces that one step coated together, and that are due together. */
+type Row = { readonly entry: BenchEntry; readonly surfaces: readonly string[] }
+
+function together(entries: readonly BenchEntry[]): readonly Row[] {
+  const rows = new Map<string, { entry: BenchEntry; surfaces: string[] }>()
+  for (const entry of entries) {
+    const key = [
+      entry.piece.id,
+      entry.step.id,
+      entry.readyAt?.latest,
+      entry.recoatBy,
+    ].join(' ')
+    const row = rows.get(key)
+    if (row === undefined) {
+      rows.set(key, { entry, surfaces: [entry.surface.name] })
+    } else row.surfaces.push(entry.surface.name)
+  }
+  return [...rows.values()]
+}
+
+function Rows({
+  group,
+  rows,
+  at,
+  style,
+}: {
+  readonly group: Group
+  readonly rows: readonly Row[]
+  readonly at: Instant
+  readonly style: MomentStyle
+}) {
+  const left = rows.length - rowsShown
+  return (
+    <>
+      <ul className="flex flex-col gap-3">
+        {rows.slice(0, rowsShown).map(({ entry, surfaces }) => (
+          <li key={`${entry.step.id} ${entry.surface.id}`}>
+            <Link
+              href={`/jobs/${entry.job.id}/timeline`}
+              className="card hover:border-line-strong block p-4"
+            >
+              <span className="text-lead block font-bold">
+                {dueWords(group, entry, at, style)}
+              </span>
+              <span className="block font-semibold">
+                {entry.piece.name}: {listOf(surfaces)}
+              </span>
+              <span className="text-ink-soft block">
+                {stepName(entry.step.kind, entry.step.coat)}
+                {entry.product === undefined ? '' : ` · ${entry.product.name}`}
+              </span>
+              <span className="text-ink-soft text-small block">
+                {entry.job.title}
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+      {left > 0 && (
+        <p className="text-ink-soft mt-3">And {left} more in the jobs.</p>
+      )}
+    </>
+  )
+}
+
+function dueWords(
+  group: Group,
+  entry: BenchEntry,
+  at: Instant,
+  style: MomentStyle,
+): string {
+  switch (group) {
+    case 'wet':
+      return entry.readyAt === undefined
+        ? 'Ready: cannot tell'
+        : `Ready ${spanWords(entry.readyAt.earliest, entry.readyAt.latest, at, style)}, in ${lengthOfTime(minutesBetween(at, entry.readyAt.latest), 'up')}`
+    case 'closing':
+      return entry.recoatBy === undefined
+        ? 'Recoat soon'
+        : `Recoat by ${momentWords(entry.recoatBy, at, style)}, in ${lengthOfTime(minutesBetween(at, entry.recoatBy), 'down')}`
+    case 'ready':
+      return entry.recoatBy === undefined
+        ? `Ready since ${momentWords(entry.readyAt?.latest ?? entry.coatedAt, at, style)}`
+        : `Ready, recoat by ${momentWords(entry.recoatBy, at, style)}`
+    case 'past':
+      return entry.recoatBy === undefined
+        ? 'The window has passed'
+        : `Window passed ${momentWords(entry.recoatBy, at, style)}`
+    case 'curing':
+      return entry.curedBy === undefined
+        ? 'Still curing'
+        : `Cured by ${momentWords(entry.curedBy, at, style)}`
+    case 'unknown':
+      return `Coated ${momentWords(entry.coatedAt, at, style)}`
+  }
+}

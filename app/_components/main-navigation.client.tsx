@@ -1,0 +1,81 @@
+'use client'
+
+import Link from 'next/link'
+import { usePathname } from 'next/navigation'
+
+const places = [
+  { href: '/', name: 'Bench', icon: 'M3 9h18M5 9v10M19 9v10M5 14h14' },
+  { href: '/jobs', name: 'Jobs', icon: 'M4 7h16v12H4zM9 7V4h6v3M4 12h16' },
+  {
+    href: '/shelf',
+    name: 'Shelf',
+    icon: 'M3 20h18M6 20v-9h5v9M14 20V7h4v13M6 14h5M14 11h4',
+  },
+  {
+    href: '/workshop',
+    name: 'Workshop',
+    icon: 'M3 20V10l9-6 9 6v10M9 20v-6h6v6',
+  },
+] as const
+
+/** The way to the main screens: along the bottom on a phone, within reach of a thumb; along the top on a desk. */
+export function MainNavigation() {
+  const path = usePathname()
+  return (
+    <header className="border-line bg-paper fixed inset-x-0 bottom-0 z-40 border-t print:hidden sm:static sm:border-t-0 sm:border-b">
+      <div className="mx-auto flex max-w-6xl items-center sm:px-6">
+        <Link
+          href="/"
+          className="text-lead mr-6 hidden items-center gap-2 py-3 font-bold tracking-tight sm:inline-flex"
+        >
+          <svg viewBox="0 0 32 32" aria-hidden="true" className="size-8">
+            <rect width="32" height="32" rx="7" fill="var(--press)" />
+            <path d="M7 9h18v4H7z" fill="var(--press-ink)" />
+            <path
+              d="M7 15h18v4H7z"
+              fill="var(--press-ink)"
+              fillOpacity="0.72"
+            />
+            <path
+              d="M7 21h12v4H7z"
+              fill="var(--press-ink)"
+              fillOpacity="0.45"
+            />
+          </svg>
+          Coatbook
+        </Link>
+        <nav aria-label="Main" className="grow sm:grow-0">
+          <ul className="flex">
+            {places.map((place) => {
+              const here =
+                place.href === '/' ? path === '/' : path.startsWith(place.href)
+              return (
+                <li key={place.href} className="grow sm:grow-0">
+                  <Link
+                    href={place.href}
+                    aria-current={here ? 'page' : undefined}
+                    className={`text-small flex min-h-16 flex-col items-center justify-center gap-0.5 border-t-4 px-3 pb-1 font-semibold sm:min-h-14 sm:flex-row sm:gap-2 sm:border-t-0 sm:border-b-4 sm:pt-1 sm:pb-0 ${here ? 'border-press text-press' : 'text-ink-soft hover:text-ink border-transparent'}`}
+                  >
+                    <svg
+                      viewBox="0 0 24 24"
+                      aria-hidden="true"
+                      className="size-6"
+                      fill="none"
+                      stroke="currentColor"
+                      strokeWidth="2"
+                      strokeLinecap="round"
+                      strokeLinejoin="round"
+                    >
+                      <path d={place.icon} />
+                    </svg>
+                    {place.name}
+                  </Link>
+                </li>
+              )
+            })}
+          </ul>
+        </nav>
+      </div>
+    </header>
+  )
+}

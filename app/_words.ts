@@ -1,0 +1,48 @@
+import type { PhotoRole, StepKind } from '#core/journal/vocabulary'
+
+/** Several things in a row, as one says them: a, b and c. */
+export function listOf(things: readonly string[]): string {
+  if (things.length < 2) return things.join('')
+  return `${things.slice(0, -1).join(', ')} and ${things.at(-1) ?? ''}`
+}
+
+const kindWords: Record<StepKind, string> = {
+  clean: 'Clean',
+  repair: 'Repair',
+  strip: 'Strip',
+  sand: 'Sand',
+  scuff: 'Scuff',
+  condition: 'Condition',
+  prime: 'Prime',
+  coat: 'Coat',
+  stain: 'Stain',
+  glaze: 'Glaze',
+  seal: 'Clear coat',
+  wax: 'Wax',
+  hardware: 'Hardware',
+  liner: 'Liner',
+  detail: 'Detail',
+  assemble: 'Assemble',
+}
+
+/** A kind of step, as a label. */
+export function kindName(kind: StepKind): string {
+  return kindWords[kind]
+}
+
+/** A step on a surface, as a label: `Coat 2`, `Prime, coat 1`, `Scuff`. */
+export function stepName(kind: StepKind, coat: number | undefined): string {
+  if (coat === undefined) return kindWords[kind]
+  return kind === 'coat' ? `Coat ${coat}` : `${kindWords[kind]}, coat ${coat}`
+}
+
+const roleWords: Record<PhotoRole, string> = {
+  before: 'Before',
+  progress: 'Progress',
+  after: 'After',
+}
+
+/** A photo's role, as a label. */
+export function roleName(role: PhotoRole): string {
+  return roleWords[role]
+}

@@ -1,0 +1,38 @@
+'use client'
+
+import Link from 'next/link'
+import { usePathname } from 'next/navigation'
+
+const places = [
+  { path: 'timeline', name: 'Timeline' },
+  { path: 'photos', name: 'Photos' },
+  { path: 'materials', name: 'Materials' },
+  { path: 'sheets', name: 'Sheets' },
+  { path: 'write-ups', name: 'Write-ups' },
+  { path: 'details', name: 'Details' },
+] as const
+
+/** The ways to look at one job. On a phone they wrap, so that none is out of sight. */
+export function JobNavigation({ job }: { readonly job: string }) {
+  const here = usePathname()
+  return (
+    <nav aria-label="This job" className="mb-6 print:hidden">
+      <ul className="grid grid-cols-3 gap-2 sm:flex sm:flex-wrap">
+        {places.map((place) => {
+          const current = here.startsWith(`/jobs/${job}/${place.path}`)
+          return (
+            <li key={place.path}>
+              <Link
+                href={`/jobs/${job}/${place.path}`}
+                aria-current={current ? 'page' : undefined}
+                className={`rounded-control flex min-h-12 items-center justify-center border-2 px-2 font-semibold sm:px-4 ${current ? 'border-press bg-press text-press-ink' : 'border-line bg-paper hover:bg-well'}`}
+              >
+                {place.name}
+              </Link>
+            </li>
+          )
+        })}
+      </ul>
+    </nav>
+  )
+}

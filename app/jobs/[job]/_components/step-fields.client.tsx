@@ -1,0 +1,238 @@
+'use client'
+
+import { useState } from 'react'
+import {
+  ChoiceGroup,
+  SelectField,
+  TextArea,
+  TextField,
+} from '../../../_components/field.client'
+
+/** What a step form needs to know of the job and the shelf. */
+export type StepChoices = {
+  readonly kinds: readonly {
+    readonly kind: string
+    readonly name: string
+    readonly counted: boolean
+  }[]
+  readonly pieces: readonly {
+    readonly id: string
+    readonly name: string
+    readonly surfaces: readonly { readonly id: string; readonly name: string }[]
+  }[]
+  readonly products: readonly { readonly id: string; readonly name: string }[]
+  readonly methods: readonly string[]
+  readonly units: readonly string[]
+  /** The next coat number by kind and surface: `nextCoats[kind][surface]`. */
+  readonly nextCoats: Readonly<Record<string, Readonly<Record<string, number>>>>
+}
+
+/** What the fields hold at first. */
+export type StepValues = {
+  readonly kind: string
+  readonly surfaces: readonly string[]
+  readonly product: string
+  readonly coat: string
+  readonly method: string
+  readonly thinningPercent: string
+  readonly grit: string
+  readonly amount: string
+  readonly amountUnit: string
+  readonly startedAt: string
+  readonly finishedAt: string
+  readonly note: string
+}
+
+/** The fields of a step: the kind and the surfaces are tapped, the next coat number is proposed, the rest can wait. */
+export function StepFields({
+  choices,
+  values,
+  times = true,
+}: {
+  readonly choices: StepChoices
+  readonly values: StepValues
+  readonly times?: boolean
+}) {
+  const [kind, setKind] = useState(values.kind)
+  const [surfaces, setSurfaces] = useState<readonly string[]>(values.surfaces)
+  const counted =
+    choices.kinds.find((one) => one.kind === kind)?.counted ?? false
+  const next = proposal(choices, kind, surfaces)
+  return (
+    <div className="flex flex-col gap-5">
+      <ChoiceGroup name="kind" label="What was done">
+        <div className="flex flex-wrap gap-2">
+          {choices.kinds.map((one) => (
+            <label key={one.kind} className="choice">
+              <input
+                type="radio"
+                name="kind"
+                value={one.kind}
+                defaultChecked={one.kind === values.kind}
+                onChange={() => {
+                  setKind(one.kind)
+                }}
+              />
+              {one.name}
+            </label>
+          ))}
+        </div>
+      </ChoiceGroup>
+      <ChoiceGroup name="surfaces" label="On which surfaces">
+        <div className="flex flex-col gap-3">
+          {choices.pieces.map((piece) => (
+            <div key={piece.id} role="group" aria-label={piece.name}>
+              {choices.pieces.length > 1 && (
+                <p className="text-ink-soft mb-1">{piece.name}</p>
+              )}
+              <div className="flex flex-wrap gap-2">
+                {piece.surfaces.map((surface) => (
+                  <label key={surface.id} className="choice">
+                    <input
+                      type="checkbox"
+                      name="surfaces"
+                      value={surface.id}
+                      defaultChecked={values.surfaces.includes(surface.id)}
+                      onChange={(event) => {
+                        setSurfaces(
+                          event.target.checked
+                            ? [...surfaces, surface.id]
+                            : surfaces.filter((one) => one !== surface.id),
+                        )
+                      }}
+                    />
+                    {surface.name}
+                  </label>
+                ))}
+              </div>
+            </div>
+          ))}
+        </div>
+      </ChoiceGroup>
+      <SelectField
+        name="product"
+        label="Product"
+        optional
+        options={[
+          { value: '', text: 'None' },
+          ...choices.products.map((one) => ({ value: one.id, text: one.name })),
+        ]}
+        defaultValue={values.product}
+      />
+      {counted && (
+        <TextField
+          name="coat"
+          label="Coat number"
+          hint={next.hint}
+          inputMode="numeric"
+          placeholder={next.number}
+          defaultValue={values.coat}
+          optional
+        />
+      )}
+      <details
+        open={
+          values.grit !== '' ||
+          values.method !== '' ||
+          values.amount !== '' ||
+          values.note !== ''
+        }
+      >
+        <summary className="link flex min-h-12 cursor-pointer items-center">
+          Method, grit, dilution, amount, note
+        </summary>
+        <div className="mt-3 grid gap-4 sm:grid-cols-2">
+          <SelectField
+            name="method"
+            label="Method"
+            optional
+            options={[
+              { value: '', text: 'Not said' },
+              ...choices.methods.map((one) => ({ value: one, text: one })),
+            ]}
+            defaultValue={values.method}
+          />
+          <TextField
+            name="grit"
+            label="Grit"
+            unit="P"
+            inputMode="numeric"
+            defaultValue={values.grit}
+            optional
+          />
+          <TextField
+            name="thinningPercent"
+            label="Thinned by"
+            unit="%"
+            hint="Parts added to 100 parts of product."
+            inputMode="decimal"
+            defaultValue={values.thinningPercent}
+            optional
+          />
+          <div className="grid grid-cols-[1fr_7rem] items-end gap-2">
+            <TextField
+              name="amount"
+              label="Amount used"
+              inputMode="decimal"
+              defaultValue={values.amount}
+              optional
+            />
+            <SelectField
+              name="amountUnit"
+              label="Unit"
+              options={choices.units.map((one) => ({ value: one, text: one }))}
+              defaultValue={values.amountUnit}
+            />
+          </div>
+          <div className="sm:col-span-2">
+            <TextArea
+              name="note"
+              label="Note"
+              defaultValue={values.note}
+              optional
+            />
+          </div>
+        </div>
+      </details>
+      {times && (
+        <details open={values.startedAt !== '' || values.finishedAt !== ''}>
+          <summary className="link flex min-h-12 cursor-pointer items-center">
+            Type the times instead of taking them from photos
+          </summary>
+          <div className="mt-3 grid gap-4 sm:grid-cols-2">
+            <TextField
+              name="startedAt"
+              label="Started"
+              type="datetime-local"
+              step={60}
+              defaultValue={values.startedAt}
+              optional
+            />
+            <TextField
+              name="finishedAt"
+              label="Finished"
+              type="datetime-local"
+              step={60}
+              defaultValue={values.finishedAt}
+              optional
+            />
+          </div>
+        </details>
+      )}
+    </div>
+  )
+}
+
+function proposal(
+  choices: StepChoices,
+  kind: string,
+  surfaces: readonly string[],
+): { readonly hint: string; readonly number: string } {
+  const numbers = surfaces.map((id) => choices.nextCoats[kind]?.[id] ?? 1)
+  const first = numbers[0]
+  if (first === undefined)
+    return { hint: 'Left empty, it is the next one.', number: '' }
+  return numbers.every((one) => one === first)
+    ? { hint: `Left empty, it is coat ${first}.`, number: String(first) }
+    : { hint: 'Left empty, each surface gets its next one.', number: '' }
+}

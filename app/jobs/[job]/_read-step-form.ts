@@ -1,0 +1,49 @@
+import type { z } from 'zod'
+import { readLocal } from '#core/time/zone'
+import { newStep } from '#services/steps/schema'
+import { numberOf, textOf } from '../../_form-state'
+
+/**
+ * The step that a form describes, checked.
+ *
+ * Times are typed as wall-clock time in the workshop's zone; of an hour that comes twice, the first is meant.
+ */
+export function readStepForm(
+  form: FormData,
+  zone: string,
+  photos: readonly string[],
+): z.ZodSafeParseResult<z.output<typeof newStep>> {
+  const amount = numberOf(form, 'amount')
+  return newStep.safeParse({
+    kind: form.get('kind') ?? undefined,
+    surfaces: form.getAll('surfaces'),
+    product: textOf(form, 'product'),
+    coat: numberOf(form, 'coat'),
+    method: textOf(form, 'method'),
+    thinningPercent: numberOf(form, 'thinningPercent'),
+    grit: numberOf(form, 'grit'),
+    amount:
+      amount === undefined
+        ? undefined
+        : { value: amount, unit: textOf(form, 'amountUnit') ?? 'ml' },
+    startedAt: instantOf(form, 'startedAt', zone),
+    finishedAt: instantOf(form, 'finishedAt', zone),
+    photos,
+    note: textOf(form, 'note'),
+  })
+}
+
+function instantOf(
+  form: FormData,
+  name: string,
+  zone: string,
+): string | undefined {
+  const local = textOf(form, name)
+  if (local === undefined) return undefined
+  try {
+    return new Date(readLocal(local, zone).at).toISOString()
+  } catch {
+    // No date and time: the schema says so in its own words.
+    return local
+  }
+}

@@ -1,0 +1,127 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { minorUnitDigits } from '#core/money/minor-unit-digits'
+import { now } from '#services/clock'
+import {
+  addPiece,
+  addSurface,
+  changeJobFacts,
+  finishJob,
+} from '#services/jobs/jobs'
+import { jobFacts, newPiece, surfaceName } from '#services/jobs/schema'
+import { readWorkshop } from '#services/workshop/workshop'
+import type { FormState } from '../../../_components/action-form.client'
+import { numberOf, refusedFields, textOf } from '../../../_form-state'
+import { requireLocalRequest } from '../../../_session'
+
+/** Keeps what the listing tells of a job. */
+export async function changeFactsAction(
+  job: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const count = Math.min(Number(form.get('pieceCount')), 40)
+  const { currency } = await readWorkshop()
+  const price = numberOf(form, 'askingPrice')
+  const facts = jobFacts.safeParse({
+    title: form.get('title'),
+    askingPriceMinor:
+      price === undefined
+        ? null
+        : Math.round(price * 10 ** minorUnitDigits(currency)),
+    collection: textOf(form, 'collection') ?? '',
+    pieces: Array.from({ length: count }, (_, index) => ({
+      id: form.get(`pieces.${index}.id`),
+      name: form.get(`pieces.${index}.name`),
+      kind: form.get(`pieces.${index}.kind`),
+      dimensions: {
+        width: numberOf(form, `pieces.${index}.dimensions.width`),
+        depth: numberOf(form, `pieces.${index}.dimensions.depth`),
+        height: numberOf(form, `pieces.${index}.dimensions.height`),
+        unit: form.get('unit'),
+      },
+      material: textOf(form, `pieces.${index}.material`) ?? '',
+      flaws: textOf(form, `pieces.${index}.flaws`) ?? '',
+    })),
+  })
+  if (!facts.success) {
+    const state = refusedFields(facts.error)
+    const { askingPriceMinor, ...errors } = state.errors ?? {}
+    return {
+      ...state,
+      errors:
+        askingPriceMinor === undefined
+          ? errors
+          : {
+              ...errors,
+              askingPrice: 'Give the price as a number, such as 450.',
+            },
+    }
+  }
+  const changed = await changeJobFacts(job, facts.data)
+  if (!changed.ok) {
+    return { outcome: 'refused', message: changed.refusal.detail }
+  }
+  revalidatePath(`/jobs/${job}`, 'layout')
+  return { outcome: 'saved', message: 'Details saved.' }
+}
+
+/** Adds a surface to one of the job's pieces. */
+export async function addSurfaceAction(
+  job: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const name = surfaceName.safeParse(form.get('surface'))
+  if (!name.success) {
+    return {
+      outcome: 'refused',
+      errors: { surface: name.error.issues[0]?.message ?? '' },
+    }
+  }
+  const added = await addSurface(job, textOf(form, 'piece') ?? '', name.data)
+  if (!added.ok) {
+    return {
+      outcome: 'refused',
+      errors: { surface: added.refusal.detail },
+    }
+  }
+  revalidatePath(`/jobs/${job}`, 'layout')
+  return { outcome: 'saved', message: `${added.value.name} added.` }
+}
+
+/** Adds a piece to the job. */
+export async function addPieceAction(
+  job: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const kind = form.get('kind')
+  const piece = newPiece.safeParse({
+    kind,
+    name: kind,
+    surfaces: (textOf(form, 'surfaces') ?? '')
+      .split(',')
+      .map((one) => one.trim())
+      .filter((one) => one !== ''),
+  })
+  if (!piece.success) return refusedFields(piece.error)
+  const added = await addPiece(job, piece.data)
+  if (!added.ok) return { outcome: 'refused', message: added.refusal.detail }
+  revalidatePath(`/jobs/${job}`, 'layout')
+  return { outcome: 'saved', message: `${piece.data.name} added.` }
+}
+
+/** Marks the job as finished now, or opens it again. */
+export async function finishJobAction(
+  job: string,
+  finished: boolean,
+): Promise<void> {
+  await requireLocalRequest()
+  await finishJob(job, finished ? now() : null)
+  revalidatePath('/', 'layout')
+}

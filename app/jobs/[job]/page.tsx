@@ -1,0 +1,5 @@
+import { redirect } from 'next/navigation'
+
+export default async function JobPage({ params }: PageProps<'/jobs/[job]'>) {
+  redirect(`/jobs/${(await params).job}/timeline`)
+}

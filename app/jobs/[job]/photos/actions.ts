@@ -1,0 +1,61 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { now } from '#services/clock'
+import { placePhotos } from '#services/photos/place-photos'
+import { photoPlacing } from '#services/photos/schema'
+import { addStep } from '#services/steps/steps'
+import { readWorkshop } from '#services/workshop/workshop'
+import type { FormState } from '../../../_components/action-form.client'
+import { refusedFields, textOf } from '../../../_form-state'
+import { requireLocalRequest } from '../../../_session'
+import { readStepForm } from '../_read-step-form'
+
+/** Shows the pages of a job as they are now. */
+export async function refreshJobAction(job: string): Promise<void> {
+  await requireLocalRequest()
+  revalidatePath(`/jobs/${job}`, 'layout')
+}
+
+/** Makes a new step out of the chosen photos. */
+export async function addStepAction(
+  job: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const { zone } = await readWorkshop()
+  const step = readStepForm(form, zone, photosOf(form))
+  if (!step.success) return refusedFields(step.error)
+  const added = await addStep(job, step.data, now())
+  if (!added.ok) return { outcome: 'refused', message: added.refusal.detail }
+  revalidatePath(`/jobs/${job}`, 'layout')
+  return { outcome: 'saved', message: 'Step saved.' }
+}
+
+/** Says what the chosen photos show, other than a new step. */
+export async function placePhotosAction(
+  job: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const step = textOf(form, 'step')
+  const role = textOf(form, 'role')
+  const placing = photoPlacing.safeParse({
+    photos: photosOf(form),
+    ...(step === undefined
+      ? { role, view: textOf(form, 'view') ?? '', step: null }
+      : { step }),
+    ...(form.has('surfaces') ? { surfaces: form.getAll('surfaces') } : {}),
+  })
+  if (!placing.success) return refusedFields(placing.error)
+  const placed = await placePhotos(job, placing.data)
+  if (!placed.ok) return { outcome: 'refused', message: placed.refusal.detail }
+  revalidatePath(`/jobs/${job}`, 'layout')
+  return { outcome: 'saved', message: 'Photos placed.' }
+}
+
+function photosOf(form: FormData): string[] {
+  return form.getAll('photos').filter((one) => typeof one === 'string')
+}

@@ -1,0 +1,111 @@
+import { notFound } from 'next/navigation'
+import { views } from '#core/journal/vocabulary'
+import { dayInFull, momentWords, timeOfDay } from '#core/time/moments'
+import { startOfDay } from '#core/time/zone'
+import { now } from '#services/clock'
+import { readJournal } from '#services/journal/read-journal'
+import { readProducts } from '#services/shelf/products'
+import { readWorkshop } from '#services/workshop/workshop'
+import { EmptyState } from '../../../_components/empty-state'
+import { listOf, roleName, stepName } from '../../../_words'
+import { stepChoices } from '../_step-choices'
+import { PhotoUploader } from '../_components/photo-uploader.client'
+import { PhotoBoard, type BoardPhoto } from './_components/photo-board.client'
+import { addStepAction, placePhotosAction, refreshJobAction } from './actions'
+
+export default async function PhotosPage({
+  params,
+}: PageProps<'/jobs/[job]/photos'>) {
+  const { job } = await params
+  const [journal, products, workshop] = await Promise.all([
+    readJournal(job),
+    readProducts(),
+    readWorkshop(),
+  ])
+  if (journal === undefined) notFound()
+  const present = now()
+  const surfaceNames = new Map(
+    journal.pieces.flatMap((piece) =>
+      piece.surfaces.map((surface) => [
+        surface.id,
+        journal.pieces.length > 1
+          ? `${piece.name} ${surface.name}`
+          : surface.name,
+      ]),
+    ),
+  )
+  const steps = new Map(journal.steps.map((step) => [step.id, step]))
+  const photos = journal.photos.map((photo): BoardPhoto => {
+    const step =
+      photo.stepId === undefined ? undefined : steps.get(photo.stepId)
+    const on = step?.surfaces.find((one) =>
+      photo.surfaceIds.includes(one.surfaceId),
+    )
+    const shows =
+      step === undefined
+        ? `${roleName(photo.role)}${photo.view === undefined ? '' : `, ${photo.view}`}`
+        : stepName(step.kind, on?.coat)
+    const surfaces = photo.surfaceIds.flatMap(
+      (id) => surfaceNames.get(id) ?? [],
+    )
+    return {
+      id: photo.id,
+      day: dayInFull(startOfDay(photo.taken.at, workshop.zone), workshop),
+      time: timeOfDay(photo.taken.at, workshop),
+      sure: sureness(photo.basis),
+      role: photo.role,
+      placed: step !== undefined || photo.role !== 'progress',
+      shows,
+      surfaces: listOf(surfaces),
+      alt: `${shows}${surfaces.length === 0 ? '' : ` of ${listOf(surfaces)}`}, ${momentWords(photo.taken.at, present, workshop)}`,
+      warnings: photo.warnings,
+    }
+  })
+  return (
+    <>
+      <section aria-label="Add photos" className="mb-6">
+        <PhotoUploader
+          job={job}
+          fields={{}}
+          onKept={refreshJobAction.bind(null, job)}
+        />
+      </section>
+      {photos.length === 0 ? (
+        <EmptyState title="No photos yet">
+          <p>
+            Begin with the before photos: the front, both three-quarter views,
+            the top, the hardware, and every flaw. They cannot be taken again
+            later.
+          </p>
+        </EmptyState>
+      ) : (
+        <PhotoBoard
+          photos={photos}
+          views={views}
+          steps={[...journal.steps].reverse().map((step) => ({
+            id: step.id,
+            name: `${stepName(step.kind, step.surfaces[0]?.coat)}: ${listOf(step.surfaces.flatMap((on) => surfaceNames.get(on.surfaceId) ?? []))}`,
+          }))}
+          choices={stepChoices(journal, products)}
+          addStep={addStepAction.bind(null, job)}
+          placePhotos={placePhotosAction.bind(null, job)}
+        />
+      )}
+    </>
+  )
+}
+
+function sureness(basis: string): string {
+  switch (basis) {
+    case 'zone':
+      return 'no time zone in the photo'
+    case 'file':
+      return 'from the file, not the camera'
+    case 'arrival':
+      return 'when it arrived'
+    case 'typed':
+      return 'typed'
+    default:
+      return ''
+  }
+}

@@ -1,0 +1,150 @@
+import { notFound } from 'next/navigation'
+import type { Step } from '#core/journal/journal'
+import { momentWords } from '#core/time/moments'
+import { wallClock } from '#core/time/zone'
+import type { Instant } from '#core/units'
+import { now } from '#services/clock'
+import { readJournal } from '#services/journal/read-journal'
+import { readProducts } from '#services/shelf/products'
+import { readWorkshop } from '#services/workshop/workshop'
+import {
+  ActionForm,
+  SubmitButton,
+} from '../../../../_components/action-form.client'
+import { listOf, stepName } from '../../../../_words'
+import { PhotoUploader } from '../../_components/photo-uploader.client'
+import {
+  StepFields,
+  type StepValues,
+} from '../../_components/step-fields.client'
+import { stepChoices } from '../../_step-choices'
+import { refreshJobAction } from '../../photos/actions'
+import { changeStepAction, removeStepAction } from '../actions'
+
+export default async function StepPage({
+  params,
+}: PageProps<'/jobs/[job]/steps/[step]'>) {
+  const { job, step: id } = await params
+  const [journal, products, workshop] = await Promise.all([
+    readJournal(job),
+    readProducts(),
+    readWorkshop(),
+  ])
+  const step = journal?.steps.find((one) => one.id === id)
+  if (journal === undefined || step === undefined) notFound()
+  const present = now()
+  const photos = journal.photos.filter((photo) => photo.stepId === id)
+  const names = journal.pieces.flatMap((piece) =>
+    piece.surfaces
+      .filter((surface) =>
+        step.surfaces.some((on) => on.surfaceId === surface.id),
+      )
+      .map((surface) =>
+        journal.pieces.length > 1
+          ? `${piece.name} ${surface.name}`
+          : surface.name,
+      ),
+  )
+  return (
+    <div className="max-w-2xl">
+      <h2 className="text-lead font-bold">
+        {stepName(step.kind, step.surfaces[0]?.coat)}: {listOf(names)}
+      </h2>
+      <section aria-label="Photos of this step" className="mt-4 mb-8">
+        <PhotoUploader
+          job={job}
+          fields={{ step: id }}
+          onKept={refreshJobAction.bind(null, job)}
+        />
+        {photos.length === 0 ? (
+          <p className="text-ink-soft mt-4">
+            No photos of this step yet. The first one stamps when it began, the
+            last when it ended.
+          </p>
+        ) : (
+          <ul className="mt-4 grid grid-cols-2 gap-3 sm:grid-cols-3">
+            {photos.map((photo) => (
+              <li key={photo.id} className="card overflow-hidden">
+                <a href={`/api/photos/${photo.id}/zoom`}>
+                  <img
+                    src={`/api/photos/${photo.id}/thumb`}
+                    alt={`${stepName(step.kind, step.surfaces[0]?.coat)} of ${listOf(names)}`}
+                    width={320}
+                    height={240}
+                    loading="lazy"
+                    className="bg-well aspect-[4/3] w-full object-cover"
+                  />
+                </a>
+                <p className="p-2">
+                  {momentWords(photo.taken.at, present, workshop)}
+                </p>
+              </li>
+            ))}
+          </ul>
+        )}
+      </section>
+      <section aria-labelledby="what-was-done">
+        <h2 id="what-was-done" className="text-lead mb-4 font-bold">
+          What was done
+        </h2>
+        <ActionForm
+          action={changeStepAction.bind(null, job, id, step.photoIds)}
+          label="What was done"
+        >
+          <StepFields
+            choices={stepChoices(journal, products)}
+            values={valuesOf(step, workshop.zone)}
+          />
+          <div className="mt-5">
+            <SubmitButton>Save the step</SubmitButton>
+          </div>
+        </ActionForm>
+      </section>
+      <details className="mt-10">
+        <summary className="link flex min-h-12 cursor-pointer items-center">
+          Remove this step
+        </summary>
+        <form
+          action={removeStepAction.bind(null, job, id)}
+          className="mt-2 flex flex-col items-start gap-3"
+        >
+          <p>
+            The step goes; its photos stay with the job and can be placed again.
+          </p>
+          <button className="button">Remove the step</button>
+        </form>
+      </details>
+    </div>
+  )
+}
+
+function valuesOf(step: Step, zone: string): StepValues {
+  const coats = new Set(step.surfaces.map((on) => on.coat))
+  const coat = coats.size === 1 ? step.surfaces[0]?.coat : undefined
+  return {
+    kind: step.kind,
+    surfaces: step.surfaces.map((on) => on.surfaceId),
+    product: step.productId ?? '',
+    coat: text(coat),
+    method: step.method ?? '',
+    thinningPercent: text(step.thinningPercent),
+    grit: text(step.grit),
+    amount: text(step.amount?.value),
+    amountUnit: step.amount?.unit ?? 'ml',
+    startedAt: localText(step.startedAt, zone),
+    finishedAt: localText(step.finishedAt, zone),
+    note: step.note ?? '',
+  }
+}
+
+function text(value: number | undefined): string {
+  return value === undefined ? '' : String(value)
+}
+
+/** As a browser's date and time field wants it. */
+function localText(at: Instant | undefined, zone: string): string {
+  if (at === undefined) return ''
+  const clock = wallClock(at, zone)
+  const two = (value: number) => String(value).padStart(2, '0')
+  return `${clock.year}-${two(clock.month)}-${two(clock.day)}T${two(clock.hour)}:${two(clock.minute)}`
+}

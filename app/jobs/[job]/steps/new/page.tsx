@@ -1,0 +1,37 @@
+import { notFound } from 'next/navigation'
+import { readJournal } from '#services/journal/read-journal'
+import { readProducts } from '#services/shelf/products'
+import {
+  ActionForm,
+  SubmitButton,
+} from '../../../../_components/action-form.client'
+import { StepFields } from '../../_components/step-fields.client'
+import { noValues, stepChoices } from '../../_step-choices'
+import { startStepAction } from '../actions'
+
+export default async function NewStepPage({
+  params,
+}: PageProps<'/jobs/[job]/steps/new'>) {
+  const { job } = await params
+  const [journal, products] = await Promise.all([
+    readJournal(job),
+    readProducts(),
+  ])
+  if (journal === undefined) notFound()
+  return (
+    <section aria-labelledby="new-step" className="max-w-2xl">
+      <h2 id="new-step" className="text-lead mb-4 font-bold">
+        Start a step
+      </h2>
+      <ActionForm action={startStepAction.bind(null, job)}>
+        <StepFields
+          choices={stepChoices(journal, products)}
+          values={noValues}
+        />
+        <div className="mt-5">
+          <SubmitButton>Go on to its photos</SubmitButton>
+        </div>
+      </ActionForm>
+    </section>
+  )
+}

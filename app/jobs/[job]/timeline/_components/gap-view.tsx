@@ -1,0 +1,66 @@
+import type { DryCheck } from '#core/drying/dry-check'
+import { lengthOfTime } from '#core/time/length-of-time'
+import { VerdictChip } from '../../../../_components/verdict'
+
+/** The gap between two steps: how long it was, how dry it got, the verdict in words and shape, and what to do. */
+export function GapView({
+  surface,
+  check,
+}: {
+  readonly surface: string
+  readonly check: DryCheck
+}) {
+  const tone =
+    check.verdict === 'too-soon'
+      ? 'border-wet'
+      : check.verdict === 'in-window'
+        ? 'border-sound'
+        : check.verdict === 'past-window'
+          ? 'border-late'
+          : check.verdict === 'unsure'
+            ? 'border-doubt'
+            : 'border-line-strong'
+  return (
+    <div
+      id={`check-${surface}-${check.to}`}
+      className={`mb-4 scroll-mt-4 border-l-4 py-1 pl-4 ${tone} ${check.verdict === 'too-soon' ? '' : 'border-dashed'}`}
+    >
+      <p className="flex flex-wrap items-center gap-x-3 gap-y-1">
+        <VerdictChip verdict={check.verdict} />
+        <span className="font-bold">{elapsedWords(check)}</span>
+      </p>
+      {check.dryness !== undefined && check.required !== undefined && (
+        <DrynessBar dryness={check.dryness.low} />
+      )}
+      <details open={check.verdict !== 'in-window'} className="mt-1">
+        <summary className="text-ink-soft text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4">
+          Why
+        </summary>
+        <p>{check.reason}</p>
+        {check.advice !== '' && (
+          <p className="mt-1 font-semibold">{check.advice}</p>
+        )}
+      </details>
+    </div>
+  )
+}
+
+function elapsedWords(check: DryCheck): string {
+  const { low, high } = check.elapsed
+  const least = lengthOfTime(low)
+  const most = lengthOfTime(high)
+  return least === most ? `${least} between` : `${least} to ${most} between`
+}
+
+/** How much of the label's drying the gap gave, up to all of it. */
+function DrynessBar({ dryness }: { readonly dryness: number }) {
+  const percent = Math.round(Math.min(1, Math.max(0, dryness)) * 100)
+  return (
+    <div
+      aria-hidden="true"
+      className="border-line-strong bg-well mt-2 h-3 w-full max-w-56 overflow-hidden rounded-full border"
+    >
+      <div className="bg-ink-soft h-full" style={{ width: `${percent}%` }} />
+    </div>
+  )
+}

@@ -1,0 +1,169 @@
+import Link from 'next/link'
+import type { Photo } from '#core/journal/journal'
+import { type MomentStyle, momentWords, spanWords } from '#core/time/moments'
+import type { Lane, LaneStep } from '#core/timeline/timeline'
+import type { Instant } from '#core/units'
+import { stepName } from '../../../../_words'
+import { GapView } from './gap-view'
+
+export type LaneStyle = MomentStyle & { readonly now: Instant }
+
+/** One surface from its first step to what comes next, as a list along a rail. */
+export function LaneView({
+  job,
+  lane,
+  photos,
+  products,
+  style,
+}: {
+  readonly job: string
+  readonly lane: Lane
+  readonly photos: ReadonlyMap<string, Photo>
+  readonly products: ReadonlyMap<string, string>
+  readonly style: LaneStyle
+}) {
+  return (
+    <section
+      aria-labelledby={`lane-${lane.surface.id}`}
+      className="card p-4 break-inside-avoid"
+    >
+      <h3
+        id={`lane-${lane.surface.id}`}
+        className="mb-3 text-[1.125rem] font-bold"
+      >
+        {lane.surface.name}
+      </h3>
+      {lane.steps.length === 0 ? (
+        <p className="text-ink-soft">Nothing done to it yet.</p>
+      ) : (
+        <ol className="flex flex-col">
+          {lane.steps.map((step) => {
+            const check = lane.checks.find((one) => one.to === step.id)
+            return (
+              <li key={step.id}>
+                {check !== undefined && (
+                  <GapView surface={lane.surface.id} check={check} />
+                )}
+                <StepView
+                  job={job}
+                  step={step}
+                  product={
+                    step.productId === undefined
+                      ? undefined
+                      : products.get(step.productId)
+                  }
+                  photos={photos}
+                  style={style}
+                />
+              </li>
+            )
+          })}
+        </ol>
+      )}
+      {lane.next !== undefined && <NextView next={lane.next} style={style} />}
+    </section>
+  )
+}
+
+function StepView({
+  job,
+  step,
+  product,
+  photos,
+  style,
+}: {
+  readonly job: string
+  readonly step: LaneStep
+  readonly product: string | undefined
+  readonly photos: ReadonlyMap<string, Photo>
+  readonly style: LaneStyle
+}) {
+  const shown = step.photoIds.flatMap((id) => photos.get(id) ?? [])
+  return (
+    <div className="border-line-strong relative border-l-4 pb-4 pl-4">
+      <span
+        aria-hidden="true"
+        className="border-paper bg-press absolute top-1 -left-3 size-5 rounded-full border-4"
+      />
+      <Link
+        href={`/jobs/${job}/steps/${step.id}`}
+        className="-my-1 inline-flex min-h-11 items-center font-bold underline decoration-transparent underline-offset-4 hover:decoration-current"
+      >
+        {stepName(step.kind, step.coat)}
+      </Link>
+      {product !== undefined && <p>{product}</p>}
+      <p className="text-ink-soft text-small">{whenOf(step, style)}</p>
+      {shown.length > 0 && (
+        <ul className="mt-2 flex flex-wrap gap-2">
+          {shown.map((photo) => (
+            <li key={photo.id}>
+              <a
+                href={`/api/photos/${photo.id}/zoom`}
+                className="block overflow-hidden rounded-md"
+              >
+                <img
+                  src={`/api/photos/${photo.id}/thumb`}
+                  alt={`${stepName(step.kind, step.coat)}, ${momentWords(photo.taken.at, style.now, style)}`}
+                  width={photo.width}
+                  height={photo.height}
+                  loading="lazy"
+                  className="bg-well size-20 object-cover"
+                />
+              </a>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  )
+}
+
+function whenOf(step: LaneStep, style: LaneStyle): string {
+  if (step.started === undefined || step.finished === undefined) {
+    return 'No photo and no time yet'
+  }
+  return spanWords(step.started.at, step.finished.at, style.now, style)
+}
+
+function NextView({
+  next,
+  style,
+}: {
+  readonly next: NonNullable<Lane['next']>
+  readonly style: LaneStyle
+}) {
+  const { readyAt, recoatBy, curedBy } = next
+  return (
+    <dl className="border-line mt-1 grid grid-cols-[auto_1fr] gap-x-4 gap-y-1 border-t pt-3">
+      {readyAt !== undefined && (
+        <>
+          <dt className="text-ink-soft">
+            {readyAt.latest <= style.now ? 'Ready since' : 'Ready'}
+          </dt>
+          <dd className="font-bold">
+            {spanWords(readyAt.earliest, readyAt.latest, style.now, style)}
+          </dd>
+        </>
+      )}
+      {recoatBy !== undefined && (
+        <>
+          <dt className="text-ink-soft">Recoat by</dt>
+          <dd className="font-bold">
+            {momentWords(recoatBy, style.now, style)}
+          </dd>
+        </>
+      )}
+      {curedBy !== undefined && (
+        <>
+          <dt className="text-ink-soft">
+            {curedBy <= style.now ? 'Cured since' : 'Cured by'}
+          </dt>
+          <dd className="font-bold">
+            {momentWords(curedBy, style.now, style)}
+          </dd>
+        </>
+      )}
+      <dd className="text-ink-soft text-small col-span-2">{next.reason}</dd>
+    </dl>
+  )
+}

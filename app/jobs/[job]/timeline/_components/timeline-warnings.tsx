@@ -1,0 +1,70 @@
+import Link from 'next/link'
+import type { Journal } from '#core/journal/journal'
+import type { Timeline } from '#core/timeline/timeline'
+import { VerdictChip } from '../../../../_components/verdict'
+
+/** What needs a look, gathered on top: recoats made too soon, windows that passed, clocks that nobody checked. */
+export function TimelineWarnings({
+  timeline,
+  journal,
+}: {
+  readonly timeline: Timeline
+  readonly journal: Journal
+}) {
+  const wrong = timeline.lanes.flatMap((lane) =>
+    lane.checks
+      .filter(
+        (check) =>
+          check.verdict === 'too-soon' || check.verdict === 'past-window',
+      )
+      .map((check) => ({ lane, check })),
+  )
+  if (wrong.length === 0 && timeline.warnings.length === 0) return null
+  const pieces = journal.pieces.length
+  return (
+    <section
+      aria-labelledby="needs-a-look"
+      className="card mb-8 p-4 break-inside-avoid"
+    >
+      <h2 id="needs-a-look" className="text-lead mb-3 font-bold">
+        Needs a look
+      </h2>
+      <ul className="divide-line flex flex-col divide-y">
+        {wrong.map(({ lane, check }) => (
+          <li
+            key={`${lane.surface.id} ${check.to}`}
+            className="flex flex-col gap-1 py-3 first:pt-0 last:pb-0"
+          >
+            <span className="flex flex-wrap items-center gap-2">
+              <VerdictChip verdict={check.verdict} />
+              <a
+                href={`#check-${lane.surface.id}-${check.to}`}
+                className="link"
+              >
+                {pieces > 1 ? `${lane.piece.name}, ` : ''}
+                {lane.surface.name}
+              </a>
+            </span>
+            <span>{check.reason}</span>
+          </li>
+        ))}
+        {timeline.warnings.map((warning) => (
+          <li
+            key={`${warning.kind} ${warning.stepId ?? ''} ${warning.cameraId ?? ''} ${warning.detail}`}
+            className="py-3 first:pt-0 last:pb-0"
+          >
+            {warning.detail}
+            {warning.kind === 'clock-unchecked' && (
+              <>
+                {' '}
+                <Link href="/workshop#cameras" className="link">
+                  Set its clock
+                </Link>
+              </>
+            )}
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}

@@ -1,0 +1,48 @@
+import type { Metadata, Viewport } from 'next'
+import type { ReactNode } from 'react'
+import { MainNavigation } from './_components/main-navigation.client'
+import './globals.css'
+
+// Every page shows the journal as it is now.
+export const dynamic = 'force-dynamic'
+
+export const metadata: Metadata = {
+  title: { default: 'Coatbook', template: '%s · Coatbook' },
+  description: 'A photo journal of furniture being refinished.',
+}
+
+export const viewport: Viewport = {
+  width: 'device-width',
+  initialScale: 1,
+  themeColor: [
+    { media: '(prefers-color-scheme: light)', color: '#f5f0e6' },
+    { media: '(prefers-color-scheme: dark)', color: '#16120e' },
+  ],
+}
+
+export default function RootLayout({
+  children,
+}: {
+  readonly children: ReactNode
+}) {
+  return (
+    <html lang="en">
+      <body className="text-body flex flex-col pb-20 sm:pb-0">
+        <a
+          href="#content"
+          className="button button-main absolute -top-24 left-2 z-50 focus:top-2"
+        >
+          Skip to content
+        </a>
+        <MainNavigation />
+        <main
+          id="content"
+          tabIndex={-1}
+          className="mx-auto w-full max-w-6xl grow px-4 pt-4 pb-12 outline-none sm:px-6 sm:pt-6"
+        >
+          {children}
+        </main>
+      </body>
+    </html>
+  )
+}

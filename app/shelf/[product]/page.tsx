@@ -1,0 +1,42 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { readProduct } from '#services/shelf/products'
+import { readWorkshop } from '#services/workshop/workshop'
+import { ActionForm, SubmitButton } from '../../_components/action-form.client'
+import { PageHeading } from '../../_components/page-heading'
+import { ProductFields } from '../_components/product-fields'
+import { changeProductAction } from '../actions'
+
+export async function generateMetadata({
+  params,
+}: PageProps<'/shelf/[product]'>): Promise<Metadata> {
+  const product = await readProduct((await params).product)
+  return { title: product?.name ?? 'Product' }
+}
+
+export default async function ProductPage({
+  params,
+}: PageProps<'/shelf/[product]'>) {
+  const [product, { currency }] = await Promise.all([
+    readProduct((await params).product),
+    readWorkshop(),
+  ])
+  if (product === undefined) notFound()
+  return (
+    <>
+      <PageHeading
+        title={product.name}
+        lead="A change counts for every job that used it, also for what was done before."
+      />
+      <ActionForm
+        action={changeProductAction.bind(null, product.id)}
+        className="max-w-2xl"
+      >
+        <ProductFields product={product} currency={currency} />
+        <div className="mt-6">
+          <SubmitButton>Save the product</SubmitButton>
+        </div>
+      </ActionForm>
+    </>
+  )
+}

@@ -1,0 +1,252 @@
+import {
+  type Product,
+  amountUnits,
+  chemistries,
+  productCategories,
+} from '#core/shelf/product'
+import { moneyDigits } from '#core/money/format-money'
+import { SelectField, TextField } from '../../_components/field.client'
+
+/** The fields of a product and its label. Times are typed as labels print them: hours, minutes or days. */
+export function ProductFields({
+  product,
+  currency,
+}: {
+  readonly product?: Product
+  readonly currency: string
+}) {
+  const label = product?.label ?? {}
+  const pack = product?.pack
+  return (
+    <div className="flex flex-col gap-6">
+      <TextField
+        name="name"
+        label="Name"
+        hint="What it is, then its colour: waterborne enamel, deep teal."
+        defaultValue={product?.name ?? ''}
+        autoComplete="off"
+        maxLength={120}
+        required
+      />
+      <div className="grid gap-4 sm:grid-cols-2">
+        <SelectField
+          name="category"
+          label="What it is for"
+          options={options(productCategories)}
+          defaultValue={product?.category ?? 'paint'}
+        />
+        <SelectField
+          name="chemistry"
+          label="How it dries"
+          hint="The label’s clean-up line tells: water, spirit or alcohol."
+          options={options(chemistries)}
+          defaultValue={product?.chemistry ?? 'waterborne-acrylic'}
+        />
+      </div>
+      <fieldset className="card flex min-w-0 flex-col gap-4 p-4">
+        <legend className="text-lead float-left w-full font-bold">
+          What the label says
+        </legend>
+        <p className="text-ink-soft clear-both">
+          Leave out what it does not say; nothing is guessed in its place.
+        </p>
+        <div className="grid gap-4 sm:grid-cols-2">
+          {times.map(({ name, text, value }) => (
+            <Duration
+              key={name}
+              name={name}
+              label={text}
+              minutes={value(label)}
+            />
+          ))}
+          <TextField
+            name="label.cureDays"
+            label="Full cure after"
+            unit="days"
+            inputMode="decimal"
+            defaultValue={textOf(label.cureDays)}
+            optional
+          />
+        </div>
+        <div className="grid grid-cols-2 gap-4">
+          <TextField
+            name="label.reference.celsius"
+            label="Stated at"
+            unit="°C"
+            inputMode="decimal"
+            defaultValue={textOf(label.reference?.celsius)}
+            optional
+          />
+          <TextField
+            name="label.reference.humidity"
+            label="and humidity"
+            unit="%"
+            inputMode="decimal"
+            defaultValue={textOf(label.reference?.humidity)}
+            optional
+          />
+          <TextField
+            name="label.minCelsius"
+            label="Not below"
+            unit="°C"
+            inputMode="decimal"
+            defaultValue={textOf(label.minCelsius)}
+            optional
+          />
+          <TextField
+            name="label.maxHumidity"
+            label="Not above"
+            unit="%"
+            inputMode="decimal"
+            defaultValue={textOf(label.maxHumidity)}
+            optional
+          />
+          <TextField
+            name="label.maxThinningPercent"
+            label="Thin by at most"
+            unit="%"
+            inputMode="decimal"
+            defaultValue={textOf(label.maxThinningPercent)}
+            optional
+          />
+          <TextField
+            name="label.spreadSquareMetresPerLitre"
+            label="Spread rate"
+            unit="m²/l"
+            inputMode="decimal"
+            defaultValue={textOf(label.spreadSquareMetresPerLitre)}
+            optional
+          />
+          <TextField
+            name="label.solidsPercent"
+            label="Volume solids"
+            unit="%"
+            inputMode="decimal"
+            defaultValue={textOf(
+              label.solidsByVolume === undefined
+                ? undefined
+                : Math.round(label.solidsByVolume * 1000) / 10,
+            )}
+            optional
+          />
+        </div>
+      </fieldset>
+      <div className="grid grid-cols-2 gap-4 sm:grid-cols-3">
+        <TextField
+          name="pack.amount"
+          label="Pack holds"
+          inputMode="decimal"
+          defaultValue={textOf(pack?.amount.value)}
+          optional
+        />
+        <SelectField
+          name="pack.unit"
+          label="Unit"
+          options={options(amountUnits)}
+          defaultValue={pack?.amount.unit ?? 'ml'}
+        />
+        <TextField
+          name="pack.price"
+          label="Price of a pack"
+          unit={currency}
+          inputMode="decimal"
+          defaultValue={
+            pack === undefined ? '' : moneyDigits(pack.priceMinor, currency)
+          }
+          optional
+        />
+      </div>
+      <TextField
+        name="link"
+        label="Link"
+        hint="Where your viewers can find it."
+        type="url"
+        defaultValue={product?.link ?? ''}
+        autoComplete="off"
+        optional
+      />
+    </div>
+  )
+}
+
+const times: readonly {
+  readonly name: string
+  readonly text: string
+  readonly value: (label: Product['label']) => number | undefined
+}[] = [
+  {
+    name: 'label.recoatMinutes',
+    text: 'Recoat no sooner than',
+    value: (label) => label.recoatMinutes,
+  },
+  {
+    name: 'label.recoatByMinutes',
+    text: 'Recoat no later than',
+    value: (label) => label.recoatByMinutes,
+  },
+  {
+    name: 'label.touchMinutes',
+    text: 'Touch dry after',
+    value: (label) => label.touchMinutes,
+  },
+  {
+    name: 'label.sandMinutes',
+    text: 'Sand after',
+    value: (label) => label.sandMinutes,
+  },
+  {
+    name: 'label.handleMinutes',
+    text: 'Handle after',
+    value: (label) => label.handleMinutes,
+  },
+]
+
+/** A length of time in the unit in which it is a round number. */
+function Duration({
+  name,
+  label,
+  minutes,
+}: {
+  readonly name: string
+  readonly label: string
+  readonly minutes: number | undefined
+}) {
+  const unit =
+    minutes === undefined || minutes % 60 !== 0 || minutes === 0
+      ? minutes === undefined
+        ? 'h'
+        : 'min'
+      : minutes % 1440 === 0 && minutes > 4320
+        ? 'days'
+        : 'h'
+  const size = { min: 1, h: 60, days: 1440 }[unit]
+  return (
+    <div className="grid grid-cols-[1fr_6.5rem] items-end gap-2">
+      <TextField
+        name={name}
+        label={label}
+        inputMode="decimal"
+        defaultValue={minutes === undefined ? '' : String(minutes / size)}
+        optional
+      />
+      <select
+        name={`${name}.unit`}
+        aria-label={`Unit of ${label.toLowerCase()}`}
+        defaultValue={unit}
+        className="input"
+      >
+        <option value="min">min</option>
+        <option value="h">h</option>
+        <option value="days">days</option>
+      </select>
+    </div>
+  )
+}
+
+function options(values: readonly string[]) {
+  return values.map((value) => ({ value, text: value.replaceAll('-', ' ') }))
+}
+
+function textOf(value: number | undefined): string {
+  return value === undefined ? '' : String(value)
+}

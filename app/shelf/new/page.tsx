@@ -1,0 +1,23 @@
+import type { Metadata } from 'next'
+import { readWorkshop } from '#services/workshop/workshop'
+import { ActionForm, SubmitButton } from '../../_components/action-form.client'
+import { PageHeading } from '../../_components/page-heading'
+import { ProductFields } from '../_components/product-fields'
+import { addProductAction } from '../actions'
+
+export const metadata: Metadata = { title: 'New product' }
+
+export default async function NewProductPage() {
+  const { currency } = await readWorkshop()
+  return (
+    <>
+      <PageHeading title="New product" />
+      <ActionForm action={addProductAction} className="max-w-2xl">
+        <ProductFields currency={currency} />
+        <div className="mt-6">
+          <SubmitButton>Put it on the shelf</SubmitButton>
+        </div>
+      </ActionForm>
+    </>
+  )
+}

@@ -1,0 +1,70 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import type { Label } from '#core/shelf/product'
+import { lengthOfTime } from '#core/time/length-of-time'
+import { readProducts } from '#services/shelf/products'
+import { EmptyState } from '../_components/empty-state'
+import { PageHeading } from '../_components/page-heading'
+
+export const metadata: Metadata = { title: 'Shelf' }
+
+export default async function ShelfPage() {
+  const products = await readProducts()
+  return (
+    <>
+      <PageHeading
+        title="Shelf"
+        lead="What you use, with what the label says. Dry checks go by it."
+        actions={
+          <Link href="/shelf/new" className="button button-main">
+            New product
+          </Link>
+        }
+      />
+      {products.length === 0 ? (
+        <EmptyState title="An empty shelf">
+          <p>
+            Add a product and copy the times from its label: when it may be
+            recoated, sanded, handled, and when it has cured.
+          </p>
+          <Link href="/shelf/new" className="button button-main">
+            Add the first product
+          </Link>
+        </EmptyState>
+      ) : (
+        <ul className="grid gap-3 sm:grid-cols-2 lg:grid-cols-3">
+          {products.map((product) => (
+            <li key={product.id}>
+              <Link
+                href={`/shelf/${product.id}`}
+                className="card hover:border-line-strong flex h-full flex-col p-4"
+              >
+                <span className="text-[1.125rem] font-bold break-words">
+                  {product.name}
+                </span>
+                <span className="text-ink-soft">{product.category}</span>
+                <span className="mt-2">{labelWords(product.label)}</span>
+              </Link>
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  )
+}
+
+function labelWords(label: Label): string {
+  const said = [
+    label.recoatMinutes === undefined
+      ? ''
+      : `recoat after ${lengthOfTime(label.recoatMinutes)}`,
+    label.recoatByMinutes === undefined
+      ? ''
+      : `and within ${lengthOfTime(label.recoatByMinutes)}`,
+    label.recoatWindows === undefined ? '' : 'recoat in its windows',
+    label.cureDays === undefined ? '' : `cured in ${label.cureDays} days`,
+  ].filter((one) => one !== '')
+  return said.length === 0
+    ? 'No label times yet'
+    : said.join(', ').replace(', and', ' and')
+}

@@ -1,0 +1,94 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { addAir } from '#services/air/air'
+import { newAirReading } from '#services/air/schema'
+import { setCameraClock } from '#services/cameras/cameras'
+import { now } from '#services/clock'
+import { workshopSettings } from '#services/workshop/schema'
+import { changeWorkshop, readWorkshop } from '#services/workshop/workshop'
+import type { FormState } from '../_components/action-form.client'
+import { numberOf, refusedFields, textOf } from '../_form-state'
+import { requireLocalRequest } from '../_session'
+
+/** Keeps the settings of the workshop. */
+export async function changeWorkshopAction(
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const settings = workshopSettings.safeParse({
+    name: form.get('name'),
+    zone: form.get('zone'),
+    currency: form.get('currency'),
+    units: form.get('units'),
+  })
+  if (!settings.success) return refusedFields(settings.error)
+  await changeWorkshop(settings.data, now())
+  revalidatePath('/', 'layout')
+  return { outcome: 'saved', message: 'Settings saved.' }
+}
+
+/** Keeps one reading of the air, taken now, in the units that the workshop reads. */
+export async function addAirAction(
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const { units } = await readWorkshop()
+  const temperature = numberOf(form, 'temperature')
+  const reading = newAirReading.safeParse({
+    at: new Date(now()).toISOString(),
+    celsius:
+      temperature !== undefined && units === 'us'
+        ? (temperature - 32) / 1.8
+        : temperature,
+    humidity: numberOf(form, 'humidity'),
+  })
+  if (!reading.success) {
+    const { celsius, ...errors } = refusedFields(reading.error).errors ?? {}
+    return {
+      outcome: 'refused',
+      message: 'The reading needs another look.',
+      errors: {
+        ...(celsius === undefined ? {} : { temperature: celsius }),
+        ...errors,
+      },
+    }
+  }
+  await addAir([reading.data])
+  revalidatePath('/', 'layout')
+  return { outcome: 'saved', message: 'Air logged.' }
+}
+
+/** A clock set by eye against another is known to about half a minute. */
+const uncertaintySeconds = 30
+
+/** Sets how far a camera's clock is off. Left empty, it counts as unchecked again. */
+export async function setClockAction(
+  camera: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const minutes = numberOf(form, 'minutes')
+  if (minutes !== undefined && !(minutes >= 0 && minutes <= 5_000_000)) {
+    return {
+      outcome: 'refused',
+      message: 'Give the minutes as a number, such as 67; 0 when it is right.',
+    }
+  }
+  const sign = textOf(form, 'direction') === 'fast' ? -1 : 1
+  const set = await setCameraClock(
+    camera,
+    minutes === undefined
+      ? null
+      : {
+          correctionSeconds: sign * Math.round(minutes * 60),
+          uncertaintySeconds,
+        },
+  )
+  if (!set.ok) return { outcome: 'refused', message: set.refusal.detail }
+  revalidatePath('/', 'layout')
+  return { outcome: 'saved', message: 'Clock set; its photos are put right.' }
+}

@@ -1,0 +1,212 @@
+import type { Metadata } from 'next'
+import { momentWords } from '#core/time/moments'
+import { now } from '#services/clock'
+import { readLatestAir } from '#services/air/air'
+import { readCameras } from '#services/cameras/cameras'
+import { readWorkshop } from '#services/workshop/workshop'
+import { ActionForm, SubmitButton } from '../_components/action-form.client'
+import { SelectField, TextField } from '../_components/field.client'
+import { PageHeading } from '../_components/page-heading'
+import { addAirAction, changeWorkshopAction, setClockAction } from './actions'
+
+export const metadata: Metadata = { title: 'Workshop' }
+
+export default async function WorkshopPage() {
+  const [workshop, cameras, air] = await Promise.all([
+    readWorkshop(),
+    readCameras(),
+    readLatestAir(6),
+  ])
+  const present = now()
+  return (
+    <>
+      <PageHeading title="Workshop" />
+      <div className="grid items-start gap-10 lg:grid-cols-2">
+        <section id="air" aria-labelledby="air-title">
+          <h2 id="air-title" className="text-lead mb-1 font-bold">
+            Air
+          </h2>
+          <p className="text-ink-soft mb-4 max-w-prose">
+            Two numbers off the gauge. Cold or damp air makes every wait longer
+            than the label says.
+          </p>
+          <ActionForm
+            action={addAirAction}
+            className="flex flex-col gap-4"
+            label="Air now"
+          >
+            <div className="grid grid-cols-2 gap-4">
+              <TextField
+                name="temperature"
+                label="Temperature"
+                unit={workshop.units === 'us' ? '°F' : '°C'}
+                inputMode="decimal"
+                autoComplete="off"
+              />
+              <TextField
+                name="humidity"
+                label="Humidity"
+                unit="%"
+                inputMode="decimal"
+                autoComplete="off"
+              />
+            </div>
+            <div>
+              <SubmitButton>Log the air now</SubmitButton>
+            </div>
+          </ActionForm>
+          {air.length > 0 && (
+            <table className="mt-2 w-full max-w-md text-left">
+              <caption className="sr-only">The latest readings</caption>
+              <thead>
+                <tr className="text-ink-soft text-small">
+                  <th className="py-1 pr-3 font-semibold">When</th>
+                  <th className="py-1 pr-3 text-right font-semibold">
+                    Temperature
+                  </th>
+                  <th className="py-1 text-right font-semibold">Humidity</th>
+                </tr>
+              </thead>
+              <tbody>
+                {air.map((reading) => (
+                  <tr key={reading.at} className="border-line border-t">
+                    <td className="py-2 pr-3">
+                      {momentWords(reading.at, present, workshop)}
+                    </td>
+                    <td className="py-2 pr-3 text-right">
+                      {workshop.units === 'us'
+                        ? `${(reading.celsius * 1.8 + 32).toFixed(0)} °F`
+                        : `${reading.celsius.toFixed(1)} °C`}
+                    </td>
+                    <td className="py-2 text-right">
+                      {reading.humidity.toFixed(0)} %
+                    </td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          )}
+        </section>
+        <section aria-labelledby="settings-title">
+          <h2 id="settings-title" className="text-lead mb-4 font-bold">
+            Settings
+          </h2>
+          <ActionForm
+            action={changeWorkshopAction}
+            className="flex flex-col gap-4"
+            label="Settings"
+          >
+            <TextField
+              name="name"
+              label="Name of the workshop"
+              defaultValue={workshop.name}
+              maxLength={80}
+            />
+            <TextField
+              name="zone"
+              label="Time zone"
+              hint="Photos without an offset of their own are read in it."
+              defaultValue={workshop.zone}
+              list="zones"
+              autoComplete="off"
+            />
+            <datalist id="zones">
+              {Intl.supportedValuesOf('timeZone').map((zone) => (
+                <option key={zone} value={zone} />
+              ))}
+            </datalist>
+            <div className="grid grid-cols-2 gap-4">
+              <TextField
+                name="currency"
+                label="Currency"
+                defaultValue={workshop.currency}
+                maxLength={3}
+                autoComplete="off"
+              />
+              <SelectField
+                name="units"
+                label="Units"
+                options={[
+                  { value: 'metric', text: 'Metric' },
+                  { value: 'us', text: 'US' },
+                ]}
+                defaultValue={workshop.units}
+              />
+            </div>
+            <div>
+              <SubmitButton>Save the settings</SubmitButton>
+            </div>
+          </ActionForm>
+        </section>
+        <section id="cameras" aria-labelledby="cameras-title">
+          <h2 id="cameras-title" className="text-lead mb-1 font-bold">
+            Cameras
+          </h2>
+          <p className="text-ink-soft mb-4 max-w-prose">
+            Every camera and phone that has taken photos here. If one’s clock is
+            off, say by how much: all its photos are put right, earlier ones
+            too. The originals stay as they are.
+          </p>
+          {cameras.length === 0 && (
+            <p>No photo here has named its camera yet.</p>
+          )}
+          <ul className="flex flex-col gap-4">
+            {cameras.map((camera) => {
+              const seconds = camera.clock?.correctionSeconds ?? 0
+              return (
+                <li key={camera.id} className="card p-4">
+                  <h3 className="font-bold">{camera.name}</h3>
+                  <p className="text-ink-soft mb-3">
+                    {camera.photoCount}{' '}
+                    {camera.photoCount === 1 ? 'photo' : 'photos'}
+                    {camera.clock === undefined
+                      ? '; its clock has not been checked'
+                      : seconds === 0
+                        ? '; its clock is right'
+                        : `; its clock is ${Math.abs(seconds) / 60} min ${seconds > 0 ? 'slow' : 'fast'}`}
+                  </p>
+                  <ActionForm
+                    action={setClockAction.bind(null, camera.id)}
+                    label={`Clock of ${camera.name}`}
+                  >
+                    <fieldset className="flex flex-wrap items-end gap-3">
+                      <legend className="sr-only">
+                        Clock of {camera.name}
+                      </legend>
+                      <label className="flex flex-col gap-1.5 font-semibold">
+                        Off by, in minutes
+                        <input
+                          name="minutes"
+                          inputMode="decimal"
+                          autoComplete="off"
+                          defaultValue={
+                            camera.clock === undefined
+                              ? ''
+                              : String(Math.abs(seconds) / 60)
+                          }
+                          className="input max-w-32"
+                        />
+                      </label>
+                      <label className="flex flex-col gap-1.5 font-semibold">
+                        Direction
+                        <select
+                          name="direction"
+                          defaultValue={seconds < 0 ? 'fast' : 'slow'}
+                          className="input"
+                        >
+                          <option value="slow">slow</option>
+                          <option value="fast">fast</option>
+                        </select>
+                      </label>
+                      <SubmitButton quiet>Set the clock</SubmitButton>
+                    </fieldset>
+                  </ActionForm>
+                </li>
+              )
+            })}
+          </ul>
+        </section>
+      </div>
+    </>
+  )
+}
