@@ -1,0 +1,96 @@
+import type { WorkshopSettings } from '#core/journal/journal'
+import type { Material, MaterialsList } from '#core/materials/list-materials'
+import { moneyDigits } from '#core/money/format-money'
+import { plainText } from '#core/write-ups/plain-text'
+
+const columns = [
+  'order',
+  'product',
+  'purpose',
+  'used on',
+  'coats',
+  'method',
+  'parts added to 100',
+  'grit',
+  'amount',
+  'unit',
+  'uses without amount',
+  'cost',
+  'cost complete',
+  'currency',
+  'link',
+] as const
+
+/**
+ * A materials list as a table for a spreadsheet: a row of headings, a row for each product in order of
+ * first use, then a row for each group of surfaces that were sanded alike. What is not known is empty.
+ *
+ * Amounts are in the units they were written down in; several values in one cell stand apart by `; `.
+ * Format: RFC 4180, every cell quoted, lines end with CR LF. A cell that a spreadsheet would take for a
+ * formula begins with an apostrophe (OWASP, CSV injection).
+ */
+export function materialsCsv(
+  list: MaterialsList,
+  { currency }: WorkshopSettings,
+): string {
+  const rows = [
+    columns,
+    ...list.materials.map((material, index) =>
+      materialRow(material, index + 1, currency),
+    ),
+    ...list.sanded.map(({ places, steps }, index) => {
+      const cells: Partial<Record<(typeof columns)[number], string>> = {
+        order: String(list.materials.length + index + 1),
+        purpose: [...new Set(steps.map(({ kind }) => kind))].join('; '),
+        'used on': places
+          .map(({ piece, surface }) => `${piece.name}: ${surface.name}`)
+          .join('; '),
+        grit: steps
+          .flatMap(({ grit }) => (grit === null ? [] : [`P${grit}`]))
+          .join('; '),
+      }
+      return columns.map((column) => cells[column] ?? '')
+    }),
+  ]
+  return rows.map((row) => `${row.map(cell).join(',')}\r\n`).join('')
+}
+
+function materialRow(
+  material: Material,
+  order: number,
+  currency: string,
+): readonly string[] {
+  const { product, purposes, places, methods, amounts, cost, link } = material
+  const cells: Record<(typeof columns)[number], string> = {
+    order: String(order),
+    product: product.name,
+    purpose: purposes.join('; '),
+    'used on': places
+      .map(({ piece, surface }) => `${piece.name}: ${surface.name}`)
+      .join('; '),
+    coats: places.every(({ coats }) => coats === null)
+      ? ''
+      : places.map(({ coats }) => String(coats ?? 0)).join('; '),
+    method: methods.join('; '),
+    'parts added to 100': material.thinningPercents.join('; '),
+    grit: material.grits.map((grit) => `P${grit}`).join('; '),
+    amount: (amounts ?? []).map(({ value }) => String(value)).join('; '),
+    unit: (amounts ?? []).map(({ unit }) => unit).join('; '),
+    'uses without amount': String(material.stepsWithoutAmount),
+    cost: cost ? moneyDigits(cost.minor, currency) : '',
+    'cost complete': cost ? (cost.complete ? 'yes' : 'no') : '',
+    currency: cost ? currency : '',
+    link: link ?? '',
+  }
+  return columns.map((column) => cells[column])
+}
+
+// The signs that begin a formula, and their full-width forms.
+const formula = /^[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]/
+
+function cell(typed: string): string {
+  // A tab or line break at the start would hide the sign behind it; plain text has none.
+  const text = plainText(typed)
+  const safe = formula.test(text) ? `'${text}` : text
+  return `"${safe.replace(/"/g, '""')}"`
+}

@@ -1,0 +1,61 @@
+import { expect, test } from 'vitest'
+import { listMaterials } from '#core/materials/list-materials'
+import { materialsText } from '#core/materials/materials-text'
+import {
+  alderYard,
+  journal,
+  paintedBookcase,
+  piece,
+  sideboardAndBench,
+} from '../write-ups/jobs.ts'
+
+test('a reader finds each product with its place, way, amount, cost and link', () => {
+  const text = materialsText(listMaterials(sideboardAndBench), alderYard)
+  expect(text).toContain(`1. waterborne primer, grey (primer)
+   Sideboard (body) and Bench (body), two coats each
+   Sprayed, thinned with 10 parts to 100
+   0.3 l; £7.20
+`)
+  expect(text).toContain(`
+   587.626 ml, and three uses without an amount; £23.60 for what was measured
+   https://alder-yard.example/teal
+`)
+  expect(text).toContain(`
+3. gel stripper (stripper)
+   Sideboard (top)
+   amount not written down
+`)
+  expect(text).toContain(`
+Sanding
+Sideboard (body) and Bench (body): scuffed P180
+Sideboard (top): sanded P120, sanded P150
+
+Cost of what was used: £30.80, without what has no amount or price
+`)
+})
+
+// NIST Handbook 44, appendix C: 19.87 US fl oz are 587.626 ml.
+test('a workshop in US units reads fluid ounces first', () => {
+  const text = materialsText(listMaterials(sideboardAndBench), {
+    ...alderYard,
+    units: 'us',
+    currency: 'USD',
+  })
+  expect(text).toContain('19.9 fl oz (587.626 ml)')
+  expect(text).toContain('$23.60')
+})
+
+test('a list without prices has no total', () => {
+  expect(
+    materialsText(listMaterials(paintedBookcase), alderYard),
+  ).not.toContain('Cost')
+})
+
+test('a job without products says so', () => {
+  const list = listMaterials(
+    journal('Box', [piece('b', 'box', ['lid'])], [], []),
+  )
+  expect(materialsText(list, alderYard)).toBe(
+    'Materials: Box\n\nNo products are written down for this job.\n',
+  )
+})
