@@ -1,0 +1,97 @@
+import type { Piece, Surface } from '#core/journal/journal'
+import type { Appearance, LookOf, Place } from '#core/write-ups/language'
+import { plainText } from '#core/write-ups/plain-text'
+import type { Layer, SurfaceWork } from '#core/write-ups/surface-work'
+
+// What is not looked at from across the room: it neither makes nor breaks "painted deep teal".
+const inner = /\b(hardware|interior|inside|drawers|back|underside)\b/i
+
+/** Whether a surface is one of those that make the look of a piece. */
+export function isOuter({ name }: Surface): boolean {
+  return !inner.test(name)
+}
+
+/** These surfaces by their piece, in the order given. */
+export function placesOf(works: readonly SurfaceWork[]): readonly Place[] {
+  const pieces = [...new Set(works.map(({ piece }) => piece))]
+  return pieces.map((piece) => ({
+    piece,
+    surfaces: works
+      .filter((work) => work.piece === piece)
+      .map(({ surface }) => surface),
+  }))
+}
+
+/**
+ * How the pieces look: one main look, and the surfaces that differ from it.
+ *
+ * A main look is only said when every outer surface of every piece carries some finish; otherwise each
+ * look is told with its surfaces, so that no bare leg is called painted.
+ */
+export function appearanceOf(
+  works: readonly SurfaceWork[],
+  pieces: readonly Piece[],
+): Appearance {
+  const finished = works.filter(({ layers }) => layers.length > 0)
+  const looks = looksOf(finished)
+  const outer = pieces.flatMap(({ surfaces }) => surfaces.filter(isOuter))
+  const whole =
+    outer.length > 0 &&
+    outer.every((surface) =>
+      finished.some((work) => work.surface.id === surface.id),
+    )
+  const main = looks.toSorted(
+    (a, b) => outerCount(b.places) - outerCount(a.places),
+  )[0]
+  if (!whole || !main || outerCount(main.places) === 0) {
+    return { others: looks }
+  }
+  return {
+    main: main.layers,
+    others: looks.filter((look) => look !== main),
+  }
+}
+
+/**
+ * The colours that meet the eye, the most spread first.
+ *
+ * @returns at most two, as the owner wrote them
+ */
+export function mainColours(works: readonly SurfaceWork[]): readonly string[] {
+  const seen = works.filter(({ layers }) =>
+    layers.some((layer) => layer.colour !== undefined),
+  )
+  const outer = seen.filter(({ surface }) => isOuter(surface))
+  const counted = new Map<string, number>()
+  for (const { layers } of outer.length > 0 ? outer : seen) {
+    const colour = colourSeen(layers)
+    if (colour !== undefined) {
+      counted.set(colour, (counted.get(colour) ?? 0) + 1)
+    }
+  }
+  return [...counted]
+    .toSorted(([, a], [, b]) => b - a)
+    .slice(0, 2)
+    .map(([colour]) => plainText(colour))
+}
+
+/** The colour at the bottom of what is to be seen: a glaze over paint only shades it. */
+function colourSeen(layers: readonly Layer[]): string | undefined {
+  return layers.find((layer) => layer.colour !== undefined)?.colour
+}
+
+function looksOf(works: readonly SurfaceWork[]): readonly LookOf[] {
+  const groups = new Map<string, SurfaceWork[]>()
+  for (const work of works) {
+    const key = JSON.stringify(work.layers)
+    groups.set(key, [...(groups.get(key) ?? []), work])
+  }
+  return [...groups.values()].flatMap((group) => {
+    const [first] = group
+    return first ? [{ layers: first.layers, places: placesOf(group) }] : []
+  })
+}
+
+function outerCount(places: readonly Place[]): number {
+  return places.flatMap(({ surfaces }) => surfaces.filter(isOuter)).length
+}

@@ -1,0 +1,101 @@
+import type { Journal } from '#core/journal/journal'
+import type { Product } from '#core/shelf/product'
+import type { Timeline } from '#core/timeline/timeline'
+import {
+  type Instant,
+  instant,
+  millisecondsPerMinute,
+  minutesPerDay,
+} from '#core/units'
+import type { SurfaceWork } from '#core/write-ups/surface-work'
+
+/** When the finish of a job is hard, as far as labels and times tell. */
+export type Cure = {
+  /** The latest moment at which the last coat can have ended. */
+  readonly lastCoat: { readonly at: Instant; readonly stepId: string }
+  /** Absent when a label that matters does not say. */
+  readonly full?: {
+    readonly at: Instant
+    readonly days: number
+    readonly product: Product
+    readonly stepId: string
+    /** Whether the workshop's air made it later than the label alone. */
+    readonly airCounted: boolean
+  }
+  /** The products of last coats whose label gives no days to full cure. */
+  readonly unlabelled: readonly Product[]
+}
+
+/**
+ * When the last coat went on, and when all coats still there are fully cured.
+ *
+ * A label's days are a floor: the forecast of the timeline can make them longer, never shorter.
+ *
+ * @returns undefined when no coat has a time
+ */
+export function cureOf(
+  journal: Journal,
+  works: readonly SurfaceWork[],
+  timeline: Timeline | undefined,
+): Cure | undefined {
+  const coats = works.flatMap((work) => {
+    const last = work.coats.at(-1)
+    return work.coats.flatMap(({ step, finished }) =>
+      finished === undefined
+        ? []
+        : [
+            {
+              step,
+              ended: finished.latest,
+              isLast: step.id === last?.step.id,
+              product: journal.products.find(
+                (one) => one.id === step.productId,
+              ),
+              surfaceId: work.surface.id,
+            },
+          ],
+    )
+  })
+  const [first, ...others] = coats
+  if (!first) return undefined
+  const last = others.reduce(
+    (latest, coat) => (coat.ended > latest.ended ? coat : latest),
+    first,
+  )
+  const unlabelled = [
+    ...new Set(
+      coats.flatMap(({ isLast, product }) =>
+        isLast && product && product.label.cureDays === undefined
+          ? [product]
+          : [],
+      ),
+    ),
+  ]
+  const lastCoat = { at: last.ended, stepId: last.step.id }
+  const unnamed = coats.some(({ isLast, product }) => isLast && !product)
+  if (unnamed || unlabelled.length > 0) return { lastCoat, unlabelled }
+  const cures = coats.flatMap(({ step, ended, isLast, product, surfaceId }) => {
+    const days = product?.label.cureDays
+    if (!product || days === undefined) return []
+    const byLabel = instant(
+      ended + days * minutesPerDay * millisecondsPerMinute,
+    )
+    const forecast = timeline?.lanes.find(
+      (lane) => lane.surface.id === surfaceId,
+    )?.next
+    const byAir =
+      isLast && forecast?.stepId === step.id ? forecast.curedBy : undefined
+    const airCounted = byAir !== undefined && byAir > byLabel
+    return [
+      {
+        at: airCounted ? byAir : byLabel,
+        days,
+        product,
+        stepId: step.id,
+        airCounted,
+      },
+    ]
+  })
+  const full = cures.toSorted((a, b) => b.at - a.at)[0]
+  return { lastCoat, ...(full && { full }), unlabelled }
+}

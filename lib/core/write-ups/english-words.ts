@@ -1,0 +1,86 @@
+/**
+ * The indefinite article that goes before these words when spoken: an oak table, a unit, an 8-drawer chest, an L-shaped desk.
+ *
+ * Common practice, no source: the rule of sound, with the usual exceptions spelt out.
+ */
+export function indefiniteArticle(words: string): 'a' | 'an' {
+  const first = words.trim().split(/[\s,]/)[0] ?? ''
+  // Eight, eleven, eighteen and their hundreds begin with a vowel sound; 1,100 and 180 do not.
+  if (/^\d/.test(first)) return /^(8\d*|11|18)(\D|$)/.test(first) ? 'an' : 'a'
+  // A letter that is spoken by its name: an L-shaped desk, a U-shaped one.
+  if (/^[A-Z]($|[-.\d])/.test(first) || /^[A-Z]{2,}($|[-.\d])/.test(first)) {
+    return /^[AEFHILMNORSX]/.test(first) ? 'an' : 'a'
+  }
+  const spoken = first.toLowerCase()
+  if (/^(hour|honest|heir|honou?r)/.test(spoken)) return 'an'
+  if (
+    /^(one($|-|-?off)|once|eu|ew|uni([^nmd]|$)|us[ae]|util|ure|ut(e|o)n|ukulele)/.test(
+      spoken,
+    )
+  )
+    return 'a'
+  return /^[aeiouàáâäæèéêëìíîïòóôöøùúûü]/.test(spoken) ? 'an' : 'a'
+}
+
+const irregular: Readonly<Record<string, string>> = {
+  shelf: 'shelves',
+  bookshelf: 'bookshelves',
+  chaise: 'chaises',
+  bureau: 'bureaux',
+  furniture: 'furniture',
+}
+
+/**
+ * Several of a kind of furniture: benches, chests of drawers, bookshelves.
+ *
+ * Common practice, no source.
+ */
+export function pluralOf(kind: string): string {
+  const [, head = kind, rest = ''] =
+    /^(.*?)((?: of | with | for | in ).*)?$/.exec(kind) ?? []
+  const [, before = '', noun = head] = /^(.*[\s-])?([^\s-]+)$/.exec(head) ?? []
+  const known = irregular[noun.toLowerCase()]
+  if (known !== undefined) return `${before}${known}${rest}`
+  if (/(s|x|z|ch|sh)$/i.test(noun)) return `${head}es${rest}`
+  if (/[^aeiou]y$/i.test(noun)) return `${head.slice(0, -1)}ies${rest}`
+  return `${head}s${rest}`
+}
+
+/** Words in a row: `a`, `a and b`, `a, b and c`. */
+export function listOf(words: readonly string[]): string {
+  return words.length < 2
+    ? (words[0] ?? '')
+    : `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`
+}
+
+/** One to nine in words, the rest in figures. */
+export function countOf(count: number): string {
+  return (
+    [
+      'no',
+      'one',
+      'two',
+      'three',
+      'four',
+      'five',
+      'six',
+      'seven',
+      'eight',
+      'nine',
+    ][count] ?? String(count)
+  )
+}
+
+/** The words with a capital first letter. */
+export function capitalised(words: string): string {
+  const [first = ''] = words
+  return first.toUpperCase() + words.slice(first.length)
+}
+
+/** The words closed as a sentence: with a full stop, unless they are closed already. */
+export function closed(words: string): string {
+  const trimmed = words.trim()
+  return /[.!?…]["')\]”’]*$/.test(trimmed)
+    ? trimmed
+    : `${trimmed.replace(/[\s,;:]+$/, '')}.`
+}

@@ -1,0 +1,826 @@
+import type { Piece, Surface } from '#core/journal/journal'
+import type { Method, StepKind } from '#core/journal/vocabulary'
+import type { MaterialPlace } from '#core/materials/list-materials'
+import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
+import { decimalText, fractionOf, over, times } from '#core/money/fraction'
+import type { Amount, Product } from '#core/shelf/product'
+import type { Elapsed } from '#core/time/span'
+import type { WallClock } from '#core/time/zone'
+import { minutesPerDay, minutesPerHour } from '#core/units'
+import {
+  capitalised,
+  closed,
+  countOf,
+  indefiniteArticle,
+  listOf,
+  pluralOf,
+} from '#core/write-ups/english-words'
+import type {
+  Appearance,
+  Language,
+  LookOf,
+  Place,
+  Side,
+  Units,
+} from '#core/write-ups/language'
+import { centimetresText, inchesText } from '#core/write-ups/lengths'
+import { plainText } from '#core/write-ups/plain-text'
+import {
+  type Coating,
+  type Layer,
+  type Operation,
+  colourOf,
+} from '#core/write-ups/surface-work'
+
+// Words that lose a capital typed by habit when they stand inside a sentence; names such as Windsor keep theirs.
+const everyday = new Set(
+  (
+    'abrasive acrylic adhesive aerosol alkyd armchair armoire back base bed bedside bench black blanket body ' +
+    'bonding bookcase box brown bureau cabinet chair chalk chest citrus cleaner clear coat coffee conditioner ' +
+    'console cream cupboard dark desk dewaxed dining doors drawer drawers dresser dye enamel ' +
+    'feet filler frame gel glaze gloss glue grey hall hard hardware interior kitchen lacquer legs lid light ' +
+    'linen linseed matt metal milk mirror nest nightstand oak oil paint paper paste pine polish polyurethane ' +
+    'primer sander sandpaper satin seal sealer seat shellac shelf shelves side sideboard sides soap soft soy ' +
+    'spray stain stool storage stripper sugar table tallboy tinted top trunk tung urethane vanity varnish ' +
+    'wardrobe washstand water waterborne wax white wood'
+  ).split(' '),
+)
+
+function midSentence(words: string): string {
+  const text = plainText(words)
+  const [first = ''] = text.split(/[\s,-]/)
+  return everyday.has(first.toLowerCase()) &&
+    first.slice(1) === first.slice(1).toLowerCase()
+    ? text.slice(0, 1).toLowerCase() + text.slice(1)
+    : text
+}
+
+const thing = 'piece'
+
+/** By its kind while that tells it apart, else by the name the owner gave it. */
+function labelOf(
+  piece: Piece,
+  pieces: readonly Piece[],
+): { words: string; named: boolean } {
+  const kind = midSentence(piece.kind)
+  const alike = pieces.filter(
+    (one) => midSentence(one.kind).toLowerCase() === kind.toLowerCase(),
+  )
+  if (kind !== '' && alike.length < 2) return { words: kind, named: false }
+  const name = plainText(piece.name)
+  return name === ''
+    ? { words: kind === '' ? thing : kind, named: false }
+    : { words: name, named: true }
+}
+
+function the(piece: Piece, pieces: readonly Piece[]): string {
+  const { words, named } = labelOf(piece, pieces)
+  return named ? words : `the ${words}`
+}
+
+function head(piece: Piece, pieces: readonly Piece[]): string {
+  return capitalised(labelOf(piece, pieces).words)
+}
+
+function surfaceNames(surfaces: readonly Surface[]): string {
+  return listOf(surfaces.map((surface) => midSentence(surface.name)))
+}
+
+/** "the body and doors of the sideboard and the body of the bench"; the piece goes without saying when there is one. */
+function placesPhrase(
+  places: readonly Place[],
+  pieces: readonly Piece[],
+): string {
+  return listOf(
+    places.map(({ piece, surfaces }) =>
+      pieces.length < 2
+        ? `the ${surfaceNames(surfaces)}`
+        : `the ${surfaceNames(surfaces)} of ${the(piece, pieces)}`,
+    ),
+  )
+}
+
+/** "Sideboard (body and doors) and bench (body)" */
+function placesHead(
+  places: readonly Place[],
+  pieces: readonly Piece[],
+): string {
+  return capitalised(
+    pieces.length < 2
+      ? listOf(places.map(({ surfaces }) => surfaceNames(surfaces)))
+      : listOf(
+          places.map(
+            ({ piece, surfaces }) =>
+              `${labelOf(piece, pieces).words} (${surfaceNames(surfaces)})`,
+          ),
+        ),
+  )
+}
+
+const unsure =
+  /^(unknown|unsure|uncertain|not|no|none|maybe|perhaps|possibly|probably|likely|looks|seems|appears|some)\b/i
+
+/** The material where it can stand before the noun: one or two words that do not doubt. */
+function adjectiveOf({ material = '', kind }: Piece): string {
+  const words = midSentence(material)
+  const plain = /^[\p{L}'-]+( [\p{L}'-]+)?$/u.test(words)
+  return plain &&
+    !unsure.test(words) &&
+    !plainText(kind).toLowerCase().includes(words.toLowerCase())
+    ? `${words} `
+    : ''
+}
+
+/** "an oak veneer sideboard and two pine benches" */
+function nouns(
+  pieces: readonly Piece[],
+  withMaterial: boolean,
+  article: boolean,
+): string {
+  const counted = new Map<
+    string,
+    { count: number; before: string; kind: string }
+  >()
+  for (const piece of pieces) {
+    const typed = midSentence(piece.kind)
+    const kind = typed === '' ? thing : typed
+    const before = withMaterial ? adjectiveOf(piece) : ''
+    const key = `${before}${kind}`.toLowerCase()
+    counted.set(key, {
+      count: (counted.get(key)?.count ?? 0) + 1,
+      before,
+      kind,
+    })
+  }
+  return listOf(
+    [...counted.values()].map(({ count, before, kind }) => {
+      if (count > 1) return `${countOf(count)} ${before}${pluralOf(kind)}`
+      const words = `${before}${kind}`
+      return article ? `${indefiniteArticle(words)} ${words}` : words
+    }),
+  )
+}
+
+function layerWords({ kind, colour }: Layer): string {
+  switch (kind) {
+    case 'clear':
+      return 'clear-coated'
+    case 'finished':
+      return colour === undefined ? 'finished' : `finished in ${colour}`
+    case 'primed':
+    case 'painted':
+    case 'stained':
+    case 'glazed':
+    case 'sealed':
+    case 'waxed':
+      return colour === undefined ? kind : `${kind} ${colour}`
+  }
+}
+
+function lookWords(layers: readonly Layer[]): string {
+  return listOf(layers.map(layerWords))
+}
+
+function othersWords(
+  others: readonly LookOf[],
+  pieces: readonly Piece[],
+): string {
+  return others
+    .map(
+      ({ places, layers }) =>
+        `${placesPhrase(places, pieces)} ${lookWords(layers)}`,
+    )
+    .join(', and ')
+}
+
+function appearanceWords(
+  { main, others }: Appearance,
+  pieces: readonly Piece[],
+): string {
+  const look = main === undefined ? '' : `, ${lookWords(main)}`
+  const rest =
+    others.length === 0 ? '' : `, with ${othersWords(others, pieces)}`
+  return look + rest
+}
+
+const sideWords: Readonly<
+  Record<Side, { adjective: string; question: string }>
+> = {
+  width: { adjective: 'wide', question: 'wide' },
+  depth: { adjective: 'deep', question: 'deep' },
+  height: { adjective: 'high', question: 'tall' },
+}
+
+function sidesOf(piece: Piece): readonly { side: Side; millimetres: number }[] {
+  const sides = [
+    ['width', piece.widthMillimetres],
+    ['depth', piece.depthMillimetres],
+    ['height', piece.heightMillimetres],
+  ] as const
+  return sides.flatMap(([side, millimetres]) =>
+    millimetres !== undefined && millimetres > 0 ? [{ side, millimetres }] : [],
+  )
+}
+
+function bothUnits(lengths: readonly number[], units: Units): string {
+  const centimetres = `${lengths.map(centimetresText).join(' x ')} cm`
+  const inches = `${lengths.map(inchesText).join(' x ')} in`
+  return units === 'us'
+    ? `${inches} (${centimetres})`
+    : `${centimetres} (${inches})`
+}
+
+function sizeWords(piece: Piece, units: Units): string {
+  const sides = sidesOf(piece)
+  return sides.length === 3
+    ? `${bothUnits(
+        sides.map((one) => one.millimetres),
+        units,
+      )}, width x depth x height, at the widest`
+    : sides
+        .map(
+          ({ side, millimetres }) =>
+            `${bothUnits([millimetres], units)} ${sideWords[side].adjective}`,
+        )
+        .join(', ')
+}
+
+const months = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+]
+
+function date({ year, month, day }: WallClock, units: Units): string {
+  const name = months[month - 1] ?? ''
+  return units === 'us' ? `${name} ${day}, ${year}` : `${day} ${name} ${year}`
+}
+
+function methodWords(method: Method | undefined): string {
+  switch (method) {
+    case 'brush':
+      return 'brushed '
+    case 'roller':
+      return 'rolled '
+    case 'pad':
+      return 'pad-applied '
+    case 'spray':
+      return 'sprayed '
+    case 'wipe':
+      return 'wiped-on '
+    case 'dip':
+      return 'dipped '
+    case 'hand':
+      return 'hand-applied '
+    case 'machine':
+    case undefined:
+      return ''
+  }
+}
+
+function methodAlone(method: Method): string {
+  switch (method) {
+    case 'wipe':
+      return 'wiped on'
+    case 'pad':
+      return 'applied with a pad'
+    case 'hand':
+      return 'by hand'
+    case 'machine':
+      return 'by machine'
+    case 'brush':
+    case 'roller':
+    case 'spray':
+    case 'dip':
+      return methodWords(method).trim()
+  }
+}
+
+/** "waterborne enamel in deep teal", "waterborne clear (satin)" */
+function productWords(product: Product, purpose: MaterialPurpose): string {
+  const name = plainText(product.name)
+  const after = colourOf(product)
+  const before = midSentence(name.split(',')[0] ?? '')
+  if (after === undefined || before === '')
+    return midSentence(name.replace(/,\s*$/, ''))
+  return ['colour', 'stain', 'glaze', 'finish', 'hardware finish'].includes(
+    purpose,
+  )
+    ? `${before} in ${after}`
+    : `${before} (${after})`
+}
+
+const coatVerbs: Readonly<Partial<Record<MaterialPurpose, string>>> = {
+  conditioner: 'conditioned',
+  primer: 'primed',
+  colour: 'painted',
+  stain: 'stained',
+  glaze: 'glazed',
+  sealer: 'sealed',
+  'clear coat': 'clear-coated',
+  wax: 'waxed',
+}
+
+function coatVerb(coating: Coating): string {
+  return (
+    coatVerbs[purposeOf(coating.kind, coating.product?.category)] ?? 'finished'
+  )
+}
+
+function gritsWords(grits: readonly number[], full: boolean): string {
+  const [first, last] = [grits[0], grits.at(-1)]
+  if (first === undefined || last === undefined) return ''
+  const rising = grits.every(
+    (grit, index) => index === 0 || grit > (grits[index - 1] ?? 0),
+  )
+  return grits.length > 1 && rising && !full
+    ? ` from P${first} to P${last}`
+    : ` with ${listOf(grits.map((grit) => `P${grit}`))}`
+}
+
+function coatingWords(coating: Coating, full: boolean): string {
+  const { coats, method, product } = coating
+  const laid = `${countOf(coats)} ${methodWords(method)}${coats === 1 ? 'coat' : 'coats'}`
+  const purpose = purposeOf(coating.kind, product?.category)
+  const base = product
+    ? `${coatVerb(coating)} with ${laid} of ${productWords(product, purpose)}`
+    : `${coatVerb(coating)} (${laid})`
+  const asides = [
+    ...(full && coating.thinningPercents.length > 0
+      ? [thinnedWords(coating.thinningPercents)]
+      : []),
+    ...(coating.sandedBetween
+      ? [`sanded between coats${gritsWords(coating.gritsBetween, true)}`]
+      : []),
+  ]
+  return asides.length === 0 ? base : `${base}, ${asides.join(' and ')}`
+}
+
+function operationWords(
+  operation: Operation,
+  full: boolean,
+): string | undefined {
+  switch (operation.type) {
+    case 'coating':
+      return coatingWords(operation, full)
+    case 'abrasion':
+      return `${operation.kind === 'sand' ? 'sanded' : 'scuffed'}${gritsWords(operation.grits, full)}`
+    case 'other':
+      return otherWords(operation.kind, operation.product, full)
+  }
+}
+
+function otherWords(
+  kind: StepKind,
+  product: Product | undefined,
+  full: boolean,
+): string | undefined {
+  const using = product
+    ? ` with ${productWords(product, purposeOf(kind, product.category))}`
+    : ''
+  switch (kind) {
+    case 'clean':
+      return full ? `cleaned${using}` : 'cleaned'
+    case 'repair':
+      return full ? `repaired${using}` : 'repaired'
+    case 'strip':
+      return full ? `stripped${using}` : 'stripped'
+    case 'liner':
+      return `lined${using}`
+    case 'detail':
+      return product ? `detailed${using}` : undefined
+    case 'assemble':
+      return 'put back together'
+    // Taking hardware off says nothing to a reader, and all others have words of their own.
+    case 'hardware':
+    case 'sand':
+    case 'scuff':
+    case 'condition':
+    case 'prime':
+    case 'coat':
+    case 'stain':
+    case 'glaze':
+    case 'seal':
+    case 'wax':
+      return undefined
+  }
+}
+
+function inOrder(phrases: readonly string[]): string {
+  return phrases.length < 2
+    ? (phrases[0] ?? '')
+    : `${phrases.slice(0, -1).join(', ')}, then ${phrases.at(-1) ?? ''}`
+}
+
+function workLine(
+  places: readonly Place[],
+  pieces: readonly Piece[],
+  operations: readonly Operation[],
+  full: boolean,
+): string | undefined {
+  const phrases = operations.flatMap((one) => operationWords(one, full) ?? [])
+  if (phrases.length === 0) return undefined
+  const told = full ? phrases.join('; ') : inOrder(phrases)
+  return closed(`${placesHead(places, pieces)}: ${told}`)
+}
+
+function thinnedWords(percents: readonly number[]): string {
+  const parts = listOf(percents.map((one) => decimalText(fractionOf(one), 1)))
+  return `thinned with ${parts} parts to 100`
+}
+
+function durationText(length: number): string {
+  // Cut, not rounded: a wait is never told as longer than it was.
+  const whole = Math.floor(length)
+  const days = Math.floor(whole / minutesPerDay)
+  const parts =
+    days >= 2
+      ? [
+          [days, 'days'],
+          [Math.floor((whole % minutesPerDay) / minutesPerHour), 'h'],
+        ]
+      : [
+          [Math.floor(whole / minutesPerHour), 'h'],
+          [whole % minutesPerHour, 'min'],
+        ]
+  const told = parts.filter(([count]) => count !== 0)
+  return told.length === 0
+    ? 'under 1 min'
+    : told.map((part) => part.join(' ')).join(' ')
+}
+
+function elapsedText({ low, high }: Elapsed): string {
+  const [least, most] = [
+    durationText(Math.max(0, low)),
+    durationText(Math.max(0, high)),
+  ]
+  return least === most ? least : `${least} to ${most}`
+}
+
+function stepWords({
+  kind,
+  coat,
+}: {
+  readonly kind: StepKind
+  readonly coat?: number
+}): string {
+  const numbered = (name: string) =>
+    coat === undefined ? name : `${name} coat ${coat}`
+  switch (kind) {
+    case 'coat':
+      return coat === undefined ? 'coat' : `coat ${coat}`
+    case 'prime':
+      return numbered('primer')
+    case 'condition':
+      return numbered('conditioner')
+    case 'seal':
+      return numbered('seal')
+    case 'stain':
+    case 'glaze':
+    case 'wax':
+    case 'hardware':
+      return numbered(kind)
+    case 'clean':
+      return 'cleaning'
+    case 'repair':
+      return 'repair'
+    case 'strip':
+      return 'stripping'
+    case 'sand':
+      return 'sanding'
+    case 'scuff':
+      return 'scuffing'
+    case 'liner':
+      return 'lining'
+    case 'detail':
+      return 'detail'
+    case 'assemble':
+      return 'assembly'
+  }
+}
+
+function ofPiece(word: string, piece: Piece, pieces: readonly Piece[]): string {
+  return pieces.length < 2 ? word : `${word} of ${the(piece, pieces)}`
+}
+
+// 1 US fl oz is 29.5735295625 ml exactly: 231 cubic inches to the gallon (NIST Handbook 44, appendix C).
+const millilitresPerFluidOunce = 29.5735295625
+
+function amountText({ value, unit }: Amount, units: Units): string {
+  const number = decimalText(fractionOf(value), 3)
+  switch (unit) {
+    case 'l':
+    case 'ml': {
+      if (units === 'metric') return `${number} ${unit}`
+      const millilitres = times(
+        fractionOf(value),
+        fractionOf(unit === 'l' ? 1000 : 1),
+      )
+      const ounces = decimalText(
+        over(millilitres, fractionOf(millilitresPerFluidOunce)),
+        1,
+      )
+      return `${ounces} fl oz (${number} ${unit})`
+    }
+    case 'kg':
+    case 'g':
+    case 'm':
+      return `${number} ${unit}`
+    case 'sheet':
+    case 'roll':
+    case 'piece':
+    case 'can':
+      return `${number} ${value === 1 ? unit : `${unit}s`}`
+  }
+}
+
+function amountsText(amounts: readonly Amount[], units: Units): string {
+  return amounts.map((amount) => amountText(amount, units)).join(' and ')
+}
+
+/** "Sideboard (body and doors) and Bench (body)" */
+function placeGroups<Own extends MaterialPlace>(
+  places: readonly Own[],
+  words: (own: readonly Own[]) => string = (own) =>
+    surfaceNames(own.map(({ surface }) => surface)),
+): string {
+  const pieces = [...new Set(places.map(({ piece }) => piece.id))]
+  return listOf(
+    pieces.map((id) => {
+      const own = places.filter(({ piece }) => piece.id === id)
+      return `${plainText(own[0]?.piece.name ?? '')} (${words(own)})`
+    }),
+  )
+}
+
+function coatCount(coats: number): string {
+  return `${countOf(coats)} ${coats === 1 ? 'coat' : 'coats'}`
+}
+
+const disturbedWords = {
+  strip: 'stripped',
+  sand: 'sanded',
+  scuff: 'scuffed',
+} as const
+
+function dayCount(days: number): string {
+  return `${days} ${days === 1 ? 'day' : 'days'}`
+}
+
+/** The product's name without what comes after its comma. */
+function labelledName(product: string): string {
+  const name = plainText(product)
+  const [base = ''] = name.split(',')
+  return midSentence(base.trim() === '' ? name.replace(/^[,\s]+/, '') : base)
+}
+
+/** English, as it is written in Britain; dates follow the units. */
+export const english: Language = {
+  title: ({ pieces, colours, main, widest }, units) => {
+    const look =
+      colours.length > 0
+        ? listOf(colours)
+        : main && main.length > 0
+          ? lookWords(main)
+          : undefined
+    const one = colours[0] ?? look
+    const width = widest?.widthMillimetres
+    const size =
+      widest === undefined || width === undefined
+        ? undefined
+        : `${pieces.length < 2 ? '' : `${labelOf(widest, pieces).words} `}${
+            units === 'us'
+              ? `${inchesText(width)} in`
+              : `${centimetresText(width)} cm`
+          } wide`
+    const full = capitalised(nouns(pieces, true, false))
+    const short = capitalised(nouns(pieces, false, false))
+    const join = (...parts: readonly (string | undefined)[]) =>
+      parts.filter((part) => part !== undefined).join(', ')
+    return [
+      join(full, look, size),
+      join(short, look, size),
+      join(short, one, size),
+      join(short, one),
+      short,
+    ]
+  },
+  summary: (pieces, appearance) =>
+    closed(
+      capitalised(nouns(pieces, true, true)) +
+        appearanceWords(appearance, pieces),
+    ),
+  size: (piece, pieces, units) =>
+    closed(
+      `${pieces.length < 2 ? 'Size' : head(piece, pieces)}: ${sizeWords(piece, units)}`,
+    ),
+  material: (piece, pieces) =>
+    closed(
+      `${ofPiece('Material', piece, pieces)}: ${plainText(piece.material ?? '')}`,
+    ),
+  doneHeading: 'What was done',
+  done: (places, pieces, operations) =>
+    workLine(places, pieces, operations, false),
+  condition: (piece, pieces) => {
+    const flaws = plainText(piece.flaws ?? '')
+    return closed(
+      `${ofPiece('Condition', piece, pieces)}: ${/^(none|nothing|no|no flaws)\.?$/i.test(flaws) ? 'no marks, repairs or smells noted' : flaws}`,
+    )
+  },
+  lastCoat: (day, units) => `Last coat: ${date(day, units)}.`,
+  curing: ({ day, days, airCounted, product }, units) =>
+    `By the label of the ${labelledName(product)}, ${
+      airCounted
+        ? `${dayCount(days)}, and the air in the workshop, full cure is expected on ${date(day, units)}`
+        : `full cure takes ${dayCount(days)}, to ${date(day, units)}`
+    }; until then handle gently, and do not wash the finish, cover it or set hot or heavy things on it.`,
+  cured: ({ day, days, product }, units) =>
+    `By the label of the ${labelledName(product)}, the ${dayCount(days)} to full cure ended on ${date(day, units)}.`,
+  cureUnknown:
+    'The time to full cure is not noted here: handle gently, and ask before you wash the finish or set hot or heavy things on it.',
+  care: {
+    now: 'To clean, use a soft damp cloth and mild soap and dry at once; no ammonia, bleach, abrasives or silicone polish.',
+    afterCure:
+      'After full cure, clean with a soft damp cloth and mild soap and dry at once; no ammonia, bleach, abrasives or silicone polish.',
+    use: 'Use coasters and felt pads, and keep out of direct sun and away from heaters.',
+  },
+  leadUntested: (by) =>
+    `The old surface was ${listOf(by.map((kind) => disturbedWords[kind]))}; its age is not noted, and neither is a lead test. Finishes from before 1978 (US) or 1992 (UK) may contain lead: have what is left tested before you sand, scrape or strip it, and before a child uses the furniture.`,
+  leadNoted: (note) =>
+    `Noted during the work: "${plainText(note).replace(/"/g, "'")}".`,
+  leadScreen: 'A swab test is only a screen; a laboratory test decides.',
+  tipOver: (tall, pieces) =>
+    `Furniture with drawers or doors can tip over: fix ${listOf(
+      tall.map((piece) => the(piece, pieces)),
+    )} to the wall with ${tall.length === 1 ? 'an anchor' : 'anchors'}, and keep heavy things low.`,
+  price: (money) => `Price: ${money}.`,
+  collection: (words) => closed(`Collection: ${plainText(words)}`),
+  ask: {
+    side: (side, piece, pieces) =>
+      `How ${sideWords[side].question} is ${the(piece, pieces)}?`,
+    material: (piece, pieces) =>
+      `What is ${the(piece, pieces)} made of, as far as you can tell?`,
+    flaws: (piece, pieces) =>
+      `Which marks, repairs or smells must a buyer of ${the(piece, pieces)} know about? If there are none, say so.`,
+    colour: (product) =>
+      `What colour is "${plainText(product)}"? Write it after a comma in the product's name.`,
+    cureDays: (product) =>
+      `How many days to full cure does the label of "${plainText(product)}" give?`,
+    lastCoat: 'When did the last coat go on?',
+    work: (piece, pieces) => `What was done to ${the(piece, pieces)}?`,
+    hardware: (piece, pieces) =>
+      `Is the hardware of ${the(piece, pieces)} its own, cleaned, or new?`,
+    repair: (piece, pieces) =>
+      `What was repaired on ${the(piece, pieces)}? Add it to what a buyer must be told.`,
+    lead: 'Was the old finish tested for lead? Note the test and its result on the step.',
+    soundness: (place, pieces) =>
+      `A coat on ${placesPhrase([place], pieces)} went on too soon: is the finish sound? The listing does not say so.`,
+    child: (piece, pieces) =>
+      `Have you checked ${the(piece, pieces)} against today's child safety rules and recalls? Some may not be sold at all.`,
+    price: 'What do you ask for it?',
+    collection: 'Where and how can a buyer collect it?',
+    finished:
+      'Is the job finished? The listing tells only what is written down so far.',
+  },
+  video: {
+    disclosure: 'Ad: I may earn a commission from links marked (ad).',
+    paidMark: '(ad)',
+    work: (operations) => {
+      const verbs = operations.flatMap((one) => {
+        if (one.type === 'coating') return coatVerb(one)
+        if (one.type === 'abrasion')
+          return one.kind === 'sand' ? 'sanded' : 'scuffed'
+        return otherWords(one.kind, undefined, false) ?? []
+      })
+      return verbs.length === 0
+        ? undefined
+        : closed(`The work: ${listOf([...new Set(verbs)])}`)
+    },
+    materialsHeading: 'Materials, in order of use',
+    material: (number, { product, purposes, amounts, link }, paid, units) => {
+      const amount = amounts ? `, ${amountsText(amounts, units)}` : ''
+      const address =
+        link === null
+          ? ''
+          : `: ${plainText(link)}${paid ? ` ${english.video.paidMark}` : ''}`
+      return `${number}. ${midSentence(product.name)} (${purposes.join(', ')})${amount}${address}`
+    },
+    methodsHeading: 'How',
+    method: (places, pieces, operations) =>
+      workLine(places, pieces, operations, true),
+    waitsHeading: 'Waits, as they were',
+    wait: ({ places, pieces, elapsed, from, to, shortOf }) => {
+      const short =
+        shortOf === undefined
+          ? ''
+          : shortOf.by === 'label'
+            ? `; the label asks for at least ${durationText(Math.ceil(shortOf.minutes))}`
+            : `; in the air that day it needed at least ${durationText(Math.ceil(shortOf.minutes))}`
+      return closed(
+        `${placesHead(places, pieces)}, ${stepWords(from)} to ${stepWords(to)}: ${elapsedText(elapsed)}${short}`,
+      )
+    },
+    safetyHeading: 'Safety',
+    stripper:
+      'Stripper burns skin and eyes: wear gloves and goggles, keep the air moving, never mix products, and use none with methylene chloride.',
+    oldFinish:
+      'Old finishes may contain lead (before 1978 in the US, 1992 in the UK): test before you sand, scrape, heat or strip.',
+    spraying:
+      'Spraying: wear a fitted respirator made for the product (a dust mask does not stop vapour), ventilate, and keep flames and sparks away.',
+    oilyRags:
+      'Rags wet with oil or oil stain can catch fire by themselves: lay them flat outdoors to dry, or put them under water in a lidded metal can.',
+    dust: 'Sanding dust harms the lungs: extract it at the tool and wear a mask.',
+    authority:
+      'Follow each product label, its safety data sheet and local rules.',
+  },
+  pair: ({ pieces, all, view, appearance }) => {
+    const what = capitalised(
+      listOf(pieces.map((piece) => labelOf(piece, all).words)),
+    )
+    const shown = plainText(view ?? '')
+    const from = shown === '' ? '' : `, ${midSentence(shown)} view`
+    const main = appearance.main === undefined ? '' : lookWords(appearance.main)
+    const rest = othersWords(
+      appearance.others,
+      pieces.length < 2 ? pieces : all,
+    )
+    const start = `${what}${from}, before and after`
+    return [
+      ...(main !== '' && rest !== ''
+        ? [`${start}: as found, then ${main}, with ${rest}.`]
+        : []),
+      ...(main === '' && rest !== ''
+        ? [`${start}: as found, then with ${rest}.`]
+        : []),
+      ...(main === ''
+        ? []
+        : [`${start}: as found, then ${rest === '' ? '' : 'mostly '}${main}.`]),
+      `${start}.`,
+      `${what}, before and after.`,
+    ]
+  },
+  materials: {
+    title: (job) => `Materials: ${plainText(job)}`,
+    none: 'No products are written down for this job.',
+    heading: (number, { product, purposes }) =>
+      `${number}. ${midSentence(product.name)} (${purposes.join(', ')})`,
+    places: ({ places }) => {
+      const counts = new Set(places.map(({ coats }) => coats))
+      const [first = null] = counts
+      if (counts.size > 1) {
+        return placeGroups(places, (own) =>
+          own
+            .map(
+              ({ surface, coats }) =>
+                `${midSentence(surface.name)}${coats === null ? '' : `, ${coatCount(coats)}`}`,
+            )
+            .join('; '),
+        )
+      }
+      return first === null
+        ? placeGroups(places)
+        : `${placeGroups(places)}, ${coatCount(first)}${places.length > 1 ? ' each' : ''}`
+    },
+    how: ({ methods, thinningPercents, grits }) => {
+      const told = [
+        ...methods.map(methodAlone),
+        ...(thinningPercents.length === 0
+          ? []
+          : [thinnedWords(thinningPercents)]),
+        ...(grits.length === 0
+          ? []
+          : [listOf(grits.map((grit) => `P${grit}`))]),
+      ]
+      return told.length === 0 ? undefined : capitalised(told.join(', '))
+    },
+    amount: ({ amounts, stepsWithoutAmount }, units) =>
+      amounts === null
+        ? 'amount not written down'
+        : `${amountsText(amounts, units)}${
+            stepsWithoutAmount === 0
+              ? ''
+              : `, and ${countOf(stepsWithoutAmount)} ${stepsWithoutAmount === 1 ? 'use' : 'uses'} without an amount`
+          }`,
+    cost: (money, complete) =>
+      complete ? money : `${money} for what was measured`,
+    sandedHeading: 'Sanding',
+    sanded: ({ places, steps }) =>
+      `${placeGroups(places)}: ${steps
+        .map(
+          ({ kind, grit }) =>
+            `${kind === 'sand' ? 'sanded' : 'scuffed'}${grit === null ? '' : ` P${grit}`}`,
+        )
+        .join(', ')}`,
+    total: (money, complete) =>
+      `Cost of what was used: ${money}${complete ? '' : ', without what has no amount or price'}`,
+  },
+}

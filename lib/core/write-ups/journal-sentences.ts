@@ -1,0 +1,129 @@
+import type { Journal, Piece, WorkshopSettings } from '#core/journal/journal'
+import { appearanceOf } from '#core/write-ups/appearance'
+import type { Language, Side } from '#core/write-ups/language'
+import { plainText } from '#core/write-ups/plain-text'
+import type { SurfaceWork } from '#core/write-ups/surface-work'
+import type { Fact, Sentence } from '#core/write-ups/write-up'
+
+/** A fact and where the journal has it, with its value as plain text. */
+export function fact(
+  kind: Fact['about']['kind'],
+  id: string,
+  name: string,
+  value: string | number,
+): Fact {
+  return { about: { kind, id }, fact: name, value: plainText(String(value)) }
+}
+
+/** What the pieces are. */
+export function kindFacts(pieces: readonly Piece[]): readonly Fact[] {
+  return pieces.map(({ id, kind }) => fact('piece', id, 'kind', kind))
+}
+
+/** The steps and products that the coats of these surfaces rest on. */
+export function workFacts(works: readonly SurfaceWork[]): readonly Fact[] {
+  const facts = works.flatMap(({ operations }) =>
+    operations.flatMap((operation) => [
+      ...operation.stepIds.map((id) =>
+        fact('step', id, 'kind', operation.kind),
+      ),
+      ...(operation.type !== 'abrasion' && operation.product
+        ? [
+            fact(
+              'product',
+              operation.product.id,
+              'name',
+              operation.product.name,
+            ),
+          ]
+        : []),
+    ]),
+  )
+  return facts.filter(
+    (one, index) =>
+      facts.findIndex(
+        (other) => other.about.id === one.about.id && other.fact === one.fact,
+      ) === index,
+  )
+}
+
+/** What the pieces are made of, where the owner said. */
+export function materialFacts(pieces: readonly Piece[]): readonly Fact[] {
+  return pieces.flatMap(({ id, material }) =>
+    material === undefined ? [] : [fact('piece', id, 'material', material)],
+  )
+}
+
+/** The one line that says what it is and how it looks. */
+export function summarySentence(
+  { pieces }: Journal,
+  works: readonly SurfaceWork[],
+  language: Language,
+  importance: number,
+): Sentence {
+  return {
+    text: language.summary(pieces, appearanceOf(works, pieces)),
+    facts: [
+      ...kindFacts(pieces),
+      ...materialFacts(pieces),
+      ...workFacts(works.filter(({ layers }) => layers.length > 0)),
+    ],
+    importance,
+  }
+}
+
+/** The three outer lengths of a piece, in the order they are told; undefined where nobody measured. */
+export function sidesOf(
+  piece: Piece,
+): readonly { side: Side; millimetres: number | undefined }[] {
+  const known = (millimetres: number | undefined) =>
+    millimetres !== undefined && millimetres > 0 ? millimetres : undefined
+  return [
+    { side: 'width', millimetres: known(piece.widthMillimetres) },
+    { side: 'depth', millimetres: known(piece.depthMillimetres) },
+    { side: 'height', millimetres: known(piece.heightMillimetres) },
+  ]
+}
+
+/** One sentence for each piece that was measured. */
+export function sizeSentences(
+  { pieces }: Journal,
+  { units }: WorkshopSettings,
+  language: Language,
+  importance: number,
+): readonly Sentence[] {
+  return pieces.flatMap((piece) => {
+    const facts = sidesOf(piece).flatMap(({ side, millimetres }) =>
+      millimetres === undefined
+        ? []
+        : [fact('piece', piece.id, side, `${millimetres} mm`)],
+    )
+    return facts.length === 0
+      ? []
+      : [
+          {
+            text: language.size(piece, pieces, units),
+            facts,
+            importance,
+          },
+        ]
+  })
+}
+
+/** Surfaces whose operations read the same, told together. */
+export function worksAlike(
+  works: readonly SurfaceWork[],
+): readonly (readonly SurfaceWork[])[] {
+  const groups = new Map<string, SurfaceWork[]>()
+  for (const work of works) {
+    const key = JSON.stringify(
+      work.operations.map((operation) => ({
+        ...operation,
+        stepIds: [],
+        lastNumber: 0,
+      })),
+    )
+    groups.set(key, [...(groups.get(key) ?? []), work])
+  }
+  return [...groups.values()]
+}

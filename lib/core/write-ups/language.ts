@@ -1,0 +1,170 @@
+import type { Piece, Surface } from '#core/journal/journal'
+import type { StepKind } from '#core/journal/vocabulary'
+import type { Material, SandedPlaces } from '#core/materials/list-materials'
+import type { Elapsed } from '#core/time/span'
+import type { WallClock } from '#core/time/zone'
+import type { Layer, Operation } from '#core/write-ups/surface-work'
+
+/** Surfaces of one piece. */
+export type Place = {
+  readonly piece: Piece
+  readonly surfaces: readonly Surface[]
+}
+
+/** Surfaces that look alike. */
+export type LookOf = {
+  readonly layers: readonly Layer[]
+  readonly places: readonly Place[]
+}
+
+/** Which sizes a piece has; in the order they are told. */
+export type Side = 'width' | 'depth' | 'height'
+
+/** What the finish of a job shows as a whole. */
+export type Appearance = {
+  /** The look of every outer surface that is not among the others; absent when the looks must be told one by one. */
+  readonly main?: readonly Layer[]
+  readonly others: readonly LookOf[]
+}
+
+/** How lengths and dates are written. */
+export type Units = 'metric' | 'us'
+
+/**
+ * All the words of a language that write-ups and lists are made of.
+ *
+ * Each function gives whole lines or sentences, closed with their full stop; facts go in as values and
+ * as the owner's own words, already plain. `pieces` are all pieces of the job, to tell them apart by.
+ */
+export type Language = {
+  readonly title: (
+    told: {
+      readonly pieces: readonly Piece[]
+      readonly colours: readonly string[]
+      readonly main?: readonly Layer[]
+      readonly widest?: Piece
+    },
+    units: Units,
+  ) => readonly string[]
+  readonly summary: (pieces: readonly Piece[], appearance: Appearance) => string
+  readonly size: (
+    piece: Piece,
+    pieces: readonly Piece[],
+    units: Units,
+  ) => string
+  readonly material: (piece: Piece, pieces: readonly Piece[]) => string
+  readonly doneHeading: string
+  readonly done: (
+    places: readonly Place[],
+    pieces: readonly Piece[],
+    operations: readonly Operation[],
+  ) => string | undefined
+  readonly condition: (piece: Piece, pieces: readonly Piece[]) => string
+  readonly lastCoat: (day: WallClock, units: Units) => string
+  readonly curing: (
+    told: {
+      readonly day: WallClock
+      readonly days: number
+      readonly product: string
+      readonly airCounted: boolean
+    },
+    units: Units,
+  ) => string
+  readonly cured: (
+    told: {
+      readonly day: WallClock
+      readonly days: number
+      readonly product: string
+    },
+    units: Units,
+  ) => string
+  readonly cureUnknown: string
+  readonly care: {
+    readonly now: string
+    readonly afterCure: string
+    readonly use: string
+  }
+  readonly leadUntested: (by: readonly ('strip' | 'sand' | 'scuff')[]) => string
+  readonly leadNoted: (note: string) => string
+  readonly leadScreen: string
+  readonly tipOver: (pieces: readonly Piece[], all: readonly Piece[]) => string
+  readonly price: (money: string) => string
+  readonly collection: (words: string) => string
+  readonly ask: {
+    readonly side: (
+      side: Side,
+      piece: Piece,
+      pieces: readonly Piece[],
+    ) => string
+    readonly material: (piece: Piece, pieces: readonly Piece[]) => string
+    readonly flaws: (piece: Piece, pieces: readonly Piece[]) => string
+    readonly colour: (product: string) => string
+    readonly cureDays: (product: string) => string
+    readonly lastCoat: string
+    readonly work: (piece: Piece, pieces: readonly Piece[]) => string
+    readonly hardware: (piece: Piece, pieces: readonly Piece[]) => string
+    readonly repair: (piece: Piece, pieces: readonly Piece[]) => string
+    readonly lead: string
+    readonly soundness: (place: Place, pieces: readonly Piece[]) => string
+    readonly child: (piece: Piece, pieces: readonly Piece[]) => string
+    readonly price: string
+    readonly collection: string
+    readonly finished: string
+  }
+  readonly video: {
+    readonly disclosure: string
+    readonly paidMark: string
+    readonly work: (operations: readonly Operation[]) => string | undefined
+    readonly materialsHeading: string
+    readonly material: (
+      number: number,
+      material: Material,
+      paid: boolean,
+      units: Units,
+    ) => string
+    readonly methodsHeading: string
+    readonly method: (
+      places: readonly Place[],
+      pieces: readonly Piece[],
+      operations: readonly Operation[],
+    ) => string | undefined
+    readonly waitsHeading: string
+    readonly wait: (told: {
+      readonly places: readonly Place[]
+      readonly pieces: readonly Piece[]
+      readonly elapsed: Elapsed
+      readonly from: { readonly kind: StepKind; readonly coat?: number }
+      readonly to: { readonly kind: StepKind; readonly coat?: number }
+      /** What the wait fell short of, or may have: the label's own minimum, or that minimum in the air there was. */
+      readonly shortOf?: {
+        readonly minutes: number
+        readonly by: 'label' | 'air'
+      }
+    }) => string
+    readonly safetyHeading: string
+    readonly stripper: string
+    readonly oldFinish: string
+    readonly spraying: string
+    readonly oilyRags: string
+    readonly dust: string
+    readonly authority: string
+  }
+  readonly pair: (told: {
+    readonly pieces: readonly Piece[]
+    readonly all: readonly Piece[]
+    readonly view?: string
+    readonly appearance: Appearance
+  }) => readonly string[]
+  readonly materials: {
+    readonly title: (job: string) => string
+    readonly none: string
+    readonly heading: (number: number, material: Material) => string
+    readonly places: (material: Material) => string
+    readonly how: (material: Material) => string | undefined
+    readonly amount: (material: Material, units: Units) => string
+    readonly cost: (money: string, complete: boolean) => string
+    readonly sandedHeading: string
+    readonly sanded: (sanded: SandedPlaces) => string
+    readonly total: (money: string, complete: boolean) => string
+  }
+}

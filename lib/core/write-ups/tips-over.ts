@@ -1,0 +1,25 @@
+import type { Piece } from '#core/journal/journal'
+
+/** The height from which a clothing storage unit is one: 27 in, 16 CFR 1261 (ASTM F2057-23). */
+export const tipOverMillimetres = 686
+
+const storage =
+  /\b(chests? of drawers|drawers|drawer unit|dresser|wardrobe|armoire|tallboy|highboy|chiffonier|bureau|linen press|cupboard|sideboard|cabinet)\b/i
+
+/**
+ * Whether a buyer should be told to fix this piece to the wall: it stores things behind drawers or doors
+ * and is at least 686 mm high, or nobody has measured it.
+ */
+export function tipsOver({
+  kind,
+  surfaces,
+  heightMillimetres,
+}: Piece): boolean {
+  const stores =
+    storage.test(kind) ||
+    surfaces.some(({ name }) => /\b(drawers?|doors?)\b/i.test(name))
+  return (
+    stores &&
+    (heightMillimetres === undefined || heightMillimetres >= tipOverMillimetres)
+  )
+}

@@ -1,0 +1,337 @@
+import type { Journal, WorkshopSettings } from '#core/journal/journal'
+import { type Material, listMaterials } from '#core/materials/list-materials'
+import { stepsInOrder } from '#core/materials/steps-in-order'
+import type { Chemistry } from '#core/shelf/product'
+import type { Timeline } from '#core/timeline/timeline'
+import { placesOf } from '#core/write-ups/appearance'
+import { english } from '#core/write-ups/english'
+import {
+  firstThatFits,
+  fitToLimit,
+  lengthInBytes,
+  paragraphsText,
+} from '#core/write-ups/fit-to-limit'
+import {
+  fact,
+  sizeSentences,
+  summarySentence,
+  workFacts,
+  worksAlike,
+} from '#core/write-ups/journal-sentences'
+import type { Language } from '#core/write-ups/language'
+import { missingAboutPieces } from '#core/write-ups/missing-facts'
+import { plainText } from '#core/write-ups/plain-text'
+import { type SurfaceWork, surfaceWork } from '#core/write-ups/surface-work'
+import type {
+  Fact,
+  Paragraph,
+  Sentence,
+  WriteUp,
+} from '#core/write-ups/write-up'
+
+/** Common practice, no source: a title of 100 characters, a description of 5000 characters or bytes. */
+export const videoLimits = { title: 100, text: 5000 } as const
+
+/** Highest kept longest. A paid link must not stand without its disclosure, nor a hazard without its caution. */
+const importance = {
+  disclosure: 100,
+  safety: 90,
+  opening: 80,
+  materials: 70,
+  methods: 50,
+  waits: 40,
+  size: 30,
+} as const
+
+/**
+ * A video description, written from the journal alone: what it is, what was done, materials in order of
+ * use with their links, methods, waits as they were, size and safety.
+ *
+ * @param timeline gives the waits; without it there are none in the text
+ * @param paidLinks ids of products whose link earns the owner something: the disclosure then comes first
+ * @param limit bytes of UTF-8, so that it holds however a place counts characters
+ */
+export function writeVideoDescription({
+  journal,
+  timeline,
+  settings,
+  paidLinks = [],
+  limit = videoLimits.text,
+  titleLimit = videoLimits.title,
+  language = english,
+}: {
+  readonly journal: Journal
+  readonly timeline?: Timeline
+  readonly settings: WorkshopSettings
+  readonly paidLinks?: readonly string[]
+  readonly limit?: number
+  readonly titleLimit?: number
+  readonly language?: Language
+}): WriteUp {
+  const works = surfaceWork(journal)
+  const { materials } = listMaterials(journal)
+  const isPaid = ({ product, link }: Material) =>
+    link !== null && paidLinks.includes(product.id)
+  const { video } = language
+  const disclosed: readonly Paragraph[] = materials.some(isPaid)
+    ? [
+        {
+          layout: 'lines',
+          sentences: [
+            {
+              text: video.disclosure,
+              facts: materials
+                .filter(isPaid)
+                .map(({ product, link }) =>
+                  fact('product', product.id, 'link', link ?? ''),
+                ),
+              importance: importance.disclosure,
+            },
+          ],
+        },
+      ]
+    : []
+  const paragraphs: readonly Paragraph[] = [
+    ...disclosed,
+    openingParagraph(journal, works, language),
+    {
+      heading: video.materialsHeading,
+      layout: 'lines',
+      sentences: materials.map((material, index) => ({
+        text: video.material(
+          index + 1,
+          material,
+          isPaid(material),
+          settings.units,
+        ),
+        facts: materialFactsOf(material),
+        importance: importance.materials,
+      })),
+    },
+    {
+      heading: video.methodsHeading,
+      layout: 'lines',
+      sentences: methodSentences(journal, works, language),
+    },
+    {
+      heading: video.waitsHeading,
+      layout: 'lines',
+      sentences: waitSentences(journal, works, timeline, language),
+    },
+    {
+      layout: 'lines',
+      sentences: sizeSentences(journal, settings, language, importance.size),
+    },
+    {
+      heading: video.safetyHeading,
+      layout: 'lines',
+      sentences: safetySentences(journal, works, language),
+    },
+  ]
+  const fitted = fitToLimit(paragraphs, limit, lengthInBytes)
+  return {
+    title: firstThatFits([plainText(journal.job.title)], titleLimit),
+    ...fitted,
+    missing: missingAboutPieces(journal, works, language),
+    text: paragraphsText(fitted.paragraphs),
+  }
+}
+
+function materialFactsOf({
+  product,
+  amounts,
+  link,
+}: Material): readonly Fact[] {
+  return [
+    fact('product', product.id, 'name', product.name),
+    ...(amounts ?? []).map(({ value, unit }) =>
+      fact('product', product.id, 'amount', `${value} ${unit}`),
+    ),
+    ...(link === null ? [] : [fact('product', product.id, 'link', link)]),
+  ]
+}
+
+function openingParagraph(
+  journal: Journal,
+  works: readonly SurfaceWork[],
+  language: Language,
+): Paragraph {
+  const order = stepsInOrder(journal).map(({ step }) => step.id)
+  const operations = works
+    .flatMap((work) => work.operations)
+    .toSorted(
+      (a, b) =>
+        order.indexOf(a.stepIds[0] ?? '') - order.indexOf(b.stepIds[0] ?? ''),
+    )
+  const work = language.video.work(operations)
+  return {
+    layout: 'prose',
+    sentences: [
+      ...(journal.pieces.length === 0
+        ? []
+        : [summarySentence(journal, works, language, importance.opening)]),
+      ...(work === undefined
+        ? []
+        : [
+            {
+              text: work,
+              facts: workFacts(works),
+              importance: importance.opening,
+            },
+          ]),
+    ],
+  }
+}
+
+function methodSentences(
+  { pieces }: Journal,
+  works: readonly SurfaceWork[],
+  language: Language,
+): readonly Sentence[] {
+  return worksAlike(works).flatMap((alike) => {
+    const text = language.video.method(
+      placesOf(alike),
+      pieces,
+      alike[0]?.operations ?? [],
+    )
+    return text === undefined
+      ? []
+      : [{ text, facts: workFacts(alike), importance: importance.methods }]
+  })
+}
+
+function waitSentences(
+  { pieces, steps }: Journal,
+  works: readonly SurfaceWork[],
+  timeline: Timeline | undefined,
+  language: Language,
+): readonly Sentence[] {
+  const waits = (timeline?.lanes ?? []).flatMap((lane) => {
+    const work = works.find(({ surface }) => surface.id === lane.surface.id)
+    return work
+      ? lane.checks.flatMap((check) => {
+          const from = steps.find(({ id }) => id === check.from)
+          const to = steps.find(({ id }) => id === check.to)
+          const coatOn = (step: typeof from) => {
+            const coat = step?.surfaces.find(
+              (on) => on.surfaceId === lane.surface.id,
+            )?.coat
+            return coat === undefined ? {} : { coat }
+          }
+          return from && to
+            ? [
+                {
+                  work,
+                  check,
+                  from: { kind: from.kind, ...coatOn(from) },
+                  to: { kind: to.kind, ...coatOn(to) },
+                },
+              ]
+            : []
+        })
+      : []
+  })
+  const groups = new Map<string, (typeof waits)[number][]>()
+  for (const wait of waits) {
+    const key = `${wait.check.from} ${wait.check.to} ${JSON.stringify([wait.from, wait.to, wait.check.elapsed])}`
+    groups.set(key, [...(groups.get(key) ?? []), wait])
+  }
+  return [...groups.values()].flatMap((group) => {
+    const [first] = group
+    if (!first) return []
+    const { check, from, to } = first
+    const { elapsed, label, required, verdict } = check
+    const shortOf =
+      label.min !== undefined && elapsed.low < label.min
+        ? ({ minutes: label.min, by: 'label' } as const)
+        : verdict === 'too-soon' && required !== undefined
+          ? ({ minutes: required, by: 'air' } as const)
+          : undefined
+    return [
+      {
+        text: language.video.wait({
+          places: placesOf(group.map(({ work }) => work)),
+          pieces,
+          elapsed,
+          from,
+          to,
+          ...(shortOf && { shortOf }),
+        }),
+        facts: [
+          fact('step', check.from, 'finished', from.kind),
+          fact('step', check.to, 'started', to.kind),
+        ],
+        importance: importance.waits,
+      },
+    ]
+  })
+}
+
+const oily: ReadonlySet<Chemistry> = new Set([
+  'oil-alkyd',
+  'oil-stain',
+  'gel-stain',
+])
+
+function safetySentences(
+  { steps, products }: Journal,
+  works: readonly SurfaceWork[],
+  { video }: Language,
+): readonly Sentence[] {
+  const uses = steps.map((step) => ({
+    step,
+    product: products.find(({ id }) => id === step.productId),
+  }))
+  const hazards = [
+    {
+      text: video.stripper,
+      from: uses.filter(
+        ({ step, product }) =>
+          step.kind === 'strip' || product?.category === 'stripper',
+      ),
+    },
+    {
+      text: video.oldFinish,
+      from: uses.filter(({ step }) =>
+        works.some(
+          ({ disturbedBy, operations }) =>
+            disturbedBy.some((by) => by === step.kind) &&
+            operations.some(({ stepIds }) => stepIds.includes(step.id)),
+        ),
+      ),
+    },
+    {
+      text: video.dust,
+      from: uses.filter(
+        ({ step }) => step.kind === 'sand' || step.kind === 'scuff',
+      ),
+    },
+    {
+      text: video.spraying,
+      from: uses.filter(
+        ({ step, product }) =>
+          step.method === 'spray' || product?.chemistry === 'aerosol',
+      ),
+    },
+    {
+      text: video.oilyRags,
+      from: uses.filter(
+        ({ product }) => product && oily.has(product.chemistry),
+      ),
+    },
+  ].filter(({ from }) => from.length > 0)
+  if (steps.length === 0) return []
+  return [
+    ...hazards.map(({ text, from }) => ({
+      text,
+      facts: from.flatMap(({ step, product }) => [
+        fact('step', step.id, 'kind', step.kind),
+        ...(product
+          ? [fact('product', product.id, 'chemistry', product.chemistry)]
+          : []),
+      ]),
+      importance: importance.safety,
+    })),
+    { text: video.authority, facts: [], importance: importance.safety },
+  ]
+}
