@@ -102,7 +102,7 @@ function misleadingName(fileName: string, kind: PictureKind): string[] {
   const extension = path.extname(fileName).toLowerCase()
   if (extension === '' || extensions[kind].includes(extension)) return []
   return [
-    `The name ends in ${extension}, but it is a ${kind.toUpperCase()}; it was taken as that.`,
+    `The name ends in ${extension}, but by its content it is ${kind.toUpperCase()}; it was taken as that.`,
   ]
 }
 
@@ -139,7 +139,7 @@ function reasonFor(error: unknown): string {
   const message = error instanceof Error ? error.message : ''
   if (/pixel limit/i.test(message)) return tooManyPixels
   if (
-    /premature end|read error|bad seek|truncated|unexpected end|end of file|not enough data/i.test(
+    /premature end of JPEG|read error|bad seek|truncated|unexpected end|end of file|not enough data/i.test(
       message,
     )
   ) {

@@ -25,14 +25,28 @@ export type CameraName = {
   readonly serial: string
 }
 
-// Strings as they stand: a reader that makes dates of them does it in the server's own zone.
+// Strings as they stand: a reader that makes dates of them does it in the server's own zone. And only the tags that are
+// wanted: the reader gives up on the whole block when one tag among the others is odd.
 const options = {
   reviveValues: false,
   translateValues: false,
   mergeOutput: false,
   tiff: true,
-  exif: true,
-  gps: true,
+  ifd0: { pick: ['Make', 'Model'] },
+  exif: {
+    pick: [
+      'DateTimeOriginal',
+      'SubSecTimeOriginal',
+      'OffsetTimeOriginal',
+      'CreateDate',
+      'SubSecTimeDigitized',
+      'OffsetTimeDigitized',
+      'SerialNumber',
+    ],
+  },
+  gps: {
+    pick: ['GPSDateStamp', 'GPSTimeStamp', 'GPSLatitude', 'GPSLongitude'],
+  },
   ifd1: false,
   interop: false,
   xmp: false,

@@ -52,20 +52,19 @@ function profileIn(data: Buffer): Buffer | undefined {
   if (data.toString('latin1', 0, profileKeyword.length) !== profileKeyword) {
     return undefined
   }
-  const compressed = data.subarray(profileKeyword.length + 1)
-  const text = inflated(compressed)?.toString('latin1').trim()
-  const digits =
-    text === undefined
-      ? undefined
-      : /^\w+\s+\d+\s+([0-9a-fA-F\s]+)$/.exec(text)?.[1]
-  return digits === undefined
-    ? undefined
-    : Buffer.from(digits.replaceAll(/\s/g, ''), 'hex')
+  const text = inflated(data.subarray(profileKeyword.length + 1))
+  // Some writers leave rubbish behind the digits, so their number decides where the block ends.
+  const parts = /^\s*\w+\s+(\d+)\s+([0-9a-fA-F\s]+)/.exec(text ?? '')
+  if (parts === null) return undefined
+  const digits = (parts[2] ?? '').replaceAll(/\s/g, '')
+  return Buffer.from(digits, 'hex').subarray(0, Number(parts[1]))
 }
 
-function inflated(compressed: Buffer): Buffer | undefined {
+function inflated(compressed: Buffer): string | undefined {
   try {
-    return inflateSync(compressed, { maxOutputLength: maximumBytes * 3 })
+    return inflateSync(compressed, {
+      maxOutputLength: maximumBytes * 3,
+    }).toString('latin1')
   } catch {
     // A damaged text chunk says nothing; the picture may be sound.
     return undefined

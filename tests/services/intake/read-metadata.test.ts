@@ -1,0 +1,134 @@
+import { writeFileSync } from 'node:fs'
+import path from 'node:path'
+import { deflateSync } from 'node:zlib'
+import { describe, expect, test } from 'vitest'
+import { openDataFolder } from '#services/database/open-database'
+import type { PictureKind } from '#services/intake/content-kind'
+import { readMetadata } from '#services/intake/read-metadata'
+import { openPicture } from '#services/renditions/open-picture'
+import { type MadePhoto, makePhoto } from '../../support/make-photo'
+import { useWorkshop } from '../../support/workshop'
+
+useWorkshop()
+
+async function metadataOf(photo: MadePhoto, kind: PictureKind = 'jpeg') {
+  return metadataOfBytes(await makePhoto(photo, kind), kind)
+}
+
+async function metadataOfBytes(bytes: Uint8Array, kind: PictureKind) {
+  const { root } = await openDataFolder()
+  const file = path.join(root, `photo.${kind}`)
+  writeFileSync(file, bytes)
+  return readMetadata(file, kind)
+}
+
+const stamped: MadePhoto = {
+  taken: '2026:10:22 09:02:10',
+  subSeconds: '041',
+  offset: '+01:00',
+  make: 'Alder',
+  model: 'Phone A',
+  serial: 'A-0001',
+}
+
+describe('what a photo says of itself', () => {
+  test.each(['jpeg', 'png', 'webp', 'avif'] as const)(
+    'is read from %s',
+    async (kind) => {
+      expect(await metadataOf(stamped, kind)).toEqual({
+        local: '2026-10-22T09:02:10.041',
+        offset: '+01:00',
+        camera: { make: 'Alder', model: 'Phone A', serial: 'A-0001' },
+      })
+    },
+  )
+
+  test.each(['jpeg', 'png', 'webp', 'tiff', 'avif'] as const)(
+    'is nothing in a bare %s',
+    async (kind) => {
+      expect(await metadataOf({}, kind)).toEqual({})
+    },
+  )
+
+  test('is found in a PNG that keeps it as compressed text', async () => {
+    // The form of older programs: keyword, then "exif", the number of bytes and their hexadecimal digits.
+    const withExif = await makePhoto(stamped)
+    const block = (await openPicture(withExif).metadata()).exif
+    const hex = Buffer.from(block ?? []).toString('hex')
+    const text = `\nexif\n    ${hex.length / 2}\n${hex.replaceAll(/(.{72})/g, '$1\n')}\nrubbish`
+    const chunk = pngChunk(
+      'zTXt',
+      Buffer.concat([
+        Buffer.from('Raw profile type exif\0\0', 'latin1'),
+        deflateSync(Buffer.from(text)),
+      ]),
+    )
+    const plain = await makePhoto({}, 'png')
+    const bytes = Buffer.concat([
+      plain.subarray(0, 33),
+      chunk,
+      plain.subarray(33),
+    ])
+    expect((await metadataOfBytes(bytes, 'png')).local).toBe(
+      '2026-10-22T09:02:10.041',
+    )
+  })
+
+  test('is not the offset of a later change of the file', async () => {
+    const found = await metadataOf({
+      taken: '2026:10:22 09:02:10',
+      changeOffset: '-05:00',
+    })
+    expect(found).toEqual({ local: '2026-10-22T09:02:10' })
+  })
+
+  test.each([
+    ['0000:00:00 00:00:00'],
+    ['    :  :     :  :  '],
+    ['2026:02:30 10:00:00'],
+    ['1970:01:01 00:00:00'],
+  ])('is no time when the camera wrote %j', async (taken) => {
+    expect(await metadataOf({ taken, offset: '+01:00' })).toEqual({})
+  })
+
+  test('is satellite time when date and time of the fix are there', async () => {
+    const found = await metadataOf({
+      taken: '2026:10:22 09:02:10',
+      satellite: ['2026:10:22', '8/1 2/1 95/10'],
+      place: ['51/1 30/1 0/1', '0/1 7/1 0/1'],
+    })
+    expect(found.satelliteAt).toBe(Date.parse('2026-10-22T08:02:09.500Z'))
+  })
+
+  test('is no satellite time when its place was blanked out', async () => {
+    const found = await metadataOf({
+      taken: '2026:10:22 09:02:10',
+      satellite: ['2026:10:22', '0/1 0/1 0/1'],
+      place: ['0/1 0/1 0/1', '0/1 0/1 0/1'],
+    })
+    expect(found).toEqual({ local: '2026-10-22T09:02:10' })
+  })
+
+  test('is the same whatever the zone of the machine', async () => {
+    const before = process.env['TZ']
+    const found = []
+    for (const zone of ['UTC', 'Pacific/Chatham', 'America/St_Johns']) {
+      process.env['TZ'] = zone
+      found.push(await metadataOf(stamped))
+    }
+    process.env['TZ'] = before
+    expect(new Set(found.map((one) => JSON.stringify(one))).size).toBe(1)
+  })
+})
+
+/** A chunk of a PNG; its checksum is left blank, since the reader under test does not look at it. */
+function pngChunk(kind: string, data: Buffer): Buffer {
+  const length = Buffer.alloc(4)
+  length.writeUInt32BE(data.byteLength)
+  return Buffer.concat([
+    length,
+    Buffer.from(kind, 'latin1'),
+    data,
+    Buffer.alloc(4),
+  ])
+}
