@@ -62,8 +62,10 @@ export function totalAt(sum: Accumulation, moment: number): number {
  */
 export function momentOf(sum: Accumulation, total: number): number {
   const { course, values, totals } = sum
-  if (values.length === 0 || total <= 0) {
-    return (course.at[0] ?? 0) + (total / sum.unknown) * millisecondsPerMinute
+  const [beginning] = course.at
+  if (total === 0 && beginning !== undefined) return beginning
+  if (beginning === undefined || total < 0) {
+    return (beginning ?? 0) + (total / sum.unknown) * millisecondsPerMinute
   }
   let low = 0
   let high = totals.length

@@ -1,0 +1,15 @@
+// The library ships no types: the functions the checks use, as its documentation gives them.
+declare module 'psychrolib' {
+  type Psychrolib = {
+    readonly SI: number
+    SetUnitSystem(system: number): void
+    /** °C to Pa. */
+    GetSatVapPres(celsius: number): number
+    /** °C and relative humidity 0 to 1, to °C. */
+    GetTDewPointFromRelHum(celsius: number, humidity: number): number
+    /** °C and °C, to relative humidity 0 to 1. */
+    GetRelHumFromTDewPoint(celsius: number, dewPoint: number): number
+  }
+  const psychrolib: Psychrolib
+  export default psychrolib
+}
