@@ -1,3 +1,4 @@
+import type { Piece } from '#core/journal/journal'
 import type { PhotoRole, StepKind } from '#core/journal/vocabulary'
 
 /** Several things in a row, as one says them: a, b and c. */
@@ -45,4 +46,25 @@ const roleWords: Record<PhotoRole, string> = {
 /** A photo's role, as a label. */
 export function roleName(role: PhotoRole): string {
   return roleWords[role]
+}
+
+/**
+ * Surfaces as a list: each piece is named once, and not at all where the job has only one: `sideboard body and top, bench
+ * body`.
+ */
+export function surfacesWords(
+  pieces: readonly Piece[],
+  surfaceIds: readonly string[],
+): string {
+  return pieces
+    .flatMap((piece) => {
+      const names = piece.surfaces
+        .filter((surface) => surfaceIds.includes(surface.id))
+        .map((surface) => surface.name)
+      if (names.length === 0) return []
+      return pieces.length > 1
+        ? `${piece.name} ${listOf(names)}`
+        : listOf(names)
+    })
+    .join(', ')
 }

@@ -8,7 +8,7 @@ export default function NotFoundPage() {
         title="There is no such page"
         lead="It may have been removed, or the address is not quite right."
       />
-      <Link href="/" className="button button-main">
+      <Link prefetch={false} href="/" className="button button-main">
         Go to the bench
       </Link>
     </>

@@ -81,7 +81,11 @@ export default async function BenchPage() {
         title="Bench"
         lead={`What is wet and what is ready, ${momentWords(at, at, workshop)}`}
         actions={
-          <Link href="/jobs/new" className="button button-main">
+          <Link
+            prefetch={false}
+            href="/jobs/new"
+            className="button button-main"
+          >
             New job
           </Link>
         }
@@ -93,7 +97,11 @@ export default async function BenchPage() {
             surface. What is drying shows up here with the time at which it can
             take the next coat.
           </p>
-          <Link href="/jobs/new" className="button button-main">
+          <Link
+            prefetch={false}
+            href="/jobs/new"
+            className="button button-main"
+          >
             Start the first job
           </Link>
         </EmptyState>
@@ -103,7 +111,7 @@ export default async function BenchPage() {
             No surface has a coat that is waiting for the next one. Open a job
             to start a step.
           </p>
-          <Link href="/jobs" className="button">
+          <Link prefetch={false} href="/jobs" className="button">
             Go to the jobs
           </Link>
         </EmptyState>
@@ -182,6 +190,7 @@ function Rows({
         {rows.slice(0, rowsShown).map(({ entry, surfaces }) => (
           <li key={`${entry.step.id} ${entry.surface.id}`}>
             <Link
+              prefetch={false}
               href={`/jobs/${entry.job.id}/timeline`}
               className="card hover:border-line-strong block p-4"
             >

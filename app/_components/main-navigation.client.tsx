@@ -25,6 +25,7 @@ export function MainNavigation() {
     <header className="border-line bg-paper fixed inset-x-0 bottom-0 z-40 border-t print:hidden sm:static sm:border-t-0 sm:border-b">
       <div className="mx-auto flex max-w-6xl items-center sm:px-6">
         <Link
+          prefetch={false}
           href="/"
           className="text-lead mr-6 hidden items-center gap-2 py-3 font-bold tracking-tight sm:inline-flex"
         >
@@ -52,6 +53,7 @@ export function MainNavigation() {
               return (
                 <li key={place.href} className="grow sm:grow-0">
                   <Link
+                    prefetch={false}
                     href={place.href}
                     aria-current={here ? 'page' : undefined}
                     className={`text-small flex min-h-16 flex-col items-center justify-center gap-0.5 border-t-4 px-3 pb-1 font-semibold sm:min-h-14 sm:flex-row sm:gap-2 sm:border-t-0 sm:border-b-4 sm:pt-1 sm:pb-0 ${here ? 'border-press text-press' : 'text-ink-soft hover:text-ink border-transparent'}`}

@@ -24,7 +24,11 @@ export default async function JobsPage({ searchParams }: PageProps<'/jobs'>) {
       <PageHeading
         title="Jobs"
         actions={
-          <Link href="/jobs/new" className="button button-main">
+          <Link
+            prefetch={false}
+            href="/jobs/new"
+            className="button button-main"
+          >
             New job
           </Link>
         }
@@ -36,7 +40,11 @@ export default async function JobsPage({ searchParams }: PageProps<'/jobs'>) {
             it before you clean anything: the before photo cannot be taken
             again.
           </p>
-          <Link href="/jobs/new" className="button button-main">
+          <Link
+            prefetch={false}
+            href="/jobs/new"
+            className="button button-main"
+          >
             Start the first job
           </Link>
         </EmptyState>
@@ -45,6 +53,7 @@ export default async function JobsPage({ searchParams }: PageProps<'/jobs'>) {
           {jobs.map((job) => (
             <li key={job.id}>
               <Link
+                prefetch={false}
                 href={`/jobs/${job.id}/timeline`}
                 className="card hover:border-line-strong flex h-full flex-col overflow-hidden"
               >
@@ -84,7 +93,11 @@ export default async function JobsPage({ searchParams }: PageProps<'/jobs'>) {
       )}
       {next !== undefined && (
         <p className="mt-6">
-          <Link href={`/jobs?after=${next}`} className="button">
+          <Link
+            prefetch={false}
+            href={`/jobs?after=${next}`}
+            className="button"
+          >
             Older jobs
           </Link>
         </p>

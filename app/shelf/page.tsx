@@ -16,7 +16,11 @@ export default async function ShelfPage() {
         title="Shelf"
         lead="What you use, with what the label says. Dry checks go by it."
         actions={
-          <Link href="/shelf/new" className="button button-main">
+          <Link
+            prefetch={false}
+            href="/shelf/new"
+            className="button button-main"
+          >
             New product
           </Link>
         }
@@ -27,7 +31,11 @@ export default async function ShelfPage() {
             Add a product and copy the times from its label: when it may be
             recoated, sanded, handled, and when it has cured.
           </p>
-          <Link href="/shelf/new" className="button button-main">
+          <Link
+            prefetch={false}
+            href="/shelf/new"
+            className="button button-main"
+          >
             Add the first product
           </Link>
         </EmptyState>
@@ -36,6 +44,7 @@ export default async function ShelfPage() {
           {products.map((product) => (
             <li key={product.id}>
               <Link
+                prefetch={false}
                 href={`/shelf/${product.id}`}
                 className="card hover:border-line-strong flex h-full flex-col p-4"
               >
@@ -62,7 +71,9 @@ function labelWords(label: Label): string {
       ? ''
       : `and within ${lengthOfTime(label.recoatByMinutes)}`,
     label.recoatWindows === undefined ? '' : 'recoat in its windows',
-    label.cureDays === undefined ? '' : `cured in ${label.cureDays} days`,
+    label.cureDays === undefined
+      ? ''
+      : `cured in ${label.cureDays} ${label.cureDays === 1 ? 'day' : 'days'}`,
   ].filter((one) => one !== '')
   return said.length === 0
     ? 'No label times yet'

@@ -65,7 +65,6 @@ export function ProductFields({
             unit="days"
             inputMode="decimal"
             defaultValue={textOf(label.cureDays)}
-            optional
           />
         </div>
         <div className="grid grid-cols-2 gap-4">
@@ -75,7 +74,6 @@ export function ProductFields({
             unit="°C"
             inputMode="decimal"
             defaultValue={textOf(label.reference?.celsius)}
-            optional
           />
           <TextField
             name="label.reference.humidity"
@@ -83,7 +81,6 @@ export function ProductFields({
             unit="%"
             inputMode="decimal"
             defaultValue={textOf(label.reference?.humidity)}
-            optional
           />
           <TextField
             name="label.minCelsius"
@@ -91,7 +88,6 @@ export function ProductFields({
             unit="°C"
             inputMode="decimal"
             defaultValue={textOf(label.minCelsius)}
-            optional
           />
           <TextField
             name="label.maxHumidity"
@@ -99,7 +95,6 @@ export function ProductFields({
             unit="%"
             inputMode="decimal"
             defaultValue={textOf(label.maxHumidity)}
-            optional
           />
           <TextField
             name="label.maxThinningPercent"
@@ -107,7 +102,6 @@ export function ProductFields({
             unit="%"
             inputMode="decimal"
             defaultValue={textOf(label.maxThinningPercent)}
-            optional
           />
           <TextField
             name="label.spreadSquareMetresPerLitre"
@@ -115,7 +109,6 @@ export function ProductFields({
             unit="m²/l"
             inputMode="decimal"
             defaultValue={textOf(label.spreadSquareMetresPerLitre)}
-            optional
           />
           <TextField
             name="label.solidsPercent"
@@ -127,7 +120,6 @@ export function ProductFields({
                 ? undefined
                 : Math.round(label.solidsByVolume * 1000) / 10,
             )}
-            optional
           />
         </div>
       </fieldset>
@@ -227,7 +219,6 @@ function Duration({
         label={label}
         inputMode="decimal"
         defaultValue={minutes === undefined ? '' : String(minutes / size)}
-        optional
       />
       <select
         name={`${name}.unit`}

@@ -25,7 +25,11 @@ export default async function MaterialsPage({
           The list is made from the steps: give them a product, a grit or an
           amount, and it appears here in order of use.
         </p>
-        <Link href={`/jobs/${job}/timeline`} className="button">
+        <Link
+          prefetch={false}
+          href={`/jobs/${job}/timeline`}
+          className="button"
+        >
           Go to the timeline
         </Link>
       </EmptyState>

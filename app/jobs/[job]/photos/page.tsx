@@ -7,7 +7,7 @@ import { readJournal } from '#services/journal/read-journal'
 import { readProducts } from '#services/shelf/products'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
-import { listOf, roleName, stepName } from '../../../_words'
+import { roleName, stepName, surfacesWords } from '../../../_words'
 import { stepChoices } from '../_step-choices'
 import { PhotoUploader } from '../_components/photo-uploader.client'
 import { PhotoBoard, type BoardPhoto } from './_components/photo-board.client'
@@ -24,16 +24,6 @@ export default async function PhotosPage({
   ])
   if (journal === undefined) notFound()
   const present = now()
-  const surfaceNames = new Map(
-    journal.pieces.flatMap((piece) =>
-      piece.surfaces.map((surface) => [
-        surface.id,
-        journal.pieces.length > 1
-          ? `${piece.name} ${surface.name}`
-          : surface.name,
-      ]),
-    ),
-  )
   const steps = new Map(journal.steps.map((step) => [step.id, step]))
   const photos = journal.photos.map((photo): BoardPhoto => {
     const step =
@@ -45,9 +35,7 @@ export default async function PhotosPage({
       step === undefined
         ? `${roleName(photo.role)}${photo.view === undefined ? '' : `, ${photo.view}`}`
         : stepName(step.kind, on?.coat)
-    const surfaces = photo.surfaceIds.flatMap(
-      (id) => surfaceNames.get(id) ?? [],
-    )
+    const surfaces = surfacesWords(journal.pieces, photo.surfaceIds)
     return {
       id: photo.id,
       day: dayInFull(startOfDay(photo.taken.at, workshop.zone), workshop),
@@ -56,8 +44,8 @@ export default async function PhotosPage({
       role: photo.role,
       placed: step !== undefined || photo.role !== 'progress',
       shows,
-      surfaces: listOf(surfaces),
-      alt: `${shows}${surfaces.length === 0 ? '' : ` of ${listOf(surfaces)}`}, ${momentWords(photo.taken.at, present, workshop)}`,
+      surfaces,
+      alt: `${shows}${surfaces === '' ? '' : ` of ${surfaces}`}, ${momentWords(photo.taken.at, present, workshop)}`,
       warnings: photo.warnings,
     }
   })
@@ -84,7 +72,10 @@ export default async function PhotosPage({
           views={views}
           steps={[...journal.steps].reverse().map((step) => ({
             id: step.id,
-            name: `${stepName(step.kind, step.surfaces[0]?.coat)}: ${listOf(step.surfaces.flatMap((on) => surfaceNames.get(on.surfaceId) ?? []))}`,
+            name: `${stepName(step.kind, step.surfaces[0]?.coat)}: ${surfacesWords(
+              journal.pieces,
+              step.surfaces.map((on) => on.surfaceId),
+            )}`,
           }))}
           choices={stepChoices(journal, products)}
           addStep={addStepAction.bind(null, job)}

@@ -25,10 +25,14 @@ export default async function TimelinePage({
   return (
     <>
       <div className="mb-6 flex flex-wrap gap-3 print:hidden">
-        <Link href={`/jobs/${job}/steps/new`} className="button button-main">
+        <Link
+          prefetch={false}
+          href={`/jobs/${job}/steps/new`}
+          className="button button-main"
+        >
           Start a step
         </Link>
-        <Link href={`/jobs/${job}/photos`} className="button">
+        <Link prefetch={false} href={`/jobs/${job}/photos`} className="button">
           Add photos
         </Link>
       </div>

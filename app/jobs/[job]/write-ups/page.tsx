@@ -87,20 +87,24 @@ function Text({
         {title}
       </h2>
       {missing.length > 0 && (
-        <div className="border-doubt bg-doubt-soft rounded-card border-2 p-4">
-          <p className="font-bold">It would say more if it knew:</p>
-          <ul className="mt-1 list-disc pl-5">
+        <details className="border-doubt bg-doubt-soft rounded-card border-2 px-4">
+          <summary className="flex min-h-12 cursor-pointer items-center font-bold">
+            It would say more if it knew {missing.length}{' '}
+            {missing.length === 1 ? 'thing' : 'things'}
+          </summary>
+          <ul className="list-disc pl-5">
             {missing.map((one) => (
               <li key={`${one.about.id} ${one.fact}`}>{one.question}</li>
             ))}
           </ul>
           <Link
+            prefetch={false}
             href={`/jobs/${job}/details`}
             className="link inline-flex min-h-11 items-center"
           >
             Answer in Details
           </Link>
-        </div>
+        </details>
       )}
       <CopyButton text={text}>{`Copy the ${title.toLowerCase()}`}</CopyButton>
       <PlainText text={text} label={title} />

@@ -11,7 +11,7 @@ import {
   ActionForm,
   SubmitButton,
 } from '../../../../_components/action-form.client'
-import { listOf, stepName } from '../../../../_words'
+import { stepName, surfacesWords } from '../../../../_words'
 import { PhotoUploader } from '../../_components/photo-uploader.client'
 import {
   StepFields,
@@ -34,21 +34,14 @@ export default async function StepPage({
   if (journal === undefined || step === undefined) notFound()
   const present = now()
   const photos = journal.photos.filter((photo) => photo.stepId === id)
-  const names = journal.pieces.flatMap((piece) =>
-    piece.surfaces
-      .filter((surface) =>
-        step.surfaces.some((on) => on.surfaceId === surface.id),
-      )
-      .map((surface) =>
-        journal.pieces.length > 1
-          ? `${piece.name} ${surface.name}`
-          : surface.name,
-      ),
+  const names = surfacesWords(
+    journal.pieces,
+    step.surfaces.map((on) => on.surfaceId),
   )
   return (
     <div className="max-w-2xl">
       <h2 className="text-lead font-bold">
-        {stepName(step.kind, step.surfaces[0]?.coat)}: {listOf(names)}
+        {stepName(step.kind, step.surfaces[0]?.coat)}: {names}
       </h2>
       <section aria-label="Photos of this step" className="mt-4 mb-8">
         <PhotoUploader
@@ -68,7 +61,7 @@ export default async function StepPage({
                 <a href={`/api/photos/${photo.id}/zoom`}>
                   <img
                     src={`/api/photos/${photo.id}/thumb`}
-                    alt={`${stepName(step.kind, step.surfaces[0]?.coat)} of ${listOf(names)}`}
+                    alt={`${stepName(step.kind, step.surfaces[0]?.coat)} of ${names}`}
                     width={320}
                     height={240}
                     loading="lazy"

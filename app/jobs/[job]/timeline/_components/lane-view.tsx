@@ -86,6 +86,7 @@ function StepView({
         className="border-paper bg-press absolute top-1 -left-3 size-5 rounded-full border-4"
       />
       <Link
+        prefetch={false}
         href={`/jobs/${job}/steps/${step.id}`}
         className="-my-1 inline-flex min-h-11 items-center font-bold underline decoration-transparent underline-offset-4 hover:decoration-current"
       >

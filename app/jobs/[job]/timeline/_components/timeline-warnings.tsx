@@ -1,5 +1,7 @@
 import Link from 'next/link'
 import type { Journal } from '#core/journal/journal'
+import type { DryCheck } from '#core/drying/dry-check'
+import { lengthOfTime } from '#core/time/length-of-time'
 import type { Timeline } from '#core/timeline/timeline'
 import { VerdictChip } from '../../../../_components/verdict'
 
@@ -45,7 +47,7 @@ export function TimelineWarnings({
                 {lane.surface.name}
               </a>
             </span>
-            <span>{check.reason}</span>
+            <span>{inShort(check)}</span>
           </li>
         ))}
         {timeline.warnings.map((warning) => (
@@ -57,7 +59,11 @@ export function TimelineWarnings({
             {warning.kind === 'clock-unchecked' && (
               <>
                 {' '}
-                <Link href="/workshop#cameras" className="link">
+                <Link
+                  prefetch={false}
+                  href="/workshop#cameras"
+                  className="link"
+                >
                   Set its clock
                 </Link>
               </>
@@ -67,4 +73,15 @@ export function TimelineWarnings({
       </ul>
     </section>
   )
+}
+
+/** The numbers alone; the lane has the whole reason. */
+function inShort({ elapsed, label, required, verdict }: DryCheck): string {
+  const waited = lengthOfTime(elapsed.high, 'down')
+  if (verdict === 'too-soon' && required !== undefined) {
+    return `${waited} between coats; at least ${lengthOfTime(required, 'up')} was needed.`
+  }
+  return label.max === undefined
+    ? `${waited} between coats.`
+    : `${waited} between coats; the label allows ${lengthOfTime(label.max)}.`
 }
