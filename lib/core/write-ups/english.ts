@@ -82,8 +82,18 @@ function head(piece: Piece, pieces: readonly Piece[]): string {
   return capitalised(labelOf(piece, pieces).words)
 }
 
+/** The words as they stand inside a sentence, or what to say where the owner typed only blanks. */
+function orElse(words: string, otherwise: string): string {
+  const text = midSentence(words.replace(/^[\s,]+|[\s,]+$/g, ''))
+  return text === '' ? otherwise : text
+}
+
+function productName(name: string): string {
+  return orElse(plainText(name), 'unnamed product')
+}
+
 function surfaceNames(surfaces: readonly Surface[]): string {
-  return listOf(surfaces.map((surface) => midSentence(surface.name)))
+  return listOf(surfaces.map(({ name }) => orElse(name, 'surface')))
 }
 
 /** "the body and doors of the sideboard and the body of the bench"; the piece goes without saying when there is one. */
@@ -309,9 +319,8 @@ function methodAlone(method: Method): string {
 function productWords(product: Product, purpose: MaterialPurpose): string {
   const name = plainText(product.name)
   const after = colourOf(product)
-  const before = midSentence(name.split(',')[0] ?? '')
-  if (after === undefined || before === '')
-    return midSentence(name.replace(/,\s*$/, ''))
+  const before = midSentence((name.split(',')[0] ?? '').trim())
+  if (after === undefined || before === '') return productName(name)
   return ['colour', 'stain', 'glaze', 'finish', 'hardware finish'].includes(
     purpose,
   )
@@ -557,7 +566,8 @@ function placeGroups<Own extends MaterialPlace>(
   return listOf(
     pieces.map((id) => {
       const own = places.filter(({ piece }) => piece.id === id)
-      return `${plainText(own[0]?.piece.name ?? '')} (${words(own)})`
+      const name = plainText(own[0]?.piece.name ?? '')
+      return `${name === '' ? capitalised(thing) : name} (${words(own)})`
     }),
   )
 }
@@ -580,7 +590,7 @@ function dayCount(days: number): string {
 function labelledName(product: string): string {
   const name = plainText(product)
   const [base = ''] = name.split(',')
-  return midSentence(base.trim() === '' ? name.replace(/^[,\s]+/, '') : base)
+  return productName(base.trim() === '' ? name : base)
 }
 
 /** English, as it is written in Britain; dates follow the units. */
@@ -672,9 +682,9 @@ export const english: Language = {
     flaws: (piece, pieces) =>
       `Which marks, repairs or smells must a buyer of ${the(piece, pieces)} know about? If there are none, say so.`,
     colour: (product) =>
-      `What colour is "${plainText(product)}"? Write it after a comma in the product's name.`,
+      `What colour is "${productName(product)}"? Write it after a comma in the product's name.`,
     cureDays: (product) =>
-      `How many days to full cure does the label of "${plainText(product)}" give?`,
+      `How many days to full cure does the label of "${productName(product)}" give?`,
     lastCoat: 'When did the last coat go on?',
     work: (piece, pieces) => `What was done to ${the(piece, pieces)}?`,
     hardware: (piece, pieces) =>
@@ -712,7 +722,7 @@ export const english: Language = {
         link === null
           ? ''
           : `: ${plainText(link)}${paid ? ` ${english.video.paidMark}` : ''}`
-      return `${number}. ${midSentence(product.name)} (${purposes.join(', ')})${amount}${address}`
+      return `${number}. ${productName(product.name)} (${purposes.join(', ')})${amount}${address}`
     },
     methodsHeading: 'How',
     method: (places, pieces, operations) =>
@@ -769,10 +779,11 @@ export const english: Language = {
     ]
   },
   materials: {
-    title: (job) => `Materials: ${plainText(job)}`,
+    title: (job) =>
+      plainText(job) === '' ? 'Materials' : `Materials: ${plainText(job)}`,
     none: 'No products are written down for this job.',
     heading: (number, { product, purposes }) =>
-      `${number}. ${midSentence(product.name)} (${purposes.join(', ')})`,
+      `${number}. ${productName(product.name)} (${purposes.join(', ')})`,
     places: ({ places }) => {
       const counts = new Set(places.map(({ coats }) => coats))
       const [first = null] = counts
@@ -781,7 +792,7 @@ export const english: Language = {
           own
             .map(
               ({ surface, coats }) =>
-                `${midSentence(surface.name)}${coats === null ? '' : `, ${coatCount(coats)}`}`,
+                `${orElse(surface.name, 'surface')}${coats === null ? '' : `, ${coatCount(coats)}`}`,
             )
             .join('; '),
         )

@@ -15,8 +15,7 @@ export function fact(
   return { about: { kind, id }, fact: name, value: plainText(String(value)) }
 }
 
-/** What the pieces are. */
-export function kindFacts(pieces: readonly Piece[]): readonly Fact[] {
+function kindFacts(pieces: readonly Piece[]): readonly Fact[] {
   return pieces.map(({ id, kind }) => fact('piece', id, 'kind', kind))
 }
 

@@ -1,7 +1,7 @@
 import type { Piece } from '#core/journal/journal'
 
-/** The height from which a clothing storage unit is one: 27 in, 16 CFR 1261 (ASTM F2057-23). */
-export const tipOverMillimetres = 686
+// The height from which a clothing storage unit is one: 27 in, 16 CFR 1261 (ASTM F2057-23).
+const tipOverMillimetres = 686
 
 const storage =
   /\b(chests? of drawers|drawers|drawer unit|dresser|wardrobe|armoire|tallboy|highboy|chiffonier|bureau|linen press|cupboard|sideboard|cabinet)\b/i

@@ -1,0 +1,83 @@
+import { expect, test } from 'vitest'
+import {
+  capitalised,
+  closed,
+  countOf,
+  indefiniteArticle,
+  listOf,
+  pluralOf,
+} from '#core/write-ups/english-words'
+
+// Articles as any dictionary of English pronounces these words; from memory.
+test.each([
+  ['an', 'oak sideboard'],
+  ['an', 'old bench'],
+  ['an', 'Edwardian armchair'],
+  ['an', 'ash table'],
+  ['an', 'upholstered stool'],
+  ['an', 'unpainted shelf'],
+  ['an', 'hourglass stool'],
+  ['an', 'heirloom chest'],
+  ['an', 'L-shaped desk'],
+  ['an', 'X-frame stool'],
+  ['an', 'MDF cupboard'],
+  ['an', '8-drawer chest'],
+  ['an', '80-year-old bench'],
+  ['an', '11-slat bench'],
+  ['an', '18 in shelf'],
+  ['an', 'étagère'],
+  ['a', 'pine blanket box'],
+  ['a', 'unit'],
+  ['a', 'used table'],
+  ['a', 'utility cupboard'],
+  ['a', 'one-door cupboard'],
+  ['a', 'European bed'],
+  ['a', 'hall stand'],
+  ['a', 'U-shaped desk'],
+  ['a', 'TV stand'],
+  ['a', '6-drawer chest'],
+  ['a', '180 cm table'],
+  ['a', '1,100 mm bench'],
+  ['a', 'yew stool'],
+])('one says %s %s', (article, words) => {
+  expect(indefiniteArticle(words)).toBe(article)
+})
+
+test.each([
+  ['bench', 'benches'],
+  ['dining chair', 'dining chairs'],
+  ['chest of drawers', 'chests of drawers'],
+  ['blanket box', 'blanket boxes'],
+  ['bookshelf', 'bookshelves'],
+  ['vanity', 'vanities'],
+  ['tray', 'trays'],
+  ['table with leaves', 'tables with leaves'],
+])('one %s, two %s', (kind, several) => {
+  expect(pluralOf(kind)).toBe(several)
+})
+
+test('words stand in a row with an and before the last', () => {
+  expect(listOf([])).toBe('')
+  expect(listOf(['a'])).toBe('a')
+  expect(listOf(['a', 'b'])).toBe('a and b')
+  expect(listOf(['a', 'b', 'c'])).toBe('a, b and c')
+})
+
+test('small counts are written out', () => {
+  expect([countOf(1), countOf(9), countOf(10)]).toEqual(['one', 'nine', '10'])
+})
+
+test.each([
+  ['a mark', 'a mark.'],
+  ['a mark.', 'a mark.'],
+  ['really?', 'really?'],
+  ['he said "no."', 'he said "no."'],
+  ['a mark, ', 'a mark.'],
+])('%j closes as %j', (words, sentence) => {
+  expect(closed(words)).toBe(sentence)
+})
+
+test('a capital goes on the first letter only', () => {
+  expect(capitalised('oak and ash')).toBe('Oak and ash')
+  expect(capitalised('')).toBe('')
+})

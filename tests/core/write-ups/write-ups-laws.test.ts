@@ -1,0 +1,199 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import type { Journal, WorkshopSettings } from '#core/journal/journal'
+import { listMaterials } from '#core/materials/list-materials'
+import { materialsText } from '#core/materials/materials-text'
+import { instant } from '#core/units'
+import { lengthInBytes } from '#core/write-ups/fit-to-limit'
+import { plainText } from '#core/write-ups/plain-text'
+import type { WriteUp } from '#core/write-ups/write-up'
+import { writeListing } from '#core/write-ups/write-listing'
+import { writeVideoDescription } from '#core/write-ups/write-video-description'
+import { anyJournal, wordsOf } from './any-journal.ts'
+
+const anySettings: fc.Arbitrary<WorkshopSettings> = fc.record({
+  name: fc.constant('Alder Yard'),
+  zone: fc.constantFrom('Europe/London', 'America/New_York', 'Pacific/Chatham'),
+  currency: fc.constantFrom('GBP', 'USD', 'JPY'),
+  units: fc.constantFrom('metric', 'us'),
+})
+const anyNow = fc
+  .integer({ min: 1_770_000_000_000, max: 1_800_000_000_000 })
+  .map(instant)
+
+function law(
+  check: (written: {
+    readonly journal: Journal
+    readonly settings: WorkshopSettings
+    readonly listing: WriteUp
+    readonly video: WriteUp
+  }) => void,
+) {
+  fc.assert(
+    fc.property(anyJournal, anySettings, anyNow, (journal, settings, now) => {
+      check({
+        journal,
+        settings,
+        listing: writeListing({ journal, settings, now }),
+        video: writeVideoDescription({ journal, settings }),
+      })
+    }),
+    { numRuns: 300 },
+  )
+}
+
+test('no text has doubled spaces, blank ends of lines, markup or a gap where a word should be', () => {
+  law(({ journal, settings, listing, video }) => {
+    const words = wordsOf(journal)
+    for (const text of [
+      listing.text,
+      video.text,
+      ...listing.missing.map(({ question }) => question),
+    ]) {
+      expect(text).not.toMatch(/ {2}| $|^ | \n|\n |\n{3}/)
+      expect(text).not.toMatch(/[<>\t\r]/)
+      if (!/undefined|null|NaN|object/.test(words)) {
+        expect(text).not.toMatch(/undefined|null|NaN|\[object/)
+      }
+    }
+    const list = materialsText(listMaterials(journal), settings)
+    expect(list).not.toMatch(/\S {2}|undefined|NaN| \n/)
+  })
+})
+
+test('the article before a noun is the one that is spoken', () => {
+  law(({ listing: { text } }) => {
+    expect(text).not.toMatch(
+      /\ba (oak|ash|elm|armchair|ottoman|L-shaped|8-drawer|hour)/i,
+    )
+    expect(text).not.toMatch(/\ban (used|one|chest|line|pine)/i)
+  })
+})
+
+// Claims that only the owner may make: the trade's list, common practice, no source.
+test("nothing is praised and no safety claimed but in the owner's own words", () => {
+  law(({ listing, video }) => {
+    expect(`${listing.text}\n${video.text}`).not.toMatch(
+      /like new|antique|vintage|solid wood|non-toxic|lead-free|food-safe|child-safe|beautiful|stunning|unique|perfect|gorgeous|must-have/i,
+    )
+  })
+})
+
+test('every fact behind a sentence is one that the journal has', () => {
+  law(({ journal, listing, video }) => {
+    const ids = new Set([
+      journal.job.id,
+      ...journal.pieces.map(({ id }) => id),
+      ...journal.steps.map(({ id }) => id),
+      ...journal.products.map(({ id }) => id),
+    ])
+    for (const { paragraphs } of [listing, video]) {
+      for (const sentence of paragraphs.flatMap((one) => one.sentences)) {
+        for (const { about, value } of sentence.facts) {
+          expect(ids).toContain(about.id)
+          expect(value).not.toBe('undefined')
+        }
+      }
+    }
+  })
+})
+
+/** The numbers a listing may show, worked out here in another way than there. */
+function numbersOf(
+  journal: Journal,
+  { zone, currency }: WorkshopSettings,
+): ReadonlySet<string> {
+  const numbers = (text: string) => text.match(/\d+/g) ?? []
+  const lengths = journal.pieces
+    .flatMap((piece) => [
+      piece.widthMillimetres,
+      piece.depthMillimetres,
+      piece.heightMillimetres,
+    ])
+    .filter((one) => one !== undefined)
+  const starts = journal.steps.flatMap(({ startedAt }) => startedAt ?? [])
+  const days = journal.products.flatMap(({ label }) => label.cureDays ?? [])
+  const dates = starts.flatMap((start) =>
+    [0, ...days].map((count) =>
+      new Intl.DateTimeFormat('en', {
+        timeZone: zone,
+        dateStyle: 'long',
+      }).format(start + count * 86_400_000),
+    ),
+  )
+  const price = journal.job.askingPriceMinor ?? 0
+  return new Set([
+    '1978',
+    '1992',
+    ...['1', '2', '3', '4'],
+    ...numbers(plainText(wordsOf(journal))),
+    ...lengths.flatMap((mm) => [
+      ...numbers((mm / 10).toFixed(1)),
+      String(Math.floor(Math.round((mm / 25.4) * 4) / 4)),
+    ]),
+    ...dates.flatMap(numbers),
+    ...days.map(String),
+    ...journal.steps.flatMap(({ grit }) => (grit ? [String(grit)] : [])),
+    ...numbers(
+      new Intl.NumberFormat('en', {
+        minimumFractionDigits: currency === 'JPY' ? 0 : 2,
+      }).format(currency === 'JPY' ? price : price / 100),
+    ),
+  ])
+}
+
+test('no number stands in a listing that the journal does not give', () => {
+  law(({ journal, settings, listing }) => {
+    const allowed = numbersOf(journal, settings)
+    for (const number of listing.text.match(/\d+/g) ?? []) {
+      expect(allowed).toContain(number)
+    }
+  })
+})
+
+test('however short the limit, it holds, and only whole sentences go', () => {
+  fc.assert(
+    fc.property(
+      anyJournal,
+      anySettings,
+      anyNow,
+      fc.integer({ min: 0, max: 2500 }),
+      fc.integer({ min: 0, max: 100 }),
+      (journal, settings, now, limit, titleLimit) => {
+        const all = { journal, settings, now }
+        const whole = writeListing(all)
+        const listing = writeListing({ ...all, limit, titleLimit })
+        expect(listing.text.length).toBeLessThanOrEqual(limit)
+        expect(listing.title.length).toBeLessThanOrEqual(titleLimit)
+        const video = writeVideoDescription({ journal, settings, limit })
+        expect(Buffer.byteLength(video.text, 'utf8')).toBeLessThanOrEqual(limit)
+        const sentences = new Set(
+          whole.paragraphs.flatMap((one) =>
+            one.sentences.map(({ text }) => text),
+          ),
+        )
+        const kept = listing.paragraphs.flatMap((one) => one.sentences)
+        for (const { text } of kept) {
+          expect(sentences).toContain(text)
+          expect(text).toMatch(/[.!?…]["')\]”’]*$/)
+        }
+        expect(kept.length + listing.leftOut.length).toBe(
+          whole.paragraphs.flatMap((one) => one.sentences).length,
+        )
+        const least = Math.min(...kept.map(({ importance }) => importance))
+        for (const { importance } of listing.leftOut) {
+          expect(importance).toBeLessThanOrEqual(least)
+        }
+      },
+    ),
+    { numRuns: 300 },
+  )
+})
+
+test('bytes are counted as UTF-8 has them', () => {
+  fc.assert(
+    fc.property(fc.string({ unit: 'grapheme' }), (text) => {
+      expect(lengthInBytes(text)).toBe(Buffer.byteLength(text, 'utf8'))
+    }),
+  )
+})
