@@ -1,0 +1,3 @@
+import { generateClient } from './generate-client'
+
+process.exitCode = (await generateClient(process.cwd())) ? 0 : 1
