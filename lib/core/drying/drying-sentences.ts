@@ -58,7 +58,7 @@ function labelSentence(facts: DryingFacts): string {
 }
 
 function airSentences(facts: DryingFacts): readonly string[] {
-  const required = lengthOfTime(facts.requiredMinutes, 'up')
+  const required = lengthOfTime(facts.requiredMinutes)
   const isLonger =
     facts.requiredMinutes - facts.labelMinutes > leastLengtheningMinutes
   const film =
