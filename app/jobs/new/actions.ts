@@ -34,7 +34,18 @@ export async function addJobAction(
     }
   })
   const job = newJob.safeParse({ title: form.get('title'), pieces })
-  if (!job.success) return refusedFields(job.error)
+  if (!job.success) {
+    const state = refusedFields(job.error)
+    const errors = Object.entries(state.errors ?? {}).filter(
+      // A piece without a name of its own is called what it is; one complaint is enough.
+      ([name]) =>
+        !(
+          name.endsWith('.name') &&
+          `${name.slice(0, -5)}.kind` in (state.errors ?? {})
+        ),
+    )
+    return { ...state, errors: Object.fromEntries(errors) }
+  }
   const added = await addJob(job.data, now())
   redirect(`/jobs/${added.id}/photos`)
 }

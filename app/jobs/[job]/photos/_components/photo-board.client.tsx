@@ -154,16 +154,18 @@ export function PhotoBoard({
         className="bg-ground text-ink m-0 h-dvh max-h-none w-full max-w-none overflow-y-auto p-0 backdrop:bg-black/60 sm:m-auto sm:h-auto sm:max-h-[90dvh] sm:w-[44rem] sm:rounded-(--radius-card)"
       >
         {/* A new choice begins with empty forms. */}
-        <PlacingForms
-          key={opened}
-          count={chosen.size}
-          views={views}
-          steps={steps}
-          choices={choices}
-          addStep={closing(addStep)}
-          placePhotos={closing(placePhotos)}
-          onClose={() => dialog.current?.close()}
-        />
+        {chosen.size > 0 && (
+          <PlacingForms
+            key={opened}
+            count={chosen.size}
+            views={views}
+            steps={steps}
+            choices={choices}
+            addStep={closing(addStep)}
+            placePhotos={closing(placePhotos)}
+            onClose={() => dialog.current?.close()}
+          />
+        )}
       </dialog>
     </div>
   )
