@@ -1,5 +1,6 @@
 import type { Journal, Step } from '#core/journal/journal'
-import { type Span, exactly, firstOf, lastOf } from '#core/time/span'
+import type { Span } from '#core/time/span'
+import { stepTimes, uncheckedCameras } from '#core/timeline/step-times'
 
 /** A step with the moments between which it happened; absent while nothing tells. */
 export type TimedStep = {
@@ -9,28 +10,16 @@ export type TimedStep = {
 }
 
 /**
- * The steps of a job in the order they were done.
+ * The steps of a job in the order they were done, with the same times as on its timeline.
  *
- * What the owner typed wins over the photos; a step that nothing dates stands where it was written down.
+ * A step that nothing dates stands where it was written down.
  */
 export function stepsInOrder(journal: Journal): readonly TimedStep[] {
+  const unchecked = uncheckedCameras(journal)
+  const photos = new Map(journal.photos.map((photo) => [photo.id, photo]))
   const timed = journal.steps.map((step): TimedStep => {
-    const seen = journal.photos
-      .filter(
-        (photo) => photo.stepId === step.id || step.photoIds.includes(photo.id),
-      )
-      .map((photo) => photo.taken)
-    const typedStart =
-      step.startedAt === undefined ? [] : [exactly(step.startedAt)]
-    const typedFinish =
-      step.finishedAt === undefined ? [] : [exactly(step.finishedAt)]
-    const known = [...typedStart, ...seen, ...typedFinish]
-    if (known.length === 0) return { step }
-    return {
-      step,
-      started: typedStart[0] ?? firstOf(known),
-      finished: typedFinish[0] ?? lastOf(known),
-    }
+    const own = step.photoIds.flatMap((id) => photos.get(id) ?? [])
+    return { step, ...stepTimes(step, own, unchecked)?.time }
   })
   return timed.toSorted(
     (a, b) =>

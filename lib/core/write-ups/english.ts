@@ -35,6 +35,7 @@ import {
 // Words that lose a capital typed by habit when they stand inside a sentence; names such as Windsor keep theirs.
 const everyday = new Set(
   (
+    'a an the one two some no slight minor small faint ' +
     'abrasive acrylic adhesive aerosol alkyd armchair armoire back base bed bedside bench black blanket body ' +
     'bonding bookcase box brown bureau cabinet chair chalk chest citrus cleaner clear coat coffee conditioner ' +
     'console cream cupboard dark desk dewaxed dining doors drawer drawers dresser dye enamel ' +
@@ -635,13 +636,13 @@ export const english: Language = {
     ),
   material: (piece, pieces) =>
     closed(
-      `${ofPiece('Material', piece, pieces)}: ${plainText(piece.material ?? '')}`,
+      `${ofPiece('Material', piece, pieces)}: ${midSentence(piece.material ?? '')}`,
     ),
   doneHeading: 'What was done',
   done: (places, pieces, operations) =>
     workLine(places, pieces, operations, false),
   condition: (piece, pieces) => {
-    const flaws = plainText(piece.flaws ?? '')
+    const flaws = midSentence(piece.flaws ?? '')
     return closed(
       `${ofPiece('Condition', piece, pieces)}: ${/^(none|nothing|no|no flaws)\.?$/i.test(flaws) ? 'no marks, repairs or smells noted' : flaws}`,
     )
@@ -673,7 +674,14 @@ export const english: Language = {
       tall.map((piece) => the(piece, pieces)),
     )} to the wall with ${tall.length === 1 ? 'an anchor' : 'anchors'}, and keep heavy things low.`,
   price: (money) => `Price: ${money}.`,
-  collection: (words) => closed(`Collection: ${plainText(words)}`),
+  collection: (words) => {
+    const text = plainText(words)
+    return closed(
+      /^(collect|pick|deliver)/i.test(text)
+        ? capitalised(text)
+        : `Collection: ${midSentence(text)}`,
+    )
+  },
   ask: {
     side: (side, piece, pieces) =>
       `How ${sideWords[side].question} is ${the(piece, pieces)}?`,
@@ -706,6 +714,8 @@ export const english: Language = {
     paidMark: '(ad)',
     work: (operations) => {
       const verbs = operations.flatMap((one) => {
+        if (one.kind === 'hardware')
+          return one.type === 'coating' ? 'hardware refinished' : []
         if (one.type === 'coating') return coatVerb(one)
         if (one.type === 'abrasion')
           return one.kind === 'sand' ? 'sanded' : 'scuffed'
@@ -756,7 +766,10 @@ export const english: Language = {
     const what = capitalised(
       listOf(pieces.map((piece) => labelOf(piece, all).words)),
     )
-    const shown = plainText(view ?? '')
+    const shown = plainText((view ?? '').replace(/[-_]/g, ' ')).replace(
+      /three quarter/i,
+      'three-quarter',
+    )
     const from = shown === '' ? '' : `, ${midSentence(shown)} view`
     const main = appearance.main === undefined ? '' : lookWords(appearance.main)
     const rest = othersWords(

@@ -1,4 +1,4 @@
-import type { Journal, WorkshopSettings } from '#core/journal/journal'
+import type { Journal, Step, WorkshopSettings } from '#core/journal/journal'
 import { type Material, listMaterials } from '#core/materials/list-materials'
 import { stepsInOrder } from '#core/materials/steps-in-order'
 import type { Chemistry } from '#core/shelf/product'
@@ -42,6 +42,16 @@ const importance = {
   waits: 40,
   size: 30,
 } as const
+
+// What a viewer wants to know; marks and repairs are a buyer's business.
+const asked = new Set([
+  'width',
+  'depth',
+  'height',
+  'material',
+  'work',
+  'colour',
+])
 
 /**
  * A video description, written from the journal alone: what it is, what was done, materials in order of
@@ -132,7 +142,9 @@ export function writeVideoDescription({
   return {
     title: firstThatFits([plainText(journal.job.title)], titleLimit),
     ...fitted,
-    missing: missingAboutPieces(journal, works, language),
+    missing: missingAboutPieces(journal, works, language).filter((one) =>
+      asked.has(one.fact),
+    ),
     text: paragraphsText(fitted.paragraphs),
   }
 }
@@ -212,10 +224,8 @@ function waitSentences(
       ? lane.checks.flatMap((check) => {
           const from = steps.find(({ id }) => id === check.from)
           const to = steps.find(({ id }) => id === check.to)
-          const coatOn = (step: typeof from) => {
-            const coat = step?.surfaces.find(
-              (on) => on.surfaceId === lane.surface.id,
-            )?.coat
+          const coatOn = (step: Step) => {
+            const coat = coatNumber(step, work)
             return coat === undefined ? {} : { coat }
           }
           return from && to
@@ -265,6 +275,19 @@ function waitSentences(
       },
     ]
   })
+}
+
+/** The number of a coat on a surface. Taking hardware off is no coat, so coats of hardware are counted here. */
+function coatNumber(
+  { id, kind, surfaces }: Step,
+  { surface, coats }: SurfaceWork,
+): number | undefined {
+  if (kind !== 'hardware')
+    return surfaces.find((on) => on.surfaceId === surface.id)?.coat
+  const place = coats
+    .filter(({ step }) => step.kind === 'hardware')
+    .findIndex(({ step }) => step.id === id)
+  return place === -1 ? undefined : place + 1
 }
 
 const oily: ReadonlySet<Chemistry> = new Set([

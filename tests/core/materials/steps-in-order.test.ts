@@ -16,7 +16,9 @@ test('photos date a step, and what the owner typed wins over them', () => {
           photoIds: ['p2'],
           startedAt: instant(9000),
         }),
-        step('early', 'prime', 'box-body', undefined, { photoIds: ['p1'] }),
+        step('early', 'prime', 'box-body', undefined, {
+          photoIds: ['p1', 'p3'],
+        }),
       ],
       [],
     ),
@@ -26,7 +28,6 @@ test('photos date a step, and what the owner typed wins over them', () => {
       }),
       photo('p3', 'progress', ['box-body'], {
         taken: exactly(instant(3000)),
-        stepId: 'early',
       }),
       photo('p2', 'progress', ['box-body'], { taken: exactly(instant(9500)) }),
     ],

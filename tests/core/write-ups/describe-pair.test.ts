@@ -40,7 +40,7 @@ test.each([
   ],
   [
     ['sideboard-body', 'bench-body'],
-    'right three-quarter',
+    'right-three-quarter',
     'Sideboard and bench, right three-quarter view, before and after: as found, then painted deep teal.',
   ],
   [

@@ -198,7 +198,7 @@ export const sideboardAndBench = journal(
     }),
   ],
   [
-    step('off', 'hardware', 'sideboard-hardware', '2026-10-22T09:44'),
+    step('off', 'hardware', 'sideboard-hardware:1', '2026-10-22T09:44'),
     step(
       'clean',
       'clean',
@@ -255,11 +255,11 @@ export const sideboardAndBench = journal(
     }),
     step('sand1', 'sand', 'sideboard-top', '2026-10-24T15:00', { grit: 120 }),
     step('sand2', 'sand', 'sideboard-top', '2026-10-24T16:20', { grit: 150 }),
-    step('hp', 'hardware', 'sideboard-hardware:1', '2026-10-24T23:10', {
+    step('hp', 'hardware', 'sideboard-hardware:2', '2026-10-24T23:10', {
       productId: 'metal-primer',
       method: 'spray',
     }),
-    step('hb', 'hardware', 'sideboard-hardware:2', '2026-10-25T08:40', {
+    step('hb', 'hardware', 'sideboard-hardware:3', '2026-10-25T08:40', {
       productId: 'brass',
       method: 'spray',
     }),

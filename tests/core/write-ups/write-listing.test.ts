@@ -35,7 +35,7 @@ Material: pine.
 What was done
 Body and shelves: cleaned, scuffed with P180, then painted with two brushed coats of waterborne enamel in soft white, sanded between coats with P320.
 
-Condition: Small dents on the left side, filled and painted over.
+Condition: small dents on the left side, filled and painted over.
 
 Last coat: 2 March 2026. By the label of the waterborne enamel, the 30 days to full cure ended on 1 April 2026. To clean, use a soft damp cloth and mild soap and dry at once; no ammonia, bleach, abrasives or silicone polish. Use coasters and felt pads, and keep out of direct sun and away from heaters.
 

@@ -58,6 +58,13 @@ const timeline: Timeline = {
         { ...gap(4320, 4335, 'in-window', 120), from: 'stain', to: 'seal1' },
       ],
     },
+    {
+      ...sideboardLane,
+      surface: { id: 'sideboard-hardware', name: 'hardware' },
+      checks: [
+        { ...gap(630.5, 630.5, 'in-window', 120), from: 'hp', to: 'hb' },
+      ],
+    },
   ],
   warnings: [],
 }
@@ -70,7 +77,7 @@ test('a viewer reads what it is, what went on it and how, with waits, size and c
   })
   expect(title).toBe('Oak sideboard with its bench')
   expect(text)
-    .toBe(`An oak veneer sideboard and an oak bench, painted deep teal, with the top of the sideboard stained dark walnut and clear-coated, and the hardware of the sideboard finished in brass. The work: cleaned, scuffed, primed, painted, stripped, sanded, finished, conditioned, stained, clear-coated and lined.
+    .toBe(`An oak veneer sideboard and an oak bench, painted deep teal, with the top of the sideboard stained dark walnut and clear-coated, and the hardware of the sideboard finished in brass. The work: cleaned, scuffed, primed, painted, stripped, sanded, hardware refinished, conditioned, stained, clear-coated and lined.
 
 Materials, in order of use
 1. waterborne primer, grey (primer), 0.3 l
@@ -94,6 +101,7 @@ Sideboard (body) and bench (body), primer coat 1 to primer coat 2: 2 h 39 min.
 Sideboard (body), coat 1 to coat 2: 1 h 40 min to 1 h 41 min; the label asks for at least 2 h.
 Bench (body), coat 1 to coat 2: 2 h 10 min; in the air that day it needed at least 2 h 50 min.
 Sideboard (top), stain coat 1 to seal coat 1: 3 days.
+Sideboard (hardware), hardware coat 1 to hardware coat 2: 10 h 30 min.
 
 Sideboard: 152 x 46 x 83 cm (59 3/4 x 18 x 32 3/4 in), width x depth x height, at the widest.
 Bench: 110 x 35 x 45 cm (43 1/4 x 13 3/4 x 17 3/4 in), width x depth x height, at the widest.
