@@ -1,0 +1,262 @@
+import 'server-only'
+import type { Sharp } from 'sharp'
+import { photoRoles } from '#core/journal/vocabulary'
+import { type Refusal, type Result, ok, refused } from '#core/result'
+import {
+  type PlannedPicture,
+  type SheetShape,
+  centredSheet,
+  planSheet,
+  sheetShapes,
+} from '#core/sheets/plan-sheet'
+import { type SheetPair, sheetPair } from '#core/sheets/sheet-pair'
+import { toInstant } from '#services/database/instants'
+import { database } from '#services/database/open-database'
+import { openPhotoStore } from '#services/photo-store/open-photo-store'
+import { newPicture, openPicture } from '#services/renditions/open-picture'
+import {
+  fittedText,
+  settableWords,
+  textPicture,
+} from '#services/sheets/text-picture'
+
+const paper = '#f7f4ef'
+const ink = '#2a2621'
+const softInk = '#5a544c'
+const titleSizes = [46, 42, 38, 34, 30]
+const labelSize = 26
+
+/** The formats that sheets are made in, with their media types. */
+export const sheetFormats = {
+  jpg: 'image/jpeg',
+  png: 'image/png',
+  webp: 'image/webp',
+} as const
+export type SheetFormat = keyof typeof sheetFormats
+
+export type Sheet = { readonly bytes: Buffer; readonly mediaType: string }
+
+/** The photos that a sheet should show, by their ids; else the pair that shows the job best. */
+export type ChosenPhotos = {
+  readonly before?: string | undefined
+  readonly after?: string | undefined
+}
+
+/** The shapes there are, for whoever asks for one: undefined when there is no such shape. */
+export function sheetShape(name: string): SheetShape | undefined {
+  const shapes: readonly SheetShape[] = ['1x1', '16x9']
+  return shapes.find((shape) => shape === name)
+}
+
+/** The format of a file's ending: undefined when sheets are not made in it. */
+export function sheetFormat(ending: string): SheetFormat | undefined {
+  const formats: readonly SheetFormat[] = ['jpg', 'png', 'webp']
+  return formats.find((format) => format === ending)
+}
+
+/**
+ * Makes the before/after sheet of a job. It carries no metadata: no place, no camera, no time.
+ *
+ * @returns refused when there is no such job, a chosen photo is not in it, or it has no pair of photos yet
+ */
+export async function makeSheet(
+  jobId: string,
+  shape: SheetShape,
+  format: SheetFormat,
+  chosen: ChosenPhotos = {},
+): Promise<Result<Sheet>> {
+  const job = await readSheetJob(jobId)
+  if (job === undefined) return refused(noJob)
+  for (const id of [chosen.before, chosen.after]) {
+    if (id !== undefined && !job.photos.some((photo) => photo.id === id)) {
+      return refused({
+        kind: 'invalid',
+        detail: 'This job has no such photo. Choose among its photos.',
+      })
+    }
+  }
+  const pair = sheetPair(job.photos, chosen)
+  if (pair === undefined) return refused(noPair(job.photos))
+  const drawn = await drawSheet(job.title, shape, pair)
+  return ok({
+    bytes: await encoded(drawn, format),
+    mediaType: sheetFormats[format],
+  })
+}
+
+type SheetPhoto = Awaited<ReturnType<typeof readPhotos>>[number]
+
+const noJob: Refusal = {
+  kind: 'not-found',
+  detail: 'There is no such job. It may have been removed.',
+}
+
+async function readSheetJob(jobId: string) {
+  const db = await database()
+  const job = await db.job.findUnique({
+    where: { id: jobId },
+    select: { title: true },
+  })
+  return job === null
+    ? undefined
+    : { title: job.title, photos: await readPhotos(jobId) }
+}
+
+async function readPhotos(jobId: string) {
+  const db = await database()
+  const rows = await db.photo.findMany({
+    where: { jobId },
+    orderBy: [{ takenAt: 'asc' }, { id: 'asc' }],
+    select: {
+      id: true,
+      role: true,
+      view: true,
+      sha256: true,
+      takenAt: true,
+      takenEarliest: true,
+      takenLatest: true,
+      original: { select: { width: true, height: true } },
+    },
+  })
+  return rows.map((row) => ({
+    id: row.id,
+    role: photoRoles.find((one) => one === row.role) ?? 'progress',
+    ...(row.view === null ? {} : { view: row.view }),
+    sha256: row.sha256,
+    size: row.original,
+    taken: {
+      earliest: toInstant(row.takenEarliest),
+      at: toInstant(row.takenAt),
+      latest: toInstant(row.takenLatest),
+    },
+  }))
+}
+
+function noPair(photos: readonly SheetPhoto[]): Refusal {
+  const before = photos.some((photo) => photo.role === 'before')
+  const after = photos.some((photo) => photo.role === 'after')
+  const missing =
+    before && after
+      ? 'No before and after photo show the same view. Give one of each the same view, such as front, or choose two photos.'
+      : before
+        ? 'Take an after photo from where a before photo was taken, and give it the same view.'
+        : after
+          ? 'Mark a photo as before, of the same view as an after photo.'
+          : 'Add a before photo and an after photo of the same view, such as front.'
+  return {
+    kind: 'conflict',
+    detail: `There is no pair to show yet. ${missing}`,
+  }
+}
+
+async function drawSheet(
+  title: string,
+  shape: SheetShape,
+  pair: SheetPair<SheetPhoto>,
+): Promise<Sharp> {
+  const drafted = planSheet(shape, {
+    before: pair.before.size,
+    after: pair.after.size,
+  })
+  // A sheet without a title is still a sheet.
+  const words = await fittedText(
+    settableWords(title) || '·',
+    { font: 'title', colour: ink, width: drafted.title.width },
+    titleSizes,
+    drafted.title.height,
+  )
+  const plan = centredSheet(drafted, words.height)
+  const layers = [
+    ...(await pictureLayers(pair.before, plan.before, 'Before')),
+    ...(await pictureLayers(pair.after, plan.after, 'After')),
+  ]
+  const { width, height } = sheetShapes[shape]
+  return newPicture({
+    create: { width, height, channels: 3, background: paper },
+  }).composite([
+    ...layers,
+    { input: words.pixels, left: plan.title.left, top: plan.title.top },
+  ])
+}
+
+/** A picture in its place, the corner cut out of it, and the word in the corner. */
+async function pictureLayers(
+  photo: SheetPhoto,
+  { crop, place, label }: PlannedPicture,
+  word: string,
+) {
+  const store = await openPhotoStore()
+  const scale = place.width / crop.width
+  const left = Math.round(crop.left * scale)
+  const top = Math.round(crop.top * scale)
+  const { data, info } = await openPicture(store.path(photo.sha256), {
+    failOn: 'error',
+  })
+    .autoOrient()
+    // The whole is reduced first and cut afterwards: a JPEG is then decoded small.
+    .resize({
+      width: Math.max(Math.round(photo.size.width * scale), place.width),
+      height: Math.max(Math.round(photo.size.height * scale), place.height),
+      fit: 'fill',
+    })
+    .extract({
+      left: fitting(left, photo.size.width * scale, place.width),
+      top: fitting(top, photo.size.height * scale, place.height),
+      width: place.width,
+      height: place.height,
+    })
+    .flatten({ background: paper })
+    .toColourspace('srgb')
+    .raw()
+    .toBuffer({ resolveWithObject: true })
+  const corner = newPicture({
+    create: {
+      width: label.width,
+      height: label.height,
+      channels: 3,
+      background: paper,
+    },
+  })
+  const text = await textPicture(word, {
+    font: 'label',
+    size: labelSize,
+    colour: softInk,
+    width: label.width,
+  })
+  const { width, height, channels } = info
+  return [
+    {
+      input: data,
+      raw: { width, height, channels },
+      left: place.left,
+      top: place.top,
+    },
+    {
+      input: await corner.png().toBuffer(),
+      left: label.left,
+      top: label.top,
+    },
+    {
+      input: text.pixels,
+      left: label.left,
+      // The word hangs from the upper edge of the picture.
+      top: label.top,
+    },
+  ]
+}
+
+/** Rounding must not push the cut past the edge. */
+function fitting(offset: number, whole: number, part: number): number {
+  return Math.max(0, Math.min(offset, Math.max(Math.round(whole), part) - part))
+}
+
+async function encoded(sheet: Sharp, format: SheetFormat): Promise<Buffer> {
+  switch (format) {
+    case 'jpg':
+      return sheet.jpeg({ quality: 88, chromaSubsampling: '4:4:4' }).toBuffer()
+    case 'png':
+      return sheet.png().toBuffer()
+    case 'webp':
+      return sheet.webp({ quality: 86, effort: 2 }).toBuffer()
+  }
+}
