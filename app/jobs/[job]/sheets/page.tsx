@@ -1,0 +1,172 @@
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import type { Photo } from '#core/journal/journal'
+import { type SheetShape, sheetShapes } from '#core/sheets/plan-sheet'
+import { sheetPair } from '#core/sheets/sheet-pair'
+import { momentWords } from '#core/time/moments'
+import { describePair } from '#core/write-ups/describe-pair'
+import { now } from '#services/clock'
+import { readJournal } from '#services/journal/read-journal'
+import { readWorkshop } from '#services/workshop/workshop'
+import { EmptyState } from '../../../_components/empty-state'
+import { surfacesWords } from '../../../_words'
+
+const shapes: readonly { readonly shape: SheetShape; readonly use: string }[] =
+  [
+    { shape: '1x1', use: 'Square, for a listing or a post' },
+    { shape: '16x9', use: 'Wide, for a video or a screen' },
+  ]
+
+export default async function SheetsPage({
+  params,
+  searchParams,
+}: PageProps<'/jobs/[job]/sheets'>) {
+  const { job } = await params
+  const query = await searchParams
+  const [journal, workshop] = await Promise.all([
+    readJournal(job),
+    readWorkshop(),
+  ])
+  if (journal === undefined) notFound()
+  const pair = sheetPair(journal.photos, {
+    before: one(query['before']),
+    after: one(query['after']),
+  })
+  if (pair === undefined) {
+    return (
+      <EmptyState title="No pair yet">
+        <p>
+          A sheet needs a before photo and an after photo. Take the after from
+          where you took the before, and give both the same view.
+        </p>
+        <Link
+          prefetch={false}
+          href={`/jobs/${job}/photos`}
+          className="button button-main"
+        >
+          Go to the photos
+        </Link>
+      </EmptyState>
+    )
+  }
+  const present = now()
+  const chosen = `before=${pair.before.id}&after=${pair.after.id}`
+  const words = (photo: Photo) =>
+    [
+      photo.view ?? 'no view named',
+      surfacesWords(journal.pieces, photo.surfaceIds),
+      momentWords(photo.taken.at, present, workshop),
+    ]
+      .filter((part) => part !== '')
+      .join(', ')
+  return (
+    <div className="flex flex-col gap-10">
+      <div className="grid items-start gap-8 lg:grid-cols-2">
+        {shapes.map(({ shape, use }) => (
+          <section key={shape} aria-labelledby={`sheet-${shape}`}>
+            <h2 id={`sheet-${shape}`} className="text-lead mb-3 font-bold">
+              {use}
+            </h2>
+            <img
+              src={`/api/jobs/${job}/sheets/${shape}.jpg?${chosen}`}
+              alt={describePair({
+                journal,
+                before: pair.before,
+                after: pair.after,
+              })}
+              width={sheetShapes[shape].width}
+              height={sheetShapes[shape].height}
+              className="card bg-well h-auto w-full"
+            />
+            <p className="mt-3 flex flex-wrap gap-3">
+              <a
+                href={`/api/jobs/${job}/sheets/${shape}.jpg?${chosen}`}
+                download={`${shape}.jpg`}
+                className="button button-main"
+              >
+                Download {shape}
+              </a>
+            </p>
+          </section>
+        ))}
+      </div>
+      <section aria-labelledby="other-photos">
+        <h2 id="other-photos" className="text-lead mb-3 font-bold">
+          Use other photos
+        </h2>
+        <form className="flex flex-col gap-6">
+          <Choices
+            name="before"
+            legend="Before"
+            photos={journal.photos.filter((photo) => photo.role === 'before')}
+            chosen={pair.before.id}
+            words={words}
+          />
+          <Choices
+            name="after"
+            legend="After"
+            photos={journal.photos.filter((photo) => photo.role === 'after')}
+            chosen={pair.after.id}
+            words={words}
+          />
+          <div>
+            <button className="button">Make the sheets with these</button>
+          </div>
+        </form>
+      </section>
+    </div>
+  )
+}
+
+function one(
+  value: string | readonly string[] | undefined,
+): string | undefined {
+  return typeof value === 'string' && value !== '' ? value : undefined
+}
+
+function Choices({
+  name,
+  legend,
+  photos,
+  chosen,
+  words,
+}: {
+  readonly name: string
+  readonly legend: string
+  readonly photos: readonly Photo[]
+  readonly chosen: string
+  readonly words: (photo: Photo) => string
+}) {
+  return (
+    <fieldset className="min-w-0">
+      <legend className="mb-2 font-semibold">{legend}</legend>
+      <div className="grid grid-cols-2 gap-3 sm:grid-cols-4 lg:grid-cols-6">
+        {photos.map((photo) => (
+          <label
+            key={photo.id}
+            className="card has-checked:border-press has-checked:ring-press flex cursor-pointer flex-col overflow-hidden has-checked:ring-2 has-focus-visible:outline-3 has-focus-visible:outline-(--press)"
+          >
+            <img
+              src={`/api/photos/${photo.id}/thumb`}
+              alt=""
+              width={320}
+              height={240}
+              loading="lazy"
+              className="bg-well aspect-[4/3] w-full object-cover"
+            />
+            <span className="flex items-start gap-2 p-2">
+              <input
+                type="radio"
+                name={name}
+                value={photo.id}
+                defaultChecked={photo.id === chosen}
+                className="mt-0.5 size-6 shrink-0 accent-(--press)"
+              />
+              <span className="text-small">{words(photo)}</span>
+            </span>
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  )
+}
