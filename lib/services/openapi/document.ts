@@ -19,6 +19,7 @@ import { timelineAnswer } from '#services/openapi/timeline-answer'
 import { writeUpAnswer } from '#services/openapi/write-up-answer'
 import { newProduct } from '#services/shelf/schema'
 import { newStep } from '#services/steps/schema'
+import { renditionNames } from '#services/renditions/make-renditions'
 
 /** The description of the HTTP interface: OpenAPI 3.1, made from the schemas that check what comes in. */
 export function openApiDocument() {
@@ -245,34 +246,32 @@ const photoPaths: ZodOpenApiPathsObject = {
       },
     },
   },
-  ...Object.fromEntries(
-    (['thumb', 'screen', 'zoom', 'original'] as const).map((size) => [
-      `/api/photos/{photo}/${size}`,
-      {
-        get: {
-          operationId: `readPhoto${size.slice(0, 1).toUpperCase()}${size.slice(1)}`,
-          summary:
-            size === 'original'
-              ? 'The photo as it arrived, with all that its file says'
-              : 'The photo upright, without any of what its file says',
-          requestParams: { path: z.object({ photo: z.string() }) },
-          responses: {
-            '200':
-              size === 'original'
-                ? picture(
-                    'image/jpeg',
-                    'image/png',
-                    'image/webp',
-                    'image/tiff',
-                    'image/avif',
-                  )
-                : picture('image/jpeg', 'image/webp'),
-            default: problems,
-          },
-        },
+  '/api/photos/{photo}/{rendition}': {
+    get: {
+      operationId: 'readPhoto',
+      summary: 'A photo: upright and without what its file says, or as it came',
+      requestParams: {
+        path: z.object({
+          photo: z.string(),
+          rendition: z
+            .enum([...renditionNames, 'original'])
+            .meta({ description: 'From small to large; or the bytes kept.' }),
+        }),
       },
-    ]),
-  ),
+      responses: {
+        '200': picture(
+          'image/jpeg',
+          'image/png',
+          'image/webp',
+          'image/tiff',
+          'image/avif',
+        ),
+        '206': picture('image/jpeg', 'image/png', 'image/webp', 'image/tiff'),
+        '304': { description: 'You have it already.' },
+        default: problems,
+      },
+    },
+  },
 }
 
 const text = (type: string, description: string) => ({
@@ -351,19 +350,23 @@ const exportPaths: ZodOpenApiPathsObject = {
         path: z.object({
           job: z.string(),
           file: z.string().meta({
-            description:
-              'A shape (1x1, 4x5, 9x16, 16x9, letter, a4), a dot and a format (jpg, png, webp, pdf).',
-            examples: ['1x1.jpg'],
+            description: 'A shape, a dot and a format.',
+            examples: ['1x1.jpg', '16x9.webp'],
           }),
+        }),
+        query: z.object({
+          before: z
+            .string()
+            .optional()
+            .meta({ description: 'A photo of before; chosen when absent.' }),
+          after: z
+            .string()
+            .optional()
+            .meta({ description: 'A photo of after; chosen when absent.' }),
         }),
       },
       responses: {
-        '200': picture(
-          'image/jpeg',
-          'image/png',
-          'image/webp',
-          'application/pdf',
-        ),
+        '200': picture('image/jpeg', 'image/png', 'image/webp'),
         default: problems,
       },
     },

@@ -1,0 +1,85 @@
+import { describe, expect, test, vi } from 'vitest'
+import { methods } from '../../app/api/_http/methods'
+import { callApi, handlerOf, isCatchAll, routes, textOf } from '../support/api'
+import { useWorkshop } from '../support/workshop'
+
+useWorkshop()
+
+describe('what is not there', () => {
+  test.each([
+    '/api/jobs/nowhere',
+    '/api/jobs/nowhere/timeline',
+    '/api/jobs/nowhere/materials.json',
+    '/api/jobs/nowhere/materials.csv',
+    '/api/jobs/nowhere/materials.txt',
+    '/api/jobs/nowhere/write-ups/listing',
+    '/api/jobs/nowhere/write-ups/video',
+    '/api/products/nowhere',
+    '/api/photos/nowhere/thumb',
+    '/api/jobs/%2e%2e%2f%2e%2e/timeline',
+    '/api/nothing',
+    '/api/jobs/x/materials.xml',
+    '/api/jobs/x/write-ups/poem',
+  ])('%s is answered with 404 and a sentence', async (address) => {
+    const answer = await callApi('GET', address)
+    expect(answer.status).toBe(404)
+    expect(await textOf(answer, 'detail')).toMatch(/^There is no/)
+  })
+})
+
+describe('every route', () => {
+  const guarded = routes.filter((route) => !isCatchAll(route))
+
+  test.each(guarded.map((route) => [route.template, route] as const))(
+    '%s answers a method that it has not with 405 and those that it has',
+    async (_, route) => {
+      const handler = await handlerOf(route, 'PATCH')
+      const answer = await handler?.(
+        new Request('http://localhost:3000/', { method: 'PATCH' }),
+        { params: Promise.resolve({}) },
+      )
+      expect(answer?.status).toBe(405)
+      expect(answer?.headers.get('allow')).toMatch(
+        /^(?:GET|POST|PUT|DELETE|, )+$/,
+      )
+    },
+  )
+
+  test.each([
+    [
+      'a name that another site made to resolve to this machine',
+      { host: 'evil.example:3000' },
+    ],
+    ['a page of another site', { 'sec-fetch-site': 'cross-site' }],
+    ['a form on another site', { origin: 'http://evil.example' }],
+    ['a page in a sandbox', { origin: 'null' }],
+  ])('turns away what comes by %s', async (_, headers) => {
+    const answer = await callApi('POST', '/api/jobs', {
+      body: { title: 'x', pieces: [{ name: 'x', kind: 'x', surfaces: ['x'] }] },
+      headers,
+    })
+    expect(answer.status).toBe(403)
+  })
+
+  test.each(['localhost:3000', '127.0.0.1:3000', '[::1]:3000'])(
+    'answers this machine by the name %s',
+    async (host) => {
+      const answer = await callApi('GET', '/api/health', { headers: { host } })
+      expect(answer.status).toBe(200)
+    },
+  )
+
+  test('a fault of our own is a 500 that tells nothing of the inside, and is logged once', async () => {
+    const { GET } = methods({
+      GET: () => {
+        throw new Error('the disk is full at /somewhere')
+      },
+    })
+    const answer = await GET(new Request('http://localhost:3000/'), {})
+    expect(answer.status).toBe(500)
+    expect(await answer.text()).not.toContain('/somewhere')
+    const logged = vi.mocked(console.error)
+    expect(logged).toHaveBeenCalledTimes(1)
+    logged.mockClear()
+  })
+})
