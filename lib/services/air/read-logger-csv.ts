@@ -1,4 +1,4 @@
-import { parse } from 'csv-parse/sync'
+import { CsvError, parse } from 'csv-parse/sync'
 import { type Result, ok, refused } from '#core/result'
 import { readLocal } from '#core/time/zone'
 import { type Instant, instant, millisecondsPerSecond } from '#core/units'
@@ -123,12 +123,14 @@ function findTable(text: string): Result<Table> {
     first += 1
   ) {
     for (const delimiter of [';', '\t', ',']) {
-      const header = split(lines[first] ?? '', delimiter)[0] ?? []
+      const header = split(lines[first] ?? '', delimiter)?.[0] ?? []
       if (!looksLikeHeader(header)) continue
       const columns = readColumns(header)
       if (!columns.ok) return columns
       const rows = split(lines.slice(first + 1).join('\n'), delimiter)
-      return ok({ columns: columns.value, rows })
+      return rows === undefined
+        ? refuse('The quotes in the file do not match. Save it as CSV again.')
+        : ok({ columns: columns.value, rows })
     }
   }
   return refuse(
@@ -136,18 +138,24 @@ function findTable(text: string): Result<Table> {
   )
 }
 
+/** The cells of a text, without the space around them; undefined where its quotes do not match. */
 function split(
   text: string,
   delimiter: string,
-): readonly (readonly string[])[] {
-  return parse(text, {
-    delimiter,
-    relax_column_count: true,
-    relax_quotes: true,
-    skip_empty_lines: true,
-    skip_records_with_empty_values: true,
-    trim: true,
-  })
+): readonly (readonly string[])[] | undefined {
+  try {
+    const rows = parse(text, {
+      delimiter,
+      relax_column_count: true,
+      relax_quotes: true,
+      skip_empty_lines: true,
+      skip_records_with_empty_values: true,
+    })
+    return rows.map((row) => row.map((cell) => cell.trim()))
+  } catch (error) {
+    if (error instanceof CsvError) return undefined
+    throw error
+  }
 }
 
 const isTime = /\b(?:date|time|timestamp|datetime)\b/
@@ -168,7 +176,9 @@ function wordsOf(header: string): string {
 function looksLikeHeader(header: readonly string[]): boolean {
   const words = header.map(wordsOf)
   const has = (pattern: RegExp) => words.some((one) => pattern.test(one))
-  return has(isTime) && has(isTemperature) && has(isHumidity)
+  return (
+    header.length >= 3 && has(isTime) && has(isTemperature) && has(isHumidity)
+  )
 }
 
 function readColumns(header: readonly string[]): Result<Columns> {
