@@ -265,13 +265,17 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
     const look = page.getByRole('region', { name: 'Needs a look' })
     await expect(look.getByText('Too soon')).toHaveCount(2)
     await expect(look).toContainText('38 min between coats')
-    const benchLane = page
-      .getByRole('region', { name: 'bench', exact: true })
-      .getByRole('region', { name: 'body', exact: true })
+    const benchLane = page.getByRole('region', {
+      name: 'bench body',
+      exact: true,
+    })
     await expect(benchLane).toContainText('Too soon')
     await expect(benchLane).toContainText('38 min')
     await expect(benchLane).toContainText('60 min')
-    const top = page.getByRole('region', { name: 'top', exact: true })
+    const top = page.getByRole('region', {
+      name: 'sideboard top',
+      exact: true,
+    })
     await expect(top).toContainText('Too soon')
     await expect(top).toContainText('9 h 6 min')
   })

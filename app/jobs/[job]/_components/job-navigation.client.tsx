@@ -26,7 +26,7 @@ export function JobNavigation({ job }: { readonly job: string }) {
                 prefetch={false}
                 href={`/jobs/${job}/${place.path}`}
                 aria-current={current ? 'page' : undefined}
-                className={`rounded-control flex min-h-12 items-center justify-center border-2 px-2 font-semibold sm:px-4 ${current ? 'border-press bg-press text-press-ink' : 'border-line bg-paper hover:bg-well'}`}
+                className={`rounded-control flex min-h-12 items-center justify-center border-2 px-2 font-semibold sm:px-4 ${current ? 'border-press bg-press-soft text-press' : 'border-line bg-paper hover:bg-well'}`}
               >
                 {place.name}
               </Link>

@@ -1,5 +1,6 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import { lengthInBytes, lengthInUnits } from '#core/write-ups/fit-to-limit'
 import { listingLimits, writeListing } from '#core/write-ups/write-listing'
 import {
   videoLimits,
@@ -40,6 +41,8 @@ export default async function WriteUpsPage({
         title="Sale listing"
         writeUp={listing}
         limit={listingLimit}
+        unit="characters"
+        length={lengthInUnits(listing.text)}
         other={['video', videoLimit]}
       />
       <Text
@@ -48,6 +51,8 @@ export default async function WriteUpsPage({
         title="Video description"
         writeUp={video}
         limit={videoLimit}
+        unit="bytes"
+        length={lengthInBytes(video.text)}
         other={['listing', listingLimit]}
       />
     </div>
@@ -71,6 +76,8 @@ function Text({
   title,
   writeUp,
   limit,
+  unit,
+  length,
   other,
 }: {
   readonly job: string
@@ -78,6 +85,8 @@ function Text({
   readonly title: string
   readonly writeUp: WriteUp
   readonly limit: number
+  readonly unit: 'characters' | 'bytes'
+  readonly length: number
   readonly other: readonly [name: string, limit: number]
 }) {
   const { missing, leftOut, text } = writeUp
@@ -111,7 +120,7 @@ function Text({
       <form className="flex flex-wrap items-end gap-3">
         <input type="hidden" name={other[0]} value={other[1]} />
         <label className="flex flex-col gap-1 font-semibold">
-          Longest, in characters
+          Longest, in {unit}
           <input
             type="number"
             name={id}
@@ -123,7 +132,7 @@ function Text({
         </label>
         <button className="button">Fit to it</button>
         <p className="text-ink-soft basis-full">
-          {text.length} characters
+          {length} {unit}
           {leftOut.length === 0
             ? '.'
             : `; ${leftOut.length} less important ${leftOut.length === 1 ? 'sentence was' : 'sentences were'} left out to fit.`}

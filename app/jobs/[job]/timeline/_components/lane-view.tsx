@@ -24,15 +24,10 @@ export function LaneView({
 }) {
   return (
     <section
-      aria-labelledby={`lane-${lane.surface.id}`}
+      aria-label={`${lane.piece.name} ${lane.surface.name}`}
       className="card p-4 break-inside-avoid"
     >
-      <h3
-        id={`lane-${lane.surface.id}`}
-        className="mb-3 text-[1.125rem] font-bold"
-      >
-        {lane.surface.name}
-      </h3>
+      <h3 className="mb-3 text-[1.125rem] font-bold">{lane.surface.name}</h3>
       {lane.steps.length === 0 ? (
         <p className="text-ink-soft">Nothing done to it yet.</p>
       ) : (

@@ -1,0 +1,224 @@
+import { readFile } from 'node:fs/promises'
+import path from 'node:path'
+import { gzipSync } from 'node:zlib'
+import AxeBuilder from '@axe-core/playwright'
+import { type APIRequestContext, expect, test } from '@playwright/test'
+
+const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
+
+/** A job with enough on it that every screen has something to show. */
+async function addJob(request: APIRequestContext): Promise<string> {
+  const job = await answerOf(
+    request.post('/api/jobs', {
+      data: {
+        title: 'Sideboard with a title long enough to need more than one line',
+        pieces: [
+          {
+            name: 'sideboard',
+            kind: 'sideboard',
+            dimensions: { width: 150, depth: 45, height: 80, unit: 'cm' },
+            surfaces: ['body', 'top', 'hardware'],
+          },
+          { name: 'bench', kind: 'bench', surfaces: ['body'] },
+        ],
+      },
+    }),
+  )
+  const pieces = job['pieces'] as readonly {
+    readonly surfaces: readonly { readonly id: string }[]
+  }[]
+  const surfaces = pieces.map((piece) => piece.surfaces[0]?.id ?? '')
+  const product = await answerOf(
+    request.post('/api/products', {
+      data: {
+        name: 'waterborne enamel, deep teal',
+        category: 'paint',
+        chemistry: 'waterborne-acrylic',
+        label: { recoatMinutes: 60, recoatByMinutes: 10_080, cureDays: 30 },
+      },
+    }),
+  )
+  for (const [name, fields] of [
+    ['01-before-front.jpg', { role: 'before', view: 'front' }],
+    ['30-after-front.jpg', { role: 'after', view: 'front' }],
+    ['15-paint-1-bench.jpg', { role: 'progress' }],
+    ['16-paint-2-bench.jpg', { role: 'progress' }],
+    ['09-scuffed-both.jpg', { role: 'progress' }],
+  ] as const) {
+    const kept = await answerOf(
+      request.post(`/api/jobs/${String(job['id'])}/photos`, {
+        multipart: {
+          ...fields,
+          file: {
+            name,
+            mimeType: 'image/jpeg',
+            buffer: await readFile(path.join(photos, name)),
+          },
+        },
+      }),
+    )
+    const [photo] = kept['photos'] as readonly { readonly id: string }[]
+    const coat = name.startsWith('15') ? 1 : name.startsWith('16') ? 2 : 0
+    if (coat > 0) {
+      await answerOf(
+        request.post(`/api/jobs/${String(job['id'])}/steps`, {
+          data: {
+            kind: 'coat',
+            surfaces: [surfaces[1]],
+            product: product['id'],
+            coat,
+            photos: [photo?.id],
+            amount: { value: 180, unit: 'ml' },
+            method: 'spray',
+          },
+        }),
+      )
+    }
+  }
+  await answerOf(
+    request.post(`/api/jobs/${String(job['id'])}/steps`, {
+      data: {
+        kind: 'coat',
+        surfaces: [surfaces[0]],
+        product: product['id'],
+        startedAt: new Date(Date.now() - 600_000).toISOString(),
+        finishedAt: new Date(Date.now() - 300_000).toISOString(),
+      },
+    }),
+  )
+  return String(job['id'])
+}
+
+async function answerOf(
+  response: ReturnType<APIRequestContext['post']>,
+): Promise<Record<string, unknown>> {
+  const answer = await response
+  expect(answer.status(), await answer.text()).toBe(201)
+  return (await answer.json()) as Record<string, unknown>
+}
+
+const paths = (job: string) => [
+  '/',
+  '/jobs',
+  '/jobs/new',
+  `/jobs/${job}/timeline`,
+  `/jobs/${job}/photos`,
+  `/jobs/${job}/materials`,
+  `/jobs/${job}/sheets`,
+  `/jobs/${job}/write-ups`,
+  `/jobs/${job}/details`,
+  `/jobs/${job}/steps/new`,
+  '/shelf',
+  '/shelf/new',
+  '/workshop',
+  '/nowhere',
+]
+
+let job = ''
+test.beforeAll(async ({ playwright, baseURL }) => {
+  const request = await playwright.request.newContext({
+    ...(baseURL === undefined ? {} : { baseURL }),
+  })
+  job = await addJob(request)
+  await request.dispose()
+})
+
+for (const width of [390, 1280]) {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    test(`every page is sound for a screen reader and fits at ${width} px, ${colorScheme}`, async ({
+      browser,
+      baseURL,
+    }) => {
+      test.slow()
+      const context = await browser.newContext({
+        viewport: { width, height: 844 },
+        colorScheme,
+        ...(baseURL === undefined ? {} : { baseURL }),
+      })
+      const page = await context.newPage()
+      for (const at of paths(job)) {
+        await page.goto(at)
+        await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1)
+        const { violations } = await new AxeBuilder({ page })
+          .withTags([
+            'wcag2a',
+            'wcag2aa',
+            'wcag21a',
+            'wcag21aa',
+            'wcag22aa',
+            'best-practice',
+          ])
+          .analyze()
+        expect(
+          violations.map((one) => [
+            one.id,
+            one.nodes.map((node) => node.target.join(' ')),
+          ]),
+          at,
+        ).toEqual([])
+        const sideways = await page.evaluate(
+          () =>
+            document.documentElement.scrollWidth -
+            document.documentElement.clientWidth,
+        )
+        expect(sideways, `${at} scrolls sideways`).toBe(0)
+      }
+      await context.close()
+    })
+  }
+}
+
+test('what can be pressed on a phone is at least 44 px high and wide', async ({
+  browser,
+  baseURL,
+}) => {
+  const context = await browser.newContext({
+    viewport: { width: 390, height: 844 },
+    ...(baseURL === undefined ? {} : { baseURL }),
+  })
+  const page = await context.newPage()
+  for (const at of paths(job)) {
+    await page.goto(at)
+    const small = await page
+      .locator(
+        'main :is(button, select, summary, a.button, label.choice, input:not([type=checkbox], [type=radio], [type=hidden], [type=file])):visible, header a:visible',
+      )
+      .evaluateAll((all) =>
+        all
+          .map((one) => {
+            const { width, height } = one.getBoundingClientRect()
+            return { name: one.textContent, width, height }
+          })
+          .filter((box) => box.height < 44 || box.width < 44),
+      )
+    expect(small, at).toEqual([])
+  }
+  await context.close()
+})
+
+/** An empty page of the framework, measured with Next 16.4, in bytes after gzip. */
+const emptyPage = 135_000
+const ours = 40_000
+
+test('no page loads more than 40 kB of script over an empty page of the framework', async ({
+  page,
+}) => {
+  for (const at of paths(job)) {
+    const scripts = new Map<string, Promise<number>>()
+    page.on('response', (response) => {
+      if (response.request().resourceType() !== 'script') return
+      scripts.set(
+        response.url(),
+        response.body().then((body) => gzipSync(body, { level: 9 }).length),
+      )
+    })
+    await page.goto(at, { waitUntil: 'load' })
+    const sizes = await Promise.all(scripts.values())
+    const total = sizes.reduce((sum, size) => sum + size, 0)
+    expect(total, `${at} loads ${total} bytes`).toBeGreaterThan(0)
+    expect(total, `${at} loads ${total} bytes`).toBeLessThanOrEqual(
+      emptyPage + ours,
+    )
+    page.removeAllListeners('response')
+  }
+})
