@@ -39,7 +39,7 @@ test.each([
 ])('at %d °C the warning begins above %d %%', (celsius, humidity) => {
   const warned = (percent: number) =>
     airWarnings(
-      { id: 'coat' },
+      { id: 'coat', product: undefined },
       moment(0),
       airCourse(steadyAir(celsius, percent)),
     ).some((warning) => warning.kind === 'dew-point')

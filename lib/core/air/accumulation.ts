@@ -1,4 +1,4 @@
-import { type AirCourse, stretchOf } from '#core/air/air-course'
+import { type AirCourse, countUpTo, stretchOf } from '#core/air/air-course'
 import { millisecondsPerMinute } from '#core/units'
 
 /**
@@ -23,25 +23,34 @@ export function accumulate(
   values: Float64Array,
   unknown: number,
 ): Accumulation {
+  const { at, known } = course
   const totals = new Float64Array(values.length)
   let total = 0
+  let moment = at[0] ?? NaN
+  let value = values[0] ?? NaN
   for (let i = 1; i < values.length; i++) {
-    const length =
-      (item(course.at, i) - item(course.at, i - 1)) / millisecondsPerMinute
-    const value =
-      course.known[i - 1] === 1
-        ? (item(values, i - 1) + item(values, i)) / 2
-        : unknown
-    total += value * length
+    const nextMoment = at[i] ?? NaN
+    const nextValue = values[i] ?? NaN
+    const mean = known[i - 1] === 1 ? (value + nextValue) / 2 : unknown
+    total += (mean * (nextMoment - moment)) / millisecondsPerMinute
     totals[i] = total
+    moment = nextMoment
+    value = nextValue
   }
   return { course, values, unknown, after: unknown, totals }
 }
 
-/** The sum from the first moment of the course to `moment` (epoch milliseconds); negative before it. */
-export function totalAt(sum: Accumulation, moment: number): number {
+/**
+ * The sum from the first moment of the course to `moment` (epoch milliseconds); negative before it.
+ *
+ * @param i the stretch that holds the moment, where it is known already
+ */
+export function totalAt(
+  sum: Accumulation,
+  moment: number,
+  i = stretchOf(sum.course, moment),
+): number {
   const { course, values, totals } = sum
-  const i = stretchOf(course, moment)
   if (i < 0) {
     return (
       ((moment - (course.at[0] ?? 0)) / millisecondsPerMinute) * sum.unknown
@@ -58,23 +67,17 @@ export function totalAt(sum: Accumulation, moment: number): number {
 /**
  * The first moment (epoch milliseconds, fractions kept) at which the sum is `total`.
  *
+ * @param guess a stretch to look from; the closer, the faster
  * @returns Infinity when it never is
  */
-export function momentOf(sum: Accumulation, total: number): number {
+export function momentOf(sum: Accumulation, total: number, guess = 0): number {
   const { course, values, totals } = sum
   const [beginning] = course.at
   if (total === 0 && beginning !== undefined) return beginning
   if (beginning === undefined || total < 0) {
     return (beginning ?? 0) + (total / sum.unknown) * millisecondsPerMinute
   }
-  let low = 0
-  let high = totals.length
-  while (low < high) {
-    const middle = (low + high) >>> 1
-    if (item(totals, middle) < total) low = middle + 1
-    else high = middle
-  }
-  const i = low - 1
+  const i = countUpTo(totals, total, guess, false) - 1
   const left = total - item(totals, i)
   const start =
     i === values.length - 1

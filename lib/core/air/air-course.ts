@@ -42,50 +42,76 @@ export type AirCourse = {
  * @throws RangeError when they are not in order
  */
 export function airCourse(readings: readonly AirReading[]): AirCourse {
-  const usable = readings.filter(isAir)
+  const usable = readings.every(isAir) ? readings : readings.filter(isAir)
   const hold = holdMinutes * millisecondsPerMinute
   const longest = longestStretchMinutes * millisecondsPerMinute
-  const at: number[] = []
-  const celsius: number[] = []
-  const humidity: number[] = []
-  const known: number[] = []
-  const add = (moment: number, air: Air, isKnown: 0 | 1) => {
-    at.push(moment)
-    celsius.push(air.celsius)
-    humidity.push(air.humidity)
-    known.push(isKnown)
+  const moments = momentsOf(usable, hold, longest)
+  const course = {
+    at: new Float64Array(moments),
+    celsius: new Float64Array(moments),
+    humidity: new Float64Array(moments),
+    known: new Uint8Array(moments),
+  }
+  let length = 0
+  const add = (
+    moment: number,
+    celsius: number,
+    humidity: number,
+    isKnown: 0 | 1,
+  ) => {
+    course.at[length] = moment
+    course.celsius[length] = celsius
+    course.humidity[length] = humidity
+    course.known[length] = isKnown
+    length++
   }
   let previous: AirReading | undefined
   for (const reading of usable) {
-    if (previous === undefined) add(reading.at - hold, reading, 1)
-    else {
-      const apart = reading.at - previous.at
-      if (apart < 0) {
-        throw new RangeError(
-          `airCourse: expected readings in order of time, got ${reading.at} after ${previous.at}`,
+    const { at, celsius, humidity } = reading
+    if (previous === undefined) add(at - hold, celsius, humidity, 1)
+    else if (at - previous.at > 2 * hold) {
+      add(previous.at + hold, previous.celsius, previous.humidity, 0)
+      add(at - hold, celsius, humidity, 1)
+    } else {
+      const stretches = Math.ceil((at - previous.at) / longest)
+      for (let i = 1; i < stretches; i++) {
+        const share = i / stretches
+        const air = between(previous, reading, share)
+        add(
+          previous.at + (at - previous.at) * share,
+          air.celsius,
+          air.humidity,
+          1,
         )
       }
-      if (apart > 2 * hold) {
-        add(previous.at + hold, previous, 0)
-        add(reading.at - hold, reading, 1)
-      } else {
-        const stretches = Math.ceil(apart / longest)
-        for (let i = 1; i < stretches; i++) {
-          const share = i / stretches
-          add(previous.at + apart * share, between(previous, reading, share), 1)
-        }
-      }
     }
-    add(reading.at, reading, 1)
+    add(at, celsius, humidity, 1)
     previous = reading
   }
-  if (previous !== undefined) add(previous.at + hold, previous, 0)
-  return {
-    at: Float64Array.from(at),
-    celsius: Float64Array.from(celsius),
-    humidity: Float64Array.from(humidity),
-    known: Uint8Array.from(known),
+  if (previous !== undefined)
+    add(previous.at + hold, previous.celsius, previous.humidity, 0)
+  return course
+}
+
+/** How many moments the course of these readings has. */
+function momentsOf(
+  readings: readonly AirReading[],
+  hold: number,
+  longest: number,
+): number {
+  let count = readings.length === 0 ? 0 : 2
+  let previous: AirReading | undefined
+  for (const reading of readings) {
+    const apart = previous === undefined ? 0 : reading.at - previous.at
+    if (apart < 0) {
+      throw new RangeError(
+        `airCourse: expected readings in order of time, got ${reading.at} after ${previous?.at ?? 'none'}`,
+      )
+    }
+    count += apart > 2 * hold ? 3 : Math.max(1, Math.ceil(apart / longest))
+    previous = reading
   }
+  return count
 }
 
 function between(start: Air, end: Air, share: number): Air {
@@ -101,36 +127,75 @@ function between(start: Air, end: Air, share: number): Air {
  * @returns the index of the last moment of the course that is not later; -1 before the first
  */
 export function stretchOf(course: AirCourse, moment: number): number {
+  const { at } = course
+  const last = at.length - 1
+  const first = at[0] ?? Infinity
+  if (moment < first) return -1
+  const end = at[last] ?? Infinity
+  if (moment >= end) return last
+  // Readings mostly come at even intervals, so the first guess is seldom far off.
+  const guess = Math.floor(((moment - first) / (end - first)) * last)
+  return countUpTo(at, moment, guess, true) - 1
+}
+
+/**
+ * How many of some rising values are below a bound, or not above it.
+ *
+ * @param guess an index to look from; the closer, the faster
+ */
+export function countUpTo(
+  values: Float64Array,
+  bound: number,
+  guess: number,
+  isBoundCounted: boolean,
+): number {
+  const counts = (i: number) => {
+    const value = values[i] ?? Infinity
+    return value < bound || (isBoundCounted && value === bound)
+  }
+  const from = Math.max(0, Math.min(values.length - 1, guess))
   let low = 0
-  let high = course.at.length
+  let high = values.length
+  if (counts(from)) {
+    low = from + 1
+    for (let step = 1; low + step < high; step *= 2) {
+      if (!counts(low + step)) {
+        high = low + step
+        break
+      }
+      low += step + 1
+    }
+  } else {
+    high = from
+    for (let step = 1; high - step > 0; step *= 2) {
+      if (counts(high - step)) {
+        low = high - step + 1
+        break
+      }
+      high -= step
+    }
+  }
   while (low < high) {
     const middle = (low + high) >>> 1
-    if ((course.at[middle] ?? Infinity) <= moment) low = middle + 1
+    if (counts(middle)) low = middle + 1
     else high = middle
   }
-  return low - 1
+  return low
 }
 
 /** The air at an instant; undefined where nothing is known of it. */
 export function airAt(course: AirCourse, at: Instant): Air | undefined {
   const i = stretchOf(course, at)
-  const start = knotOf(course, i)
-  if (start === undefined) return undefined
-  if (start.at === at) return start
-  if (course.known[i] !== 1) return undefined
-  const end = knotOf(course, i + 1)
-  if (end === undefined) return undefined
-  return between(start, end, (at - start.at) / (end.at - start.at))
-}
-
-function knotOf(
-  course: AirCourse,
-  i: number,
-): (Air & { readonly at: number }) | undefined {
-  const at = course.at[i]
+  const start = course.at[i]
   const celsius = course.celsius[i]
   const humidity = course.humidity[i]
-  if (at === undefined || celsius === undefined || humidity === undefined)
+  if (start === undefined || celsius === undefined || humidity === undefined)
     return undefined
-  return { at, celsius, humidity }
+  if (start === at) return { celsius, humidity }
+  if (course.known[i] !== 1) return undefined
+  const share = (at - start) / ((course.at[i + 1] ?? NaN) - start)
+  return {
+    celsius: celsius + ((course.celsius[i + 1] ?? NaN) - celsius) * share,
+    humidity: humidity + ((course.humidity[i + 1] ?? NaN) - humidity) * share,
+  }
 }

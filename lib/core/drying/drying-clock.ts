@@ -4,17 +4,23 @@ import {
   momentOf,
   totalAt,
 } from '#core/air/accumulation'
-import { type AirCourse, airCourse } from '#core/air/air-course'
+import { type AirCourse, airCourse, stretchOf } from '#core/air/air-course'
 import {
   type Pace,
-  paces,
+  isTrusted,
+  mostOf,
+  paceIn,
   pacesOf,
   shareOf,
-  speedOf,
   standardAir,
   windowSpeed,
 } from '#core/drying/drying-speed'
-import type { Product, ReferenceAir } from '#core/shelf/product'
+import type {
+  Chemistry,
+  Label,
+  Product,
+  ReferenceAir,
+} from '#core/shelf/product'
 import { type Instant, millisecondsPerMinute } from '#core/units'
 
 /**
@@ -57,16 +63,13 @@ export function dryingClocks(course: AirCourse): DryingClocks {
     const found = paceValues.get(pace)
     if (found !== undefined) return found
     const made = eachKnot(course, (celsius, humidityPercent) =>
-      paces[pace]({ celsius, humidity: humidityPercent }),
+      paceIn(pace, { celsius, humidity: humidityPercent }),
     )
     paceValues.set(pace, made)
     return made
   }
 
-  const make = (
-    chemistry: Product['chemistry'],
-    reference: ReferenceAir,
-  ): DryingClock => {
+  const make = (chemistry: Chemistry, reference: ReferenceAir): DryingClock => {
     const base = { course, temperature, humidity, known }
     const names = pacesOf[chemistry]
     if (names.length === 0) {
@@ -81,23 +84,25 @@ export function dryingClocks(course: AirCourse): DryingClocks {
     }
     const ruling = names.map((pace) => ({
       values: valuesOf(pace),
-      reference: paces[pace](reference),
+      reference: paceIn(pace, reference),
     }))
-    const lowValues = new Float64Array(knots)
-    const highValues = new Float64Array(knots)
-    let isCertain = true
-    for (let i = 0; i < knots; i++) {
-      let share = 1
-      for (const one of ruling) {
-        share = Math.min(share, shareOf(one.values[i] ?? 0, one.reference))
+    const shares = new Float64Array(knots).fill(1)
+    for (const { values, reference: referencePace } of ruling) {
+      for (let i = 0; i < knots; i++) {
+        const share = shareOf(values[i] ?? 0, referencePace)
+        if (share < (shares[i] ?? 0)) shares[i] = share
       }
-      const speed = speedOf(share, course.celsius[i] ?? 0, true)
-      lowValues[i] = speed.low
-      highValues[i] = speed.high
-      if (speed.low !== speed.high) isCertain = false
     }
-    const high = accumulate(course, highValues, 1)
-    const low = isCertain ? high : accumulate(course, lowValues, 1)
+    let lowValues = shares
+    for (let i = 0; i < knots; i++) {
+      const share = shares[i] ?? 0
+      if (isTrusted(share, course.celsius[i] ?? NaN)) continue
+      if (lowValues === shares) lowValues = shares.slice()
+      lowValues[i] = 0
+      shares[i] = mostOf(share)
+    }
+    const high = accumulate(course, shares, 1)
+    const low = lowValues === shares ? high : accumulate(course, lowValues, 1)
     const window =
       chemistry === 'aerosol'
         ? accumulate(
@@ -116,14 +121,19 @@ export function dryingClocks(course: AirCourse): DryingClocks {
     return { ...base, low, high, ahead, window, isModelled: true }
   }
 
+  // Products are asked for again with every gap: found by the label itself, made only once for the same air.
+  const byLabel = new Map<Label, Map<Chemistry, DryingClock>>()
   return ({ chemistry, label }) => {
-    const reference = label.reference ?? standardAir
-    const key = `${chemistry} ${reference.celsius} ${reference.humidity}`
-    const found = clocks.get(key)
+    const found = byLabel.get(label)?.get(chemistry)
     if (found !== undefined) return found
-    const made = make(chemistry, reference)
-    clocks.set(key, made)
-    return made
+    const reference = label.reference ?? standardAir
+    const ruling = pacesOf[chemistry].join(' ')
+    const key = `${ruling} ${chemistry === 'aerosol' ? 'aerosol' : ''} ${reference.celsius} ${reference.humidity}`
+    const clock = clocks.get(key) ?? make(chemistry, reference)
+    clocks.set(key, clock)
+    const sameLabel = byLabel.get(label) ?? new Map<Chemistry, DryingClock>()
+    byLabel.set(label, sameLabel.set(chemistry, clock))
+    return clock
   }
 }
 
@@ -154,8 +164,9 @@ export function timeToRun(
   length: number,
 ): number {
   if (length <= 0) return 0
+  const i = stretchOf(clock.course, start)
   return (
-    (momentOf(clock, totalAt(clock, start) + length) - start) /
+    (momentOf(clock, totalAt(clock, start, i) + length, i) - start) /
     millisecondsPerMinute
   )
 }

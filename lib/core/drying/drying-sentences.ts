@@ -11,8 +11,8 @@ export type DryingFacts = {
   /** Which of the label's times was taken. */
   readonly basis: Purpose
   readonly labelMinutes: number
-  /** Absent when the label does not state its air. */
-  readonly reference?: ReferenceAir
+  /** Undefined when the label does not state its air. */
+  readonly reference: ReferenceAir | undefined
   readonly isModelled: boolean
   readonly air: MeanAir
   readonly requiredMinutes: number
@@ -42,7 +42,7 @@ export function airInWords(air: Air): string {
 
 /** The label's time, the air, and the wait they ask for, as sentences for the owner. */
 export function dryingSentences(facts: DryingFacts): string {
-  return [labelSentence(facts), ...airSentences(facts)].join(' ')
+  return `${labelSentence(facts)} ${airSentences(facts)}`
 }
 
 function labelSentence(facts: DryingFacts): string {
@@ -57,49 +57,29 @@ function labelSentence(facts: DryingFacts): string {
     : `The label gives no ${timeNames[facts.purpose]}, so its ${timeNames[facts.basis]} is the least: ${label}.`
 }
 
-function airSentences(facts: DryingFacts): readonly string[] {
+function airSentences(facts: DryingFacts): string {
   const required = lengthOfTime(facts.requiredMinutes)
   const isLonger =
     facts.requiredMinutes - facts.labelMinutes > leastLengtheningMinutes
   const film =
     facts.filmFactor > 1
-      ? [
-          `The coat is thick, which takes ${facts.filmFactor.toFixed(1)} times as long.`,
-        ]
-      : []
-  if (!facts.isModelled) {
-    return [
-      'What the air does to this kind of product is not known, so the label stands as it is.',
-      ...film,
-      ...(isLonger ? [`That makes about ${required}.`] : []),
-    ]
-  }
-  if (facts.air.air === undefined) {
-    return [
-      'There are no air readings for that time, so that air is assumed.',
-      ...film,
-      ...(isLonger ? [`That makes about ${required}.`] : []),
-    ]
+      ? ` The coat is thick, which takes ${facts.filmFactor.toFixed(1)} times as long.`
+      : ''
+  if (!facts.isModelled || facts.air.air === undefined) {
+    const why = facts.isModelled
+      ? 'There are no air readings for that time, so that air is assumed.'
+      : 'What the air does to this kind of product is not known, so the label stands as it is.'
+    return `${why}${film}${isLonger ? ` That makes about ${required}.` : ''}`
   }
   const air = airInWords(facts.air.air)
   const partly =
     facts.air.share < coveringShare
-      ? [
-          'Readings cover only part of that time; the label’s air is assumed for the rest.',
-        ]
-      : []
+      ? ' Readings cover only part of that time; the label’s air is assumed for the rest.'
+      : ''
   if (facts.isPoor) {
-    return [
-      `It was ${air}: for part of the time too cold or too damp to tell, more than ${mostSlowdown} times slower than on the label or outside what can be estimated. At least ${required}.`,
-      ...film,
-      ...partly,
-    ]
+    return `It was ${air}: for part of the time too cold or too damp to tell, more than ${mostSlowdown} times slower than on the label or outside what can be estimated. At least ${required}.${film}${partly}`
   }
-  return [
-    isLonger
-      ? `It was ${air}, so about ${required}.`
-      : `It was ${air}, which is no slower, and a label’s time is never shortened.`,
-    ...film,
-    ...partly,
-  ]
+  return isLonger
+    ? `It was ${air}, so about ${required}.${film}${partly}`
+    : `It was ${air}, which is no slower, and a label’s time is never shortened.${film}${partly}`
 }

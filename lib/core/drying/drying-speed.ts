@@ -13,17 +13,23 @@ export const mostSlowdown = 6
 const coldestModelledCelsius = 0
 const warmestModelledCelsius = 50
 
-/** What a coat loses, or what it does, as it dries: each has a speed in some air, in units of its own. */
-export const paces = {
+/**
+ * What a coat loses, or what it does, as it dries: each has a speed in air of some °C and percent, in units of
+ * its own.
+ */
+const paces = {
   /** Water leaves in proportion to the vapour-pressure deficit (Dalton). */
-  water: vapourPressureDeficit,
+  water: (celsius, humidity) => vapourPressureDeficit({ celsius, humidity }),
   /** Oxidation doubles its speed every 10 °C: the usual rule of thumb. */
-  oxidation: (air: Air) => 2 ** (air.celsius / 10),
-  spirit: (air: Air) => vapourPressure('n-decane', air.celsius),
-  alcohol: (air: Air) => vapourPressure('ethanol', air.celsius),
+  oxidation: (celsius) => Math.exp((Math.LN2 / 10) * celsius),
+  spirit: (celsius) => vapourPressure('n-decane', celsius),
+  alcohol: (celsius) => vapourPressure('ethanol', celsius),
   /** The slow solvent rules the tail. */
-  lacquer: (air: Air) => vapourPressure('n-butyl acetate', air.celsius),
-} as const satisfies Record<string, (air: Air) => number>
+  lacquer: (celsius) => vapourPressure('n-butyl acetate', celsius),
+} as const satisfies Record<
+  string,
+  (celsius: number, humidity: number) => number
+>
 export type Pace = keyof typeof paces
 
 /**
@@ -64,9 +70,17 @@ export function dryingSpeed(
   reference: ReferenceAir,
 ): DryingSpeed {
   const shares = pacesOf[chemistry].map((pace) =>
-    shareOf(paces[pace](air), paces[pace](reference)),
+    shareOf(paceIn(pace, air), paceIn(pace, reference)),
   )
-  return speedOf(Math.min(1, ...shares), air.celsius, shares.length > 0)
+  const share = Math.min(1, ...shares)
+  return shares.length === 0 || isTrusted(share, air.celsius)
+    ? { low: share, high: share }
+    : { low: 0, high: mostOf(share) }
+}
+
+/** How fast something goes in some air. */
+export function paceIn(pace: Pace, air: Air): number {
+  return paces[pace](air.celsius, air.humidity)
 }
 
 /** A pace as a share of the pace in the label's air. */
@@ -75,20 +89,18 @@ export function shareOf(pace: number, referencePace: number): number {
   return referencePace > 0 ? pace / referencePace : 1
 }
 
-/** What may be counted of a modelled share (at most 1) at a temperature. */
-export function speedOf(
-  share: number,
-  celsius: number,
-  isModelled: boolean,
-): DryingSpeed {
-  const isTrusted =
-    !isModelled ||
-    (share * mostSlowdown >= 1 &&
-      celsius >= coldestModelledCelsius &&
-      celsius <= warmestModelledCelsius)
-  return isTrusted
-    ? { low: share, high: share }
-    : { low: 0, high: Math.max(share, 1 / mostSlowdown) }
+/** Whether a modelled share (at most 1) may be counted on at a temperature. */
+export function isTrusted(share: number, celsius: number): boolean {
+  return (
+    share * mostSlowdown >= 1 &&
+    celsius >= coldestModelledCelsius &&
+    celsius <= warmestModelledCelsius
+  )
+}
+
+/** The most that a share which cannot be counted on may be. */
+export function mostOf(share: number): number {
+  return Math.max(share, 1 / mostSlowdown)
 }
 
 /**
@@ -104,5 +116,8 @@ export function windowSpeed(
   reference: ReferenceAir,
 ): number {
   if (chemistry !== 'aerosol') return 1
-  return Math.max(1, shareOf(paces.oxidation(air), paces.oxidation(reference)))
+  return Math.max(
+    1,
+    shareOf(paceIn('oxidation', air), paceIn('oxidation', reference)),
+  )
 }

@@ -12,7 +12,6 @@ import {
   type Preparation,
   isOpenTo,
   labelTimes,
-  openStretches,
 } from '#core/drying/recoat-windows'
 import { lengthOfTime } from '#core/time/length-of-time'
 import {
@@ -93,7 +92,7 @@ export function forecastNext(
   const clock = clocks(coat)
   const thickness =
     coat.filmRatio === undefined ? 1 : filmFactor(coat.filmRatio, 'recoat')
-  const closing = openStretches(label.windows, prepared)[0]?.to ?? Infinity
+  const closing = label.open[prepared ?? 'none'][0]?.to ?? Infinity
   const recoatBy = closingOf(closing, coated, clock)
   const opens = label.hasMinimum
     ? openingOf(ruling.fromMinutes * thickness, coated, clock)
@@ -134,9 +133,7 @@ export function forecastNext(
             purpose: 'recoat',
             basis: label.basis,
             labelMinutes: ruling.fromMinutes,
-            ...(coat.label.reference !== undefined && {
-              reference: coat.label.reference,
-            }),
+            reference: coat.label.reference,
             isModelled: clock.isModelled,
             air: meanAir(
               clock,

@@ -11,8 +11,8 @@ export type AdviceFacts = {
   readonly chemistry: Chemistry
   /** The wait that was needed, in minutes. */
   readonly requiredMinutes: number
-  /** What the label asks for before the next coat. */
-  readonly needs?: Preparation
+  /** What the label asks for before the next coat, if anything. */
+  readonly needs: Preparation | undefined
   /** Whether only the air leaves the verdict open. */
   readonly isAirToBlame: boolean
 }

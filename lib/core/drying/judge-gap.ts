@@ -1,3 +1,4 @@
+import type { Accumulation } from '#core/air/accumulation'
 import type { DryCheck, Purpose, Verdict } from '#core/drying/dry-check'
 import {
   type DryingClock,
@@ -15,7 +16,6 @@ import {
   type TimeWindow,
   isOpenTo,
   labelTimes,
-  openStretches,
 } from '#core/drying/recoat-windows'
 import type { Product } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
@@ -31,7 +31,7 @@ export type Gap = {
   readonly later: StepTime
   readonly purpose: Purpose
   /** What was done to the earlier coat in between. */
-  readonly prepared?: Preparation
+  readonly prepared?: Preparation | undefined
 }
 
 /** The coat that dries in a gap. */
@@ -67,12 +67,12 @@ export function judgeGap(
   clocks: DryingClocks,
 ): GapJudgement {
   const elapsed = elapsedBetween(gap.earlier.finished, gap.later.started)
-  const base = { purpose: gap.purpose, elapsed }
   const times =
     coat === undefined ? undefined : labelTimes(coat.label, gap.purpose)
   if (coat === undefined || times === undefined) {
     return {
-      ...base,
+      purpose: gap.purpose,
+      elapsed,
       label: {},
       verdict: 'no-label',
       reason: `${coat === undefined ? 'No product is named for the earlier step' : `The label gives no ${missingTime[gap.purpose]}`}, so there is nothing to hold the wait against. ${waitSentence(elapsed)}`,
@@ -88,7 +88,6 @@ export function judgeGap(
   const waits = waitsOf(gap, clock, thickness)
   const verdict = verdictOn(waits, times, gap.prepared)
   const window = rulingWindow(verdict, waits, times, gap.prepared)
-  const isMinimumKnown = times.hasMinimum && window.fromMinutes > 0
   const least = window.fromMinutes * thickness
   const end = gap.earlier.finished.at
   const required = Math.max(least, timeToRun(clock.high, end, least))
@@ -97,50 +96,51 @@ export function judgeGap(
     timeToRun(clock.low, end, least) > required + roundingMinutes
   const sayable =
     verdict === 'in-window' && !times.hasMinimum ? 'no-label' : verdict
-  return {
-    ...base,
-    label: {
-      ...(times.hasMinimum && { min: minutes(window.fromMinutes) }),
-      ...(window.toMinutes !== Infinity && { max: minutes(window.toMinutes) }),
-    },
-    ...(times.hasMinimum && { required: minutes(required) }),
-    ...(isMinimumKnown && {
-      dryness: {
-        low: waits.dry.low / window.fromMinutes,
-        high: waits.dry.high / window.fromMinutes,
-      },
-    }),
+  const drying = times.hasMinimum
+    ? dryingSentences({
+        purpose: gap.purpose,
+        basis: times.basis,
+        labelMinutes: window.fromMinutes,
+        reference: coat.label.reference,
+        isModelled: clock.isModelled,
+        air: meanAir(clock, end, addMinutes(end, required)),
+        requiredMinutes: required,
+        isPoor,
+        filmFactor: thickness,
+      })
+    : 'The label gives no least wait.'
+  // Set one by one: this runs for every gap of a journal, and conditional spreads would take most of its time.
+  const label: Writable<DryCheck['label']> = {}
+  const judgement: Writable<GapJudgement> = {
+    purpose: gap.purpose,
+    elapsed,
+    label,
     verdict: sayable,
-    reason: [
-      times.hasMinimum
-        ? dryingSentences({
-            purpose: gap.purpose,
-            basis: times.basis,
-            labelMinutes: window.fromMinutes,
-            ...(coat.label.reference !== undefined && {
-              reference: coat.label.reference,
-            }),
-            isModelled: clock.isModelled,
-            air: meanAir(clock, end, addMinutes(end, required)),
-            requiredMinutes: required,
-            isPoor,
-            filmFactor: thickness,
-          })
-        : 'The label gives no least wait.',
-      ...maximumSentences(window, waits, gap.prepared),
-      waitSentence(elapsed),
-      ...outcomeSentences(sayable, gap, waits, window, required, isPoor),
-    ].join(' '),
+    reason: `${drying}${maximumSentences(window, waits, gap.prepared)} ${waitSentence(elapsed)}${outcomeSentences(sayable, gap, waits, window, required, isPoor)}`,
     advice: gapAdvice({
       verdict: sayable,
       purpose: gap.purpose,
       chemistry: coat.chemistry,
       requiredMinutes: required,
-      ...(window.needs !== undefined && { needs: window.needs }),
+      needs: window.needs,
       isAirToBlame: isPoor && elapsed.low === elapsed.high,
     }),
   }
+  if (window.toMinutes !== Infinity) label.max = minutes(window.toMinutes)
+  if (times.hasMinimum) {
+    label.min = minutes(window.fromMinutes)
+    judgement.required = minutes(required)
+    if (window.fromMinutes > 0) {
+      judgement.dryness = {
+        low: waits.dry.low / window.fromMinutes,
+        high: waits.dry.high / window.fromMinutes,
+      }
+    }
+  }
+  return judgement
 }
+
+type Writable<T> = { -readonly [Key in keyof T]: T[Key] }
 
 /** The waits of the spots of a surface in minutes, as well as they are known. */
 type Waits = {
@@ -157,44 +157,27 @@ type Range = { readonly low: number; readonly high: number }
 
 function waitsOf(gap: Gap, clock: DryingClock, thickness: number): Waits {
   const { earlier, later } = gap
-  const greatest = {
-    low: ranBetween(
-      clock.window,
-      earlier.started.latest,
-      later.finished.earliest,
-    ),
-    high: ranBetween(
-      clock.window,
-      earlier.started.earliest,
-      later.finished.latest,
-    ),
-  }
+  const least = (of: Accumulation): Range =>
+    ranWithin(of, earlier.finished, later.started)
+  const low = least(clock.low)
+  const high = clock.high === clock.low ? low : least(clock.high)
   return {
-    dry: {
-      low:
-        ranBetween(clock.low, earlier.finished.latest, later.started.earliest) /
-        thickness,
-      high:
-        ranBetween(
-          clock.high,
-          earlier.finished.earliest,
-          later.started.latest,
-        ) / thickness,
-    },
-    least: {
-      low: ranBetween(
-        clock.window,
-        earlier.finished.latest,
-        later.started.earliest,
-      ),
-      high: ranBetween(
-        clock.window,
-        earlier.finished.earliest,
-        later.started.latest,
-      ),
-    },
-    greatest,
+    dry: { low: low.low / thickness, high: high.high / thickness },
+    least: least(clock.window),
+    greatest: ranWithin(clock.window, earlier.started, later.finished),
     longest: elapsedBetween(earlier.started, later.finished),
+  }
+}
+
+/** What a clock ran at least and at most between two moments that are known as spans. */
+function ranWithin(clock: Accumulation, start: Span, end: Span): Range {
+  const low = ranBetween(clock, start.latest, end.earliest)
+  return {
+    low,
+    high:
+      start.earliest === start.latest && end.earliest === end.latest
+        ? low
+        : ranBetween(clock, start.earliest, end.latest),
   }
 }
 
@@ -205,16 +188,19 @@ function verdictOn(
   times: LabelTimes,
   prepared: Preparation | undefined,
 ): Certain | 'unsure' {
-  const stretches = openStretches(times.windows, prepared)
+  const stretches = times.open[prepared ?? 'none']
+  const { dry, least, greatest } = waits
+  if (isExact(dry) && isExact(least) && isExact(greatest))
+    return verdictAt(dry.low, least.low, greatest.low)
   const starts = times.windows.map((window) => window.fromMinutes)
   const ends = times.windows.map((window) => window.toMinutes)
   let verdict: Certain | undefined
   // A verdict changes only at a bound, so one look between each two bounds sees all of them.
-  for (const dry of looks(waits.dry, starts)) {
-    for (const least of looks(waits.least, ends)) {
-      for (const greatest of looks(waits.greatest, ends)) {
-        if (greatest < least) continue
-        const one = verdictAt(dry, least, greatest)
+  for (const oneDry of looks(dry, starts)) {
+    for (const oneLeast of looks(least, ends)) {
+      for (const oneGreatest of looks(greatest, ends)) {
+        if (oneGreatest < oneLeast) continue
+        const one = verdictAt(oneDry, oneLeast, oneGreatest)
         if (verdict !== undefined && verdict !== one) return 'unsure'
         verdict = one
       }
@@ -223,22 +209,25 @@ function verdictOn(
   return verdict ?? 'unsure'
 
   function verdictAt(dry: number, least: number, greatest: number): Certain {
-    const reached = stretches.filter(
-      (stretch) => dry >= stretch.from - roundingMinutes,
-    )
-    if (reached.some((stretch) => greatest <= stretch.to + roundingMinutes))
-      return 'in-window'
-    const isOpen = reached.some(
-      (stretch) => least <= stretch.to + roundingMinutes,
-    )
-    return !isOpen && starts.some((start) => start > dry + roundingMinutes)
+    let isOpen = false
+    for (const { from, to } of stretches) {
+      if (dry < from - roundingMinutes) continue
+      if (greatest <= to + roundingMinutes) return 'in-window'
+      if (least <= to + roundingMinutes) isOpen = true
+    }
+    return !isOpen &&
+      times.windows.some((window) => window.fromMinutes > dry + roundingMinutes)
       ? 'too-soon'
       : 'past-window'
   }
 }
 
+function isExact(range: Range): boolean {
+  return range.low === range.high
+}
+
 function looks(range: Range, bounds: readonly number[]): readonly number[] {
-  if (range.low === range.high) return [range.low]
+  if (isExact(range)) return [range.low]
   const inside = bounds.filter(
     (bound) => bound > range.low && bound < range.high,
   )
@@ -306,25 +295,23 @@ function waitSentence(elapsed: Elapsed): string {
     : `The wait was between ${low} and ${high}.`
 }
 
+/** What the label says about the end of the window; empty, or begins with a space. */
 function maximumSentences(
   window: TimeWindow,
   waits: Waits,
   prepared: Preparation | undefined,
-): readonly string[] {
-  const sentences: string[] = []
-  if (window.needs !== undefined && window.isStated) {
-    sentences.push(`The label asks for a ${window.needs} first.`)
-  }
-  if (window.toMinutes !== Infinity) {
-    const isShortened =
-      waits.greatest.high > Math.max(0, waits.longest.high) + roundingMinutes
-    sentences.push(
-      `The next coat belongs on within ${lengthOfTime(window.toMinutes, 'down')}${isShortened ? ', and warm air shortens that' : ''}${prepared === undefined ? '' : `, or later after the ${prepared} it had`}.`,
-    )
-  }
-  return sentences
+): string {
+  const needs =
+    window.needs !== undefined && window.isStated
+      ? ` The label asks for a ${window.needs} first.`
+      : ''
+  if (window.toMinutes === Infinity) return needs
+  const isShortened =
+    waits.greatest.high > Math.max(0, waits.longest.high) + roundingMinutes
+  return `${needs} The next coat belongs on within ${lengthOfTime(window.toMinutes, 'down')}${isShortened ? ', and warm air shortens that' : ''}${prepared === undefined ? '' : `, or later after the ${prepared} it had`}.`
 }
 
+/** What came of it; empty, or begins with a space. */
 function outcomeSentences(
   verdict: Verdict,
   gap: Gap,
@@ -332,27 +319,25 @@ function outcomeSentences(
   window: TimeWindow,
   required: number,
   isPoor: boolean,
-): readonly string[] {
-  const longest = lengthOfTime(Math.max(0, waits.longest.high), 'down')
+): string {
   switch (verdict) {
-    case 'past-window':
-      return [
+    case 'past-window': {
+      const longest = lengthOfTime(Math.max(0, waits.longest.high), 'down')
+      const why =
         window.needs === undefined
-          ? `Some of it waited ${longest}${gap.prepared === undefined ? ', with no scuff or sand in between' : ''}.`
-          : `There was no ${window.needs} in between.`,
-        ...(required > window.toMinutes
-          ? ['In that air the window closed before the coat was dry enough.']
-          : []),
-      ]
+          ? ` Some of it waited ${longest}${gap.prepared === undefined ? ', with no scuff or sand in between' : ''}.`
+          : ` There was no ${window.needs} in between.`
+      return required > window.toMinutes
+        ? `${why} In that air the window closed before the coat was dry enough.`
+        : why
+    }
     case 'unsure':
-      return [
-        isPoor
-          ? 'So it cannot be told whether it was dry enough.'
-          : 'The times are not known well enough to tell on which side of the limit it fell.',
-      ]
+      return isPoor
+        ? ' So it cannot be told whether it was dry enough.'
+        : ' The times are not known well enough to tell on which side of the limit it fell.'
     case 'too-soon':
     case 'in-window':
     case 'no-label':
-      return []
+      return ''
   }
 }

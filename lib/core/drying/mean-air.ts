@@ -1,5 +1,6 @@
 import type { Air } from '#core/air/air'
 import { type Accumulation, totalAt } from '#core/air/accumulation'
+import { stretchOf } from '#core/air/air-course'
 import type { DryingClock } from '#core/drying/drying-clock'
 import { type Instant, minutesBetween } from '#core/units'
 
@@ -16,7 +17,10 @@ export function meanAir(
   start: Instant,
   end: Instant,
 ): MeanAir {
-  const sum = (of: Accumulation) => totalAt(of, end) - totalAt(of, start)
+  const first = stretchOf(clock.course, start)
+  const last = stretchOf(clock.course, end)
+  const sum = (of: Accumulation) =>
+    totalAt(of, end, last) - totalAt(of, start, first)
   const known = sum(clock.known)
   const length = minutesBetween(start, end)
   if (known <= 0 || length <= 0) return { share: 0 }

@@ -6,8 +6,10 @@ export type Preparation = 'sand' | 'scuff'
 
 /** What a label says about the step that comes next. */
 export type LabelTimes = {
-  /** In order of their starts. The last has no end, or is followed by one that only a scuff opens. */
+  /** In order of their starts; where all have an end, one more that only a scuff opens. */
   readonly windows: readonly TimeWindow[]
+  /** The stretches in which the windows are open, by how the surface was prepared. */
+  readonly open: Readonly<Record<Preparation | 'none', readonly OpenStretch[]>>
   /** Which of the label's times these are: another one where the label lacks the one asked for. */
   readonly basis: Purpose
   /** False when the label gives a latest time only. */
@@ -56,6 +58,18 @@ export function labelTimes(
   label: Label,
   purpose: Purpose,
 ): LabelTimes | undefined {
+  const kept = keptTimes.get(label) ?? {}
+  keptTimes.set(label, kept)
+  return (kept[purpose] ??= { times: readTimes(label, purpose) }).times
+}
+
+/** What labels said: a label is asked for every gap, and its word never changes. */
+const keptTimes = new WeakMap<
+  Label,
+  Partial<Record<Purpose, { readonly times: LabelTimes | undefined }>>
+>()
+
+function readTimes(label: Label, purpose: Purpose): LabelTimes | undefined {
   if (purpose === 'recoat') return recoatTimes(label)
   const own = purpose === 'sand' ? label.sandMinutes : label.handleMinutes
   if (own !== undefined) return leastOnly(own, purpose)
@@ -78,8 +92,8 @@ function recoatTimes(label: Label): LabelTimes | undefined {
     .sort((one, other) => one.fromMinutes - other.fromMinutes)
   const last = stated.at(-1)
   if (last === undefined) return undefined
-  return {
-    windows: stated.some((window) => window.toMinutes === Infinity)
+  return labelTimesOf(
+    stated.some((window) => window.toMinutes === Infinity)
       ? stated
       : [
           ...stated,
@@ -90,20 +104,21 @@ function recoatTimes(label: Label): LabelTimes | undefined {
             isStated: false,
           },
         ],
-    basis: 'recoat',
-    hasMinimum:
-      label.recoatMinutes !== undefined ||
-      (label.recoatWindows?.length ?? 0) > 0,
-  }
+    'recoat',
+    label.recoatMinutes !== undefined || (label.recoatWindows?.length ?? 0) > 0,
+  )
 }
 
 function leastOnly(fromMinutes: number, basis: Purpose): LabelTimes {
-  return {
-    windows: [{ fromMinutes, toMinutes: Infinity, isStated: true }],
+  return labelTimesOf(
+    [{ fromMinutes, toMinutes: Infinity, isStated: true }],
     basis,
-    hasMinimum: true,
-  }
+    true,
+  )
 }
+
+/** A stretch of the label's minutes in which the next coat may go on. */
+export type OpenStretch = { readonly from: number; readonly to: number }
 
 /** Whether a window counts, given how the surface was prepared. */
 export function isOpenTo(
@@ -117,11 +132,28 @@ export function isOpenTo(
   )
 }
 
+function labelTimesOf(
+  windows: readonly TimeWindow[],
+  basis: Purpose,
+  hasMinimum: boolean,
+): LabelTimes {
+  return {
+    windows,
+    open: {
+      none: openStretches(windows, undefined),
+      scuff: openStretches(windows, 'scuff'),
+      sand: openStretches(windows, 'sand'),
+    },
+    basis,
+    hasMinimum,
+  }
+}
+
 /** The windows that count, those that touch or overlap joined into one; in order of their starts. */
-export function openStretches(
+function openStretches(
   windows: readonly TimeWindow[],
   prepared: Preparation | undefined,
-): readonly { readonly from: number; readonly to: number }[] {
+): readonly OpenStretch[] {
   const joined: { from: number; to: number }[] = []
   for (const window of windows) {
     if (!isOpenTo(window, prepared)) continue

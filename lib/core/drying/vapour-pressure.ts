@@ -59,5 +59,6 @@ const antoine: Record<Solvent, Antoine> = {
  */
 export function vapourPressure(solvent: Solvent, celsius: number): number {
   const { a, b, c, zeroCelsius, pascals } = antoine[solvent]
-  return pascals * 10 ** (a - b / (celsius + zeroCelsius + c))
+  // Several times faster than a power of ten, and asked for every reading of a year.
+  return pascals * Math.exp(Math.LN10 * (a - b / (celsius + zeroCelsius + c)))
 }

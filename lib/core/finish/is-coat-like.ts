@@ -1,9 +1,10 @@
-import type { Step } from '#core/journal/journal'
 import type { StepKind } from '#core/journal/vocabulary'
 
 /** A step as it bears on one surface. */
-export type SurfaceStep = Pick<Step, 'kind' | 'productId'> & {
-  readonly coat?: number
+export type SurfaceStep = {
+  readonly kind: StepKind
+  readonly productId?: string | undefined
+  readonly coat?: number | undefined
 }
 
 const alwaysCoats: ReadonlySet<StepKind> = new Set<StepKind>([

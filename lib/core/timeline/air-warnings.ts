@@ -36,80 +36,70 @@ const blushHumidity = 70
  * for that of the surface.
  */
 export function airWarnings(
-  step: { readonly id: string; readonly product?: Product },
+  step: { readonly id: string; readonly product: Product | undefined },
   time: StepTime,
   course: AirCourse,
 ): readonly TimelineWarning[] {
-  const airs = [time.started.at, time.finished.at].flatMap(
-    (at) => airAt(course, at) ?? [],
-  )
-  if (airs.length === 0) return []
-  return [
-    ...coldWarning(step.product, airs),
-    ...dampWarning(step.product, airs),
-    ...dewPointWarning(airs),
-  ].map((warning) => ({ ...warning, stepId: step.id }))
+  const start = airAt(course, time.started.at)
+  const end =
+    time.started.at === time.finished.at
+      ? start
+      : (airAt(course, time.finished.at) ?? start)
+  const first = start ?? end
+  if (first === undefined || end === undefined) return []
+  const warnings: TimelineWarning[] = []
+  const add = (kind: TimelineWarning['kind'], detail: string | undefined) => {
+    if (detail !== undefined) warnings.push({ kind, stepId: step.id, detail })
+  }
+  if (step.product !== undefined) {
+    add(
+      'air-cold',
+      coldDetail(step.product, Math.min(first.celsius, end.celsius)),
+    )
+    add(
+      'air-damp',
+      dampDetail(step.product, Math.max(first.humidity, end.humidity)),
+    )
+  }
+  add('dew-point', dewPointDetail(first, end))
+  return warnings
 }
 
-type Warning = Pick<TimelineWarning, 'kind' | 'detail'>
-
-function coldWarning(
-  product: Product | undefined,
-  airs: readonly Air[],
-): readonly Warning[] {
-  if (product === undefined) return []
+function coldDetail(product: Product, celsius: number): string | undefined {
   const stated = product.label.minCelsius
   const limit = stated ?? usualLimits[product.chemistry]?.celsius
-  const coldest = Math.min(...airs.map((air) => air.celsius))
-  if (limit === undefined || coldest >= limit) return []
-  return [
-    {
-      kind: 'air-cold',
-      detail: `It was ${tenths(coldest)} °C when this coat went on. ${stated === undefined ? `The label names no limit; ${limit} °C is the usual one.` : `The label asks for at least ${limit} °C.`} A coat this cold may never harden as it should: warm the room, the piece and the can first.`,
-    },
-  ]
+  if (limit === undefined || celsius >= limit) return undefined
+  const asked =
+    stated === undefined
+      ? `The label names no limit; ${limit} °C is the usual one.`
+      : `The label asks for at least ${limit} °C.`
+  return `It was ${tenths(celsius)} °C when this coat went on. ${asked} A coat this cold may never harden as it should: warm the room, the piece and the can first.`
 }
 
-function dampWarning(
-  product: Product | undefined,
-  airs: readonly Air[],
-): readonly Warning[] {
-  if (product === undefined) return []
+function dampDetail(product: Product, humidity: number): string | undefined {
+  const { chemistry } = product
   const stated = product.label.maxHumidity
-  const limit = stated ?? usualLimits[product.chemistry]?.humidity
-  const dampest = Math.max(...airs.map((air) => air.humidity))
-  if (limit !== undefined && dampest > limit) {
-    return [
-      {
-        kind: 'air-damp',
-        detail: `It was ${tenths(dampest)} % when this coat went on. ${stated === undefined ? `The label names no limit; ${limit} % is the usual one.` : `The label asks for at most ${limit} %.`} Dry the air first, with dry heat or a dehumidifier.`,
-      },
-    ]
+  const limit = stated ?? usualLimits[chemistry]?.humidity
+  if (limit !== undefined && humidity > limit) {
+    const asked =
+      stated === undefined
+        ? `The label names no limit; ${limit} % is the usual one.`
+        : `The label asks for at most ${limit} %.`
+    return `It was ${tenths(humidity)} % when this coat went on. ${asked} Dry the air first, with dry heat or a dehumidifier.`
   }
-  const mayBlush =
-    product.chemistry === 'shellac' || product.chemistry === 'lacquer'
-  if (mayBlush && stated === undefined && dampest > blushHumidity) {
-    return [
-      {
-        kind: 'air-damp',
-        detail: `It was ${tenths(dampest)} % when this coat went on: above ${blushHumidity} % shellac and lacquer may turn milky. Look for blush once it is dry.`,
-      },
-    ]
-  }
-  return []
+  const mayBlush = chemistry === 'shellac' || chemistry === 'lacquer'
+  return mayBlush && stated === undefined && humidity > blushHumidity
+    ? `It was ${tenths(humidity)} % when this coat went on: above ${blushHumidity} % shellac and lacquer may turn milky. Look for blush once it is dry.`
+    : undefined
 }
 
-function dewPointWarning(airs: readonly Air[]): readonly Warning[] {
-  const [worst] = airs
-    .map((air) => ({ air, above: air.celsius - dewPoint(air) }))
-    .sort((one, other) => one.above - other.above)
-  if (worst === undefined || worst.above >= leastAboveDewPointCelsius) return []
-  return [
-    {
-      kind: 'dew-point',
-      detail: `The air was ${tenths(worst.air.celsius)} °C, only ${tenths(worst.above)} °C above its dew point, and below ${leastAboveDewPointCelsius} °C damp may settle on the surface. The air’s temperature stands in for the surface’s here: a piece from a cold van or store is colder still.`,
-    },
-  ]
+function dewPointDetail(start: Air, end: Air): string | undefined {
+  const aboveAtStart = start.celsius - dewPoint(start)
+  const aboveAtEnd = end === start ? aboveAtStart : end.celsius - dewPoint(end)
+  const above = Math.min(aboveAtStart, aboveAtEnd)
+  if (above >= leastAboveDewPointCelsius) return undefined
+  const { celsius } = above === aboveAtStart ? start : end
+  return `The air was ${tenths(celsius)} °C, only ${tenths(above)} °C above its dew point, and below ${leastAboveDewPointCelsius} °C damp may settle on the surface. The air’s temperature stands in for the surface’s here: a piece from a cold van or store is colder still.`
 }
 
 function tenths(value: number): string {

@@ -12,6 +12,7 @@ import type {
   Step,
   Surface,
 } from '#core/journal/journal'
+import type { StepKind } from '#core/journal/vocabulary'
 import type { Product } from '#core/shelf/product'
 import { airWarnings } from '#core/timeline/air-warnings'
 import { camerasInWords, settleGap } from '#core/timeline/settle-gap'
@@ -33,9 +34,11 @@ import type {
 /** A step with all that bears on it, on one surface. */
 type SurfaceStep = {
   readonly step: Step
-  readonly coat?: number
-  readonly product?: Product
-  readonly times?: StepTimes
+  readonly kind: StepKind
+  readonly productId: string | undefined
+  readonly coat: number | undefined
+  readonly product: Product | undefined
+  readonly times: StepTimes | undefined
 }
 type TimedStep = SurfaceStep & { readonly times: StepTimes }
 
@@ -83,9 +86,11 @@ export function readTimeline(journal: Journal): Timeline {
     for (const { surfaceId, coat } of step.surfaces) {
       const onSurface: SurfaceStep = {
         step,
-        ...(coat !== undefined && { coat }),
-        ...(product !== undefined && { product }),
-        ...(times !== undefined && { times }),
+        kind: step.kind,
+        productId: step.productId,
+        coat,
+        product,
+        times,
       }
       const others = stepsOn.get(surfaceId)
       if (others === undefined) stepsOn.set(surfaceId, [onSurface])
@@ -98,14 +103,12 @@ export function readTimeline(journal: Journal): Timeline {
         detail: `Nothing tells when this step (${step.kind}) was done, so no wait before or after it is checked. Add a photo of it or type its time.`,
       })
     } else if (
-      step.surfaces.some(({ coat }) => isCoating(surfaceStepOf(step, coat)))
+      step.surfaces.some(({ coat }) =>
+        isCoating({ kind: step.kind, productId: step.productId, coat }),
+      )
     ) {
       warnings.push(
-        ...airWarnings(
-          { id: step.id, ...(product !== undefined && { product }) },
-          times.time,
-          course,
-        ),
+        ...airWarnings({ id: step.id, product }, times.time, course),
       )
     }
     if (product !== undefined) warnings.push(...thinningWarning(step, product))
@@ -149,14 +152,6 @@ function clocksBehind(journal: Journal): ReadonlySet<string> {
   return clocks
 }
 
-function surfaceStepOf(step: Step, coat: number | undefined) {
-  return {
-    kind: step.kind,
-    ...(step.productId !== undefined && { productId: step.productId }),
-    ...(coat !== undefined && { coat }),
-  }
-}
-
 function isTimed(one: SurfaceStep): one is TimedStep {
   return one.times !== undefined
 }
@@ -170,17 +165,19 @@ function byTime(one: TimedStep, other: TimedStep): number {
 }
 
 function laneStep({ step, coat, times }: SurfaceStep): LaneStep {
-  return {
+  // Set one by one: conditional spreads are slow, and this runs for every step of a journal.
+  const made: { -readonly [Key in keyof LaneStep]: LaneStep[Key] } = {
     id: step.id,
     kind: step.kind,
-    ...(coat !== undefined && { coat }),
-    ...(step.productId !== undefined && { productId: step.productId }),
-    ...(times !== undefined && {
-      started: times.time.started,
-      finished: times.time.finished,
-    }),
     photoIds: step.photoIds,
   }
+  if (coat !== undefined) made.coat = coat
+  if (step.productId !== undefined) made.productId = step.productId
+  if (times !== undefined) {
+    made.started = times.time.started
+    made.finished = times.time.finished
+  }
+  return made
 }
 
 function checksOf(
@@ -190,14 +187,13 @@ function checksOf(
 ): readonly DryCheck[] {
   const checks: DryCheck[] = []
   timed.forEach((earlier, i) => {
-    const below = surfaceStepOf(earlier.step, earlier.coat)
-    if (!isCoatLike(below)) return
+    if (!isCoatLike(earlier)) return
     let prepared: Preparation | undefined
     let isTouched = false
     for (let j = i + 1; j < timed.length; j++) {
       const later = timed[j]
-      if (later === undefined || later.step.kind === 'strip') return
-      const purpose = purposeOf(surfaceStepOf(later.step, later.coat), below)
+      if (later === undefined || later.kind === 'strip') return
+      const purpose = purposeOf(later, earlier)
       const isFirstTouch = purpose !== undefined && !isTouched
       if (
         (purpose === 'recoat' || isFirstTouch) &&
@@ -209,7 +205,7 @@ function checksOf(
               earlier: { id: earlier.step.id, times: earlier.times },
               later: { id: later.step.id, times: later.times },
               purpose,
-              ...(prepared !== undefined && { prepared }),
+              prepared,
             },
             earlier.product,
             context.clocks,
@@ -239,12 +235,12 @@ function isCoatMissing(
   later: SurfaceStep,
   untimed: readonly SurfaceStep[],
 ): boolean {
-  if (earlier.step.kind !== later.step.kind) return false
+  if (untimed.length === 0 || earlier.kind !== later.kind) return false
   const first = earlier.coat ?? Infinity
   const last = later.coat ?? -Infinity
   return untimed.some(
-    ({ step, coat }) =>
-      step.kind === earlier.step.kind &&
+    ({ kind, coat }) =>
+      kind === earlier.kind &&
       coat !== undefined &&
       coat > first &&
       coat < last,
@@ -255,9 +251,7 @@ function forecastOf(
   timed: readonly TimedStep[],
   context: Context,
 ): Forecast | undefined {
-  const index = timed.findLastIndex(({ step, coat }) =>
-    isCoatLike(surfaceStepOf(step, coat)),
-  )
+  const index = timed.findLastIndex(isCoatLike)
   const last = timed[index]
   if (last === undefined) return undefined
   const { step, product, times } = last

@@ -13,7 +13,7 @@ export type ClockedGap = {
   readonly earlier: { readonly id: string; readonly times: StepTimes }
   readonly later: { readonly id: string; readonly times: StepTimes }
   readonly purpose: Purpose
-  readonly prepared?: Preparation
+  readonly prepared: Preparation | undefined
 }
 
 /**
@@ -40,14 +40,15 @@ export function settleGap(
         earlier: from,
         later: to,
         purpose: gap.purpose,
-        ...(gap.prepared !== undefined && { prepared: gap.prepared }),
+        prepared: gap.prepared,
       },
       coat,
       clocks,
     ),
   })
+  if (earlier.doubted.length === 0 && later.doubted.length === 0)
+    return judge(earlier.time, later.time)
   const doubted = [...new Set([...earlier.doubted, ...later.doubted])]
-  if (doubted.length === 0) return judge(earlier.time, later.time)
   if (new Set([...earlier.clocks, ...later.clocks]).size === 1)
     return judge(earlier.faceTime, later.faceTime)
   const names = camerasInWords(doubted, cameraNames)

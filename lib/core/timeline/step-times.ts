@@ -8,8 +8,8 @@ export type StepTimes = {
   readonly time: StepTime
   /** With the doubted photos at face value too; the same object when that makes no difference. */
   readonly faceTime: StepTime
-  /** The clocks behind `faceTime`: `typed`, ids of cameras, `unknown` for photos without a camera. */
-  readonly clocks: ReadonlySet<string>
+  /** The clocks behind `faceTime`, some perhaps twice: `typed`, ids of cameras, `unknown` for photos without a camera. */
+  readonly clocks: readonly string[]
   /** The cameras with an unchecked clock among them. */
   readonly doubted: readonly string[]
   /** Whether `time` rests on doubted photos alone. */
@@ -69,9 +69,9 @@ export function stepTimes(
   const doubtedPhotos = telling.filter(isDoubted)
   const faceTime = timeFrom(step, telling)
   if (faceTime === undefined) return undefined
-  const clocks = new Set(telling.map(clockOf))
+  const clocks = telling.map(clockOf)
   if (step.startedAt !== undefined || step.finishedAt !== undefined)
-    clocks.add(typedClock)
+    clocks.push(typedClock)
   if (doubtedPhotos.length === 0) {
     return {
       time: faceTime,

@@ -1,9 +1,5 @@
 import { expect, test } from 'vitest'
-import {
-  labelTimes,
-  openStretches,
-  recoatWindows,
-} from '#core/drying/recoat-windows'
+import { labelTimes, recoatWindows } from '#core/drying/recoat-windows'
 
 const fast = {
   recoatWindows: [
@@ -29,16 +25,16 @@ test('a scuff opens a passed window again, from the same least wait on', () => {
     { recoatMinutes: 60, recoatByMinutes: 1440 },
     'recoat',
   )
-  const windows = times?.windows ?? []
-  expect(openStretches(windows, undefined)).toEqual([{ from: 60, to: 1440 }])
-  expect(openStretches(windows, 'scuff')).toEqual([{ from: 60, to: Infinity }])
-  expect(openStretches(windows, 'sand')).toEqual([{ from: 60, to: Infinity }])
+  const open = times?.open
+  expect(open?.none).toEqual([{ from: 60, to: 1440 }])
+  expect(open?.scuff).toEqual([{ from: 60, to: Infinity }])
+  expect(open?.sand).toEqual([{ from: 60, to: Infinity }])
 })
 
 test('where the label asks for sanding a scuff is not enough', () => {
-  const windows = labelTimes(fast, 'recoat')?.windows ?? []
-  expect(openStretches(windows, 'scuff')).toEqual([{ from: 240, to: 360 }])
-  expect(openStretches(windows, 'sand')).toEqual([
+  const open = labelTimes(fast, 'recoat')?.open
+  expect(open?.scuff).toEqual([{ from: 240, to: 360 }])
+  expect(open?.sand).toEqual([
     { from: 240, to: 360 },
     { from: 1440, to: Infinity },
   ])
