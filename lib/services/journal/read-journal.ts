@@ -56,7 +56,10 @@ export async function readJournals(
 
   const drafts = jobs.map((row) => {
     const photos = row.photos.map(toPhoto)
-    const steps = row.steps.map(toStep)
+    const photoIds = photoIdsByStep(photos)
+    const steps = row.steps.map((step) =>
+      toStep(step, photoIds.get(step.id) ?? []),
+    )
     return { row, photos, steps, reach: reachOf(photos, steps) }
   })
   const reaches = drafts.flatMap((draft) => draft.reach ?? [])
@@ -167,10 +170,8 @@ async function readRows(jobIds: readonly string[]) {
           heightMillimetres: true,
           material: true,
           flaws: true,
-          surfaces: {
-            orderBy: { position: 'asc' },
-            select: { id: true, name: true },
-          },
+          // Ordered here and not by the database: a list of more ids than it takes at once cannot be split then.
+          surfaces: { select: { id: true, name: true, position: true } },
         },
       },
       photos: {
@@ -208,10 +209,6 @@ async function readRows(jobIds: readonly string[]) {
           note: true,
           createdAt: true,
           surfaces: { select: { surfaceId: true, coat: true } },
-          photos: {
-            orderBy: [{ takenAt: 'asc' }, { id: 'asc' }],
-            select: { id: true },
-          },
         },
       },
     },
@@ -220,7 +217,15 @@ async function readRows(jobIds: readonly string[]) {
 
 function toPiece(row: JobRow['pieces'][number]): Piece {
   const { id, name, kind, surfaces, ...facts } = row
-  return { id, name, kind, ...present(facts), surfaces }
+  return {
+    id,
+    name,
+    kind,
+    ...present(facts),
+    surfaces: surfaces
+      .toSorted((one, other) => one.position - other.position)
+      .map((surface) => ({ id: surface.id, name: surface.name })),
+  }
 }
 
 function toPhoto(row: JobRow['photos'][number]): Photo {
@@ -250,7 +255,24 @@ function readWarnings(json: string): readonly string[] {
     : []
 }
 
-function toStep(row: JobRow['steps'][number]): Step {
+/** The ids of the photos of each step, in order of their capture times. */
+function photoIdsByStep(
+  photos: readonly Photo[],
+): ReadonlyMap<string, readonly string[]> {
+  const ids = new Map<string, string[]>()
+  for (const { id, stepId } of photos) {
+    if (stepId === undefined) continue
+    const known = ids.get(stepId)
+    if (known === undefined) ids.set(stepId, [id])
+    else known.push(id)
+  }
+  return ids
+}
+
+function toStep(
+  row: JobRow['steps'][number],
+  photoIds: readonly string[],
+): Step {
   const kind = stepKinds.find((one) => one === row.kind)
   if (kind === undefined) {
     throw new RangeError(
@@ -280,7 +302,7 @@ function toStep(row: JobRow['steps'][number]): Step {
       surfaceId: on.surfaceId,
       ...present({ coat: on.coat }),
     })),
-    photoIds: row.photos.map((photo) => photo.id),
+    photoIds,
     createdAt: toInstant(row.createdAt),
   }
 }
