@@ -180,6 +180,9 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
 
   await test.step('what the photos show is said by choosing and tapping', async () => {
     await page.goto(`/jobs/${job}/photos`)
+    await expect(
+      page.getByRole('button', { name: 'Choose the 7 not placed yet' }),
+    ).toBeVisible()
     for (const [time, role] of [
       ['22 Oct 09:02', 'before'],
       ['27 Oct 10:30', 'after'],

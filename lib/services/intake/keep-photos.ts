@@ -137,7 +137,8 @@ async function readPlace(
   const ofStep = step?.surfaces.map((one) => one.surfaceId) ?? []
   return ok({
     jobId,
-    role: fields.role ?? (job.steps.length === 0 ? 'before' : 'progress'),
+    // A day's worth may come at once: which of it is a before is for the owner to say.
+    role: fields.role ?? 'progress',
     view: fields.view ?? null,
     stepId: step?.id ?? null,
     surfaceIds:

@@ -164,14 +164,17 @@ describe('a photo that arrives', () => {
     expect(photos[1]?.taken).toEqual(exactly(arrival))
   })
 
-  test('is a before while the job has no steps, and progress from then on', async () => {
+  test('is of the progress until somebody says that it is a before or an after', async () => {
     const job = await makeJob()
     await sendPhotos(job.id, [['a.jpg', await makePhoto({ width: 30 })]])
-    await makeStep(job.id, 'clean', job.surfaceIds)
-    await sendPhotos(job.id, [['b.jpg', await makePhoto({ width: 31 })]])
+    await sendPhotos(
+      job.id,
+      [['b.jpg', await makePhoto({ width: 31 })]],
+      [['role', 'before']],
+    )
     const db = await database()
     const rows = await db.photo.findMany({ orderBy: { fileName: 'asc' } })
-    expect(rows.map((row) => row.role)).toEqual(['before', 'progress'])
+    expect(rows.map((row) => row.role)).toEqual(['progress', 'before'])
   })
 
   test('for a step shows the surfaces of that step unless others are named', async () => {
