@@ -40,7 +40,7 @@ export function gapAdvice(facts: AdviceFacts): string {
 }
 
 function tooSoon(facts: AdviceFacts): string {
-  const again = lengthOfTime(facts.requiredMinutes, 'up')
+  const again = lengthOfTime(facts.requiredMinutes)
   switch (facts.purpose) {
     case 'recoat':
       return isStain(facts.chemistry)

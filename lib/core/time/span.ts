@@ -40,13 +40,17 @@ export function exactly(at: Instant): Span {
  * @throws RangeError when there are none
  */
 export function firstOf(spans: readonly Span[]): Span {
-  if (spans.length === 0)
+  const [first, ...others] = spans
+  if (first === undefined)
     throw new RangeError('firstOf: expected at least one span, got none')
-  return {
-    earliest: Math.min(...spans.map((one) => one.earliest)) as Instant,
-    at: Math.min(...spans.map((one) => one.at)) as Instant,
-    latest: Math.min(...spans.map((one) => one.latest)) as Instant,
-  }
+  return others.reduce(
+    (one, other) => ({
+      earliest: lesser(one.earliest, other.earliest),
+      at: lesser(one.at, other.at),
+      latest: lesser(one.latest, other.latest),
+    }),
+    first,
+  )
 }
 
 /**
@@ -55,13 +59,25 @@ export function firstOf(spans: readonly Span[]): Span {
  * @throws RangeError when there are none
  */
 export function lastOf(spans: readonly Span[]): Span {
-  if (spans.length === 0)
+  const [first, ...others] = spans
+  if (first === undefined)
     throw new RangeError('lastOf: expected at least one span, got none')
-  return {
-    earliest: Math.max(...spans.map((one) => one.earliest)) as Instant,
-    at: Math.max(...spans.map((one) => one.at)) as Instant,
-    latest: Math.max(...spans.map((one) => one.latest)) as Instant,
-  }
+  return others.reduce(
+    (one, other) => ({
+      earliest: greater(one.earliest, other.earliest),
+      at: greater(one.at, other.at),
+      latest: greater(one.latest, other.latest),
+    }),
+    first,
+  )
+}
+
+function lesser(one: Instant, other: Instant): Instant {
+  return one < other ? one : other
+}
+
+function greater(one: Instant, other: Instant): Instant {
+  return one > other ? one : other
 }
 
 /** The time from `end` to `start`: negative where the spans allow the later step to have come first. */

@@ -138,7 +138,9 @@ function photosOf(
   step: Step,
   photoOf: ReadonlyMap<string, Photo>,
 ): readonly Photo[] {
-  return step.photoIds.flatMap((id) => photoOf.get(id) ?? [])
+  return step.photoIds
+    .map((id) => photoOf.get(id))
+    .filter((photo) => photo !== undefined)
 }
 
 function clocksBehind(journal: Journal): ReadonlySet<string> {

@@ -51,13 +51,16 @@ export function settleGap(
   const doubted = [...new Set([...earlier.doubted, ...later.doubted])]
   if (new Set([...earlier.clocks, ...later.clocks]).size === 1)
     return judge(earlier.faceTime, later.faceTime)
-  const names = camerasInWords(doubted, cameraNames)
   const check = judge(earlier.time, later.time)
   if (check.verdict === 'no-label') return check
+  const names = camerasInWords(doubted, cameraNames)
+  const whose = doubted.length === 1 ? 'its clock' : 'their clocks'
+  const unchecked = `${whose} ${doubted.length === 1 ? 'has' : 'have'} not been checked`
   if (earlier.isDoubtful || later.isDoubtful) {
     return unsure(
       check,
-      `But the clock of ${names} has not been checked, and one of these steps has no other time, so the wait is only as good as that clock.`,
+      `But one of these steps is told by photos of ${names} alone, and ${unchecked}.`,
+      `Set ${whose} in Workshop to settle it`,
       names,
     )
   }
@@ -65,11 +68,12 @@ export function settleGap(
   return face.verdict === check.verdict
     ? {
         ...check,
-        reason: `${check.reason} Photos of ${names} were left out, since its clock has not been checked; taken at face value they change nothing. To use them, set its clock in Workshop.`,
+        reason: `${check.reason} Photos of ${names} were left out, since ${unchecked}; taken at face value they change nothing. To use them, set ${whose} in Workshop.`,
       }
     : unsure(
         check,
-        `But photos of ${names} say otherwise, and its clock has not been checked.`,
+        `But photos of ${names} say otherwise, and ${unchecked}.`,
+        `Set ${whose} in Workshop to settle it`,
         names,
       )
 }
@@ -82,8 +86,12 @@ export function camerasInWords(
   return ids.map((id) => cameraNames.get(id) ?? 'a camera').join(' and ')
 }
 
-function unsure(check: DryCheck, why: string, names: string): DryCheck {
-  const settle = `Set its clock in Workshop to settle it`
+function unsure(
+  check: DryCheck,
+  why: string,
+  settle: string,
+  names: string,
+): DryCheck {
   return {
     ...check,
     verdict: 'unsure',
