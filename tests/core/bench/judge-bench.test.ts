@@ -52,6 +52,16 @@ test.each([
   },
 )
 
+test('a surface that may be ready is wet until it must be', () => {
+  const entries = coated({ recoatMinutes: 60 }).map((entry) => ({
+    ...entry,
+    readyAt: { earliest: at(60), latest: at(90) },
+    windows: [],
+  }))
+  expect(placeOf(judgeBench(entries, at(75)))).toEqual(['wet'])
+  expect(placeOf(judgeBench(entries, at(90)))).toEqual(['ready'])
+})
+
 test('without a latest time a coat stays ready', () => {
   expect(placeOf(judgeBench(coated({ recoatMinutes: 60 }), at(1e6)))).toEqual([
     'ready',

@@ -366,6 +366,23 @@ describe('what is held against what', () => {
     })
   })
 
+  test('a coat is done with once the next coat lies on it', () => {
+    const journal = journalOf({
+      products: [enamel],
+      steps: [
+        step('coat 1', 'coat', 8, 1),
+        step('coat 2', 'coat', 10, 2),
+        step('coat 3', 'coat', 12, 3),
+        step('liner', 'liner', 20),
+      ],
+    })
+    expect(pairsOf(journal, 'body')).toEqual([
+      ['coat 1', 'coat 2', 'recoat'],
+      ['coat 2', 'coat 3', 'recoat'],
+      ['coat 3', 'liner', 'handle'],
+    ])
+  })
+
   test('a scuff in between opens a passed window again', () => {
     const closing = product('enamel', 'waterborne-acrylic', {
       recoatMinutes: 60,
