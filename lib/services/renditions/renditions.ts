@@ -1,5 +1,6 @@
 import 'server-only'
 import { stat } from 'node:fs/promises'
+import { availableParallelism } from 'node:os'
 import path from 'node:path'
 import { type Result, ok, refused } from '#core/result'
 import { openDataFolder } from '#services/database/open-database'
@@ -16,7 +17,8 @@ import {
 
 /** Part of a rendition's place, raised when renditions are made in another way, so that old ones are made again. */
 const edition = '1'
-const atOnce = 1
+/** Two where the machine can: one core is left waiting otherwise, and a decoded photo takes some 40 MB. */
+export const renditionsAtOnce = Math.min(2, availableParallelism())
 
 // Kept on the global object: a development server loads modules anew, and two queues would do the work twice.
 const kept = globalThis as typeof globalThis & {
@@ -75,7 +77,7 @@ export async function renditionsIdle(): Promise<void> {
 }
 
 function queue(): RenditionQueue {
-  kept.coatbookRenditions ??= renditionQueue(atOnce)
+  kept.coatbookRenditions ??= renditionQueue(renditionsAtOnce)
   return kept.coatbookRenditions
 }
 
