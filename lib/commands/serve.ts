@@ -1,7 +1,5 @@
-import { type ChildProcess, spawn } from 'node:child_process'
-import { setTimeout as wait } from 'node:timers/promises'
-import { installedTool } from './installed-tool'
-import { forwardIpv6, ipv4Loopback } from './loopback'
+import { forwardIpv6 } from './loopback'
+import { spawnServer, untilReady } from './spawn-server'
 
 /**
  * Runs the server for this machine alone until it ends, and says in one line when it is ready.
@@ -9,6 +7,7 @@ import { forwardIpv6, ipv4Loopback } from './loopback'
  * An interrupt or a request to end is passed on to it, and is then no failure.
  *
  * @param mode `start` serves the production build, `dev` the sources
+ * @param root the folder of this package
  * @returns the exit code for this process
  */
 export async function serve(
@@ -16,19 +15,7 @@ export async function serve(
   root: string,
   port: number,
 ): Promise<number> {
-  const child = spawn(
-    process.execPath,
-    [installedTool('next'), mode, '-p', String(port), '-H', ipv4Loopback],
-    {
-      cwd: root,
-      stdio: ['ignore', mode === 'dev' ? 'inherit' : 'ignore', 'inherit'],
-      env: {
-        ...process.env,
-        NODE_ENV: mode === 'dev' ? 'development' : 'production',
-        NEXT_TELEMETRY_DISABLED: '1',
-      },
-    },
-  )
+  const child = spawnServer(mode, root, port)
   let asked = false
   const stop = (signal: NodeJS.Signals) => {
     asked = true
@@ -45,7 +32,7 @@ export async function serve(
     stop('SIGTERM')
   })
   const ipv6 = await forwardIpv6(port)
-  if (await isReady(child, port)) {
+  if (await untilReady(child, port)) {
     console.log(
       `Coatbook is ready at http://localhost:${port} for this machine alone. Stop it with Ctrl+C.`,
     )
@@ -56,19 +43,6 @@ export async function serve(
   process.off('SIGINT', stop)
   process.off('SIGTERM', stop)
   return code
-}
-
-async function isReady(child: ChildProcess, port: number): Promise<boolean> {
-  while (child.exitCode === null && child.signalCode === null) {
-    try {
-      const answer = await fetch(`http://${ipv4Loopback}:${port}/api/health`)
-      if (answer.ok) return true
-    } catch {
-      // Not listening yet.
-    }
-    await wait(100)
-  }
-  return false
 }
 
 /** The shell between npm and this process does not pass on a request to end: when it is gone, so is the request. */

@@ -145,6 +145,29 @@ describe('the bench', () => {
     expect(await groupsAt('2026-10-27T10:00:00Z')).toEqual(['past'])
   })
 
+  test('can be cut to the most pressing of each list, and says how many there are', async () => {
+    const job = await startJob(['top', 'body', 'legs'])
+    const product = await shelve(label)
+    for (const [hour, surface] of ['top', 'body', 'legs'].entries()) {
+      const at = `2026-10-24T0${hour + 1}:00:00Z`
+      await writeStep(job, {
+        kind: 'coat',
+        surfaces: [job.surface(surface)],
+        product,
+        startedAt: at,
+        finishedAt: at,
+      })
+    }
+    const answer = await callApi(
+      'GET',
+      '/api/bench?at=2026-10-24T01:30:00Z&size=1',
+    )
+    expect(await memberOf(answer, 'wet', 0, 'surface', 'name')).toBe('top')
+    expect(await memberOf(answer, 'wet', 1)).toBeUndefined()
+    expect(await memberOf(answer, 'counts', 'wet')).toBe(3)
+    expect((await callApi('GET', '/api/bench?size=0')).status).toBe(400)
+  })
+
   test('a plus sign that was not escaped is an offset all the same', async () => {
     const answer = await callApi(
       'GET',

@@ -4,7 +4,7 @@ import { benchEntries } from '#core/bench/bench-entries'
 import { judgeBench } from '#core/bench/judge-bench'
 import { readTimeline } from '#core/timeline/read-timeline'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
-import { toDate } from '#services/database/instants'
+import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { readJournals } from '#services/journal/read-journal'
 
@@ -12,52 +12,83 @@ import { readJournals } from '#services/journal/read-journal'
 const longestCureDays = 120
 const jobsAtOnce = 200
 
-type Computed = {
+type JobState = {
+  readonly id: string
   readonly revision: number
-  readonly entries: readonly BenchEntry[]
+  readonly finishedAt: Instant | null
 }
 
-// What was computed from a job holds until its revision changes, whatever the hour; only the judgement needs the hour.
-const kept = globalThis as typeof globalThis & {
-  coatbookBench?: Map<string, Computed>
+type Kept = {
+  /** The database it was read from. */
+  readonly source: unknown
+  stamp: string
+  jobs: readonly JobState[]
+  /** What was computed from a job holds until its revision changes, whatever the hour; only the judgement needs that. */
+  readonly entries: Map<
+    string,
+    { readonly revision: number; readonly entries: readonly BenchEntry[] }
+  >
 }
+
+const kept = globalThis as typeof globalThis & { coatbookBench?: Kept }
 
 /**
  * The bench across all jobs as of an instant: the open ones, and those finished lately enough to be curing still.
  *
- * Jobs that have not changed since the last time are not read again.
+ * While nothing has changed it costs one small query, however many jobs there are; else the jobs that changed are read.
  */
 export async function readBench(at: Instant): Promise<Bench> {
-  const db = await database()
-  const jobs = await db.job.findMany({
-    where: {
-      OR: [
-        { finishedAt: null },
-        {
-          finishedAt: {
-            gte: toDate(addMinutes(at, -longestCureDays * minutesPerDay)),
-          },
-        },
-      ],
-    },
-    select: { id: true, revision: true },
-  })
-  const before = (kept.coatbookBench ??= new Map<string, Computed>())
-  const stale = jobs.filter(
-    (job) => before.get(job.id)?.revision !== job.revision,
+  const bench = await upToDate()
+  const curingSince = addMinutes(at, -longestCureDays * minutesPerDay)
+  const jobs = bench.jobs.filter(
+    (job) => job.finishedAt === null || job.finishedAt >= curingSince,
   )
-  const revisionOf = new Map(jobs.map((job) => [job.id, job.revision]))
+  await computeStale(bench, jobs)
+  return judgeBench(
+    jobs.flatMap((job) => bench.entries.get(job.id)?.entries ?? []),
+    at,
+  )
+}
+
+async function upToDate(): Promise<Kept> {
+  const db = await database()
+  if (kept.coatbookBench?.source !== db) {
+    kept.coatbookBench = { source: db, stamp: '', jobs: [], entries: new Map() }
+  }
+  const bench = kept.coatbookBench
+  // Revisions only rise and jobs are never removed: any change raises the sum or the count.
+  const { _count, _sum } = await db.job.aggregate({
+    _count: true,
+    _sum: { revision: true },
+  })
+  const stamp = `${_count} ${_sum.revision ?? 0}`
+  if (bench.stamp === stamp) return bench
+  const rows = await db.job.findMany({
+    select: { id: true, revision: true, finishedAt: true },
+  })
+  bench.jobs = rows.map((row) => ({
+    ...row,
+    finishedAt: row.finishedAt === null ? null : toInstant(row.finishedAt),
+  }))
+  bench.stamp = stamp
+  return bench
+}
+
+async function computeStale(
+  bench: Kept,
+  jobs: readonly JobState[],
+): Promise<void> {
+  const stale = jobs.filter(
+    (job) => bench.entries.get(job.id)?.revision !== job.revision,
+  )
+  const revisionOf = new Map(stale.map((job) => [job.id, job.revision]))
   for (let start = 0; start < stale.length; start += jobsAtOnce) {
     const ids = stale.slice(start, start + jobsAtOnce).map((job) => job.id)
     for (const journal of await readJournals(ids)) {
-      before.set(journal.job.id, {
+      bench.entries.set(journal.job.id, {
         revision: revisionOf.get(journal.job.id) ?? 0,
         entries: benchEntries(journal, readTimeline(journal)),
       })
     }
   }
-  return judgeBench(
-    jobs.flatMap((job) => before.get(job.id)?.entries ?? []),
-    at,
-  )
 }

@@ -175,23 +175,50 @@ export async function readJobs(
         orderBy: { position: 'asc' },
         select: { id: true, name: true, kind: true },
       },
-      _count: { select: { photos: true, steps: true } },
     },
   })
   const page = rows.slice(0, size)
-  const covers = await readCovers(page.map((row) => row.id))
+  const ids = page.map((row) => row.id)
+  const photoCounts = await countPhotos(ids)
+  const stepCounts = await countSteps(ids)
+  const covers = await readCovers(ids)
   const next = rows[size]
   const jobs = page.map((row) => ({
     id: row.id,
     title: row.title,
     createdAt: toInstant(row.createdAt),
     finishedAt: row.finishedAt === null ? null : toInstant(row.finishedAt),
-    photoCount: row._count.photos,
-    stepCount: row._count.steps,
+    photoCount: photoCounts.get(row.id) ?? 0,
+    stepCount: stepCounts.get(row.id) ?? 0,
     pieces: row.pieces,
     coverPhotoId: covers.get(row.id) ?? null,
   }))
   return next === undefined ? { jobs } : { jobs, next: next.id }
+}
+
+// Counted for the page alone: a count inside the query above would count the whole table.
+async function countPhotos(
+  jobIds: readonly string[],
+): Promise<ReadonlyMap<string, number>> {
+  const db = await database()
+  const rows = await db.photo.groupBy({
+    by: ['jobId'],
+    where: { jobId: { in: [...jobIds] } },
+    _count: true,
+  })
+  return new Map(rows.map((row) => [row.jobId, row._count]))
+}
+
+async function countSteps(
+  jobIds: readonly string[],
+): Promise<ReadonlyMap<string, number>> {
+  const db = await database()
+  const rows = await db.step.groupBy({
+    by: ['jobId'],
+    where: { jobId: { in: [...jobIds] } },
+    _count: true,
+  })
+  return new Map(rows.map((row) => [row.jobId, row._count]))
 }
 
 async function readCovers(

@@ -28,6 +28,7 @@ const entry = z
   .meta({ id: 'BenchEntry' })
 
 const entries = z.array(entry)
+const groups = ['wet', 'ready', 'closing', 'past', 'curing', 'unknown'] as const
 
 /** The bench, as the interface gives it. */
 export const benchAnswer = z
@@ -41,19 +42,39 @@ export const benchAnswer = z
     past: entries.meta({ description: 'Waited too long: scuff first.' }),
     curing: entries.meta({ description: 'Finished, and not hard yet.' }),
     unknown: entries.meta({ description: 'The label does not say when.' }),
+    counts: z
+      .record(z.enum(groups), z.int())
+      .meta({ description: 'How long each list is when nothing is cut.' }),
   })
   .meta({ id: 'Bench' })
 
-/** The bench in the form of {@link benchAnswer}. */
-export function benchToAnswer(bench: Bench): z.input<typeof benchAnswer> {
+/**
+ * The bench in the form of {@link benchAnswer}.
+ *
+ * @param size how many of each list at most, the most pressing first; all when absent
+ */
+export function benchToAnswer(
+  bench: Bench,
+  size?: number,
+): z.input<typeof benchAnswer> {
+  const list = (group: (typeof groups)[number]) =>
+    bench[group].slice(0, size).map(entryToAnswer)
   return {
     at: instantToAnswer(bench.at),
-    wet: bench.wet.map(entryToAnswer),
-    ready: bench.ready.map(entryToAnswer),
-    closing: bench.closing.map(entryToAnswer),
-    past: bench.past.map(entryToAnswer),
-    curing: bench.curing.map(entryToAnswer),
-    unknown: bench.unknown.map(entryToAnswer),
+    wet: list('wet'),
+    ready: list('ready'),
+    closing: list('closing'),
+    past: list('past'),
+    curing: list('curing'),
+    unknown: list('unknown'),
+    counts: {
+      wet: bench.wet.length,
+      ready: bench.ready.length,
+      closing: bench.closing.length,
+      past: bench.past.length,
+      curing: bench.curing.length,
+      unknown: bench.unknown.length,
+    },
   }
 }
 

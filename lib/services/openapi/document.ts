@@ -13,7 +13,7 @@ import {
   productListAnswer,
 } from '#services/openapi/product-answer'
 import { programVersion } from '#services/openapi/program-version'
-import { momentQuery, pageQuery } from '#services/openapi/queries'
+import { benchQuery, pageQuery } from '#services/openapi/queries'
 import { stepAnswer } from '#services/openapi/step-answer'
 import { timelineAnswer } from '#services/openapi/timeline-answer'
 import { writeUpAnswer } from '#services/openapi/write-up-answer'
@@ -200,7 +200,7 @@ const journalPaths: ZodOpenApiPathsObject = {
     get: {
       operationId: 'readBench',
       summary: 'What is wet, ready, closing and past, across all jobs',
-      requestParams: { query: momentQuery },
+      requestParams: { query: benchQuery },
       responses: { '200': json(benchAnswer, 'The bench.'), default: problems },
     },
   },

@@ -17,8 +17,8 @@ export const pageQuery = z.object({
     .meta({ description: 'How many at most.' }),
 })
 
-/** The moment that is asked about; now when it is absent. */
-export const momentQuery = z.object({
+/** The bench that is asked for: as of a moment, and how much of it. */
+export const benchQuery = z.object({
   at: z
     .string()
     // An offset's plus sign that was not escaped arrives as a space.
@@ -28,4 +28,10 @@ export const momentQuery = z.object({
     .meta({
       description: 'As of this instant, ISO 8601 with its offset; else now.',
     }),
+  size: z.coerce
+    .number('Give the size as a number, from 1.')
+    .int('Give the size as a whole number, from 1.')
+    .min(1, 'A list has at least one.')
+    .optional()
+    .meta({ description: 'How many of each list at most; else all.' }),
 })
