@@ -8,7 +8,7 @@ export function PlainText({
 }) {
   return (
     <div
-      role="region"
+      role="group"
       aria-label={label}
       className="card p-4 break-words whitespace-pre-wrap sm:p-6"
     >

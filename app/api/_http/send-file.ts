@@ -39,17 +39,20 @@ export function sendFile(request: Request, file: SentFile): Response {
   }
   const first = range?.first ?? 0
   const last = range?.last ?? file.byteLength - 1
-  return new Response(bodyOf(file.open(range), request.signal), {
-    status: range === undefined ? 200 : 206,
-    headers: {
-      ...headers,
-      'content-type': file.mediaType,
-      'content-length': String(last - first + 1),
-      ...(range === undefined
-        ? {}
-        : { 'content-range': `bytes ${first}-${last}/${file.byteLength}` }),
+  return new Response(
+    bodyOf(() => file.open(range), request.signal),
+    {
+      status: range === undefined ? 200 : 206,
+      headers: {
+        ...headers,
+        'content-type': file.mediaType,
+        'content-length': String(last - first + 1),
+        ...(range === undefined
+          ? {}
+          : { 'content-range': `bytes ${first}-${last}/${file.byteLength}` }),
+      },
     },
-  })
+  )
 }
 
 function names(header: string | null, etag: string): boolean {
@@ -85,24 +88,32 @@ function wantedRange(
   return { first, last: Math.min(last, byteLength - 1) }
 }
 
+/** The bytes as a stream that opens the file when somebody reads and closes it when the reader goes away half-way. */
 function bodyOf(
-  source: Readable,
+  open: () => Readable,
   signal: AbortSignal,
 ): ReadableStream<Uint8Array> {
-  // A reader that goes away half-way must not leave the file open.
-  signal.addEventListener('abort', () => source.destroy(), { once: true })
-  const chunks: AsyncIterator<unknown> = source[Symbol.asyncIterator]()
-  return new ReadableStream<Uint8Array>({
-    pull: async (controller) => {
-      const chunk = await chunks.next()
-      if (chunk.value instanceof Uint8Array) {
-        controller.enqueue(new Uint8Array(chunk.value))
-      } else {
-        controller.close()
-      }
+  let source: Readable | undefined
+  let chunks: AsyncIterator<unknown> | undefined
+  const close = () => source?.destroy()
+  signal.addEventListener('abort', close, { once: true })
+  return new ReadableStream<Uint8Array>(
+    {
+      pull: async (controller) => {
+        source ??= open()
+        chunks ??= source[Symbol.asyncIterator]()
+        const chunk = await chunks.next()
+        if (chunk.value instanceof Uint8Array) {
+          controller.enqueue(new Uint8Array(chunk.value))
+        } else {
+          controller.close()
+        }
+      },
+      cancel: () => {
+        close()
+      },
     },
-    cancel: () => {
-      source.destroy()
-    },
-  })
+    // Without a reader, as for HEAD, nothing may be opened.
+    { highWaterMark: 0 },
+  )
 }

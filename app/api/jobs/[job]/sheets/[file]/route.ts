@@ -9,7 +9,7 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
 >({
   GET: async (request, { params }) => {
     const { job, file } = await params
-    const [name = '', ending = ''] = file.split('.')
+    const [, name = '', ending = ''] = /^(\w+)\.(\w+)$/.exec(file) ?? []
     const shape = sheetShape(name)
     const format = sheetFormat(ending)
     if (shape === undefined || format === undefined) {
