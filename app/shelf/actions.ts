@@ -5,11 +5,7 @@ import { redirect } from 'next/navigation'
 import type { z } from 'zod'
 import { minorUnitDigits } from '#core/money/minor-unit-digits'
 import { now } from '#services/clock'
-import {
-  addProduct,
-  changeProduct,
-  readProduct,
-} from '#services/shelf/products'
+import { addProduct, changeProduct } from '#services/shelf/products'
 import { newProduct } from '#services/shelf/schema'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../_components/action-form.client'
@@ -29,7 +25,7 @@ export async function addProductAction(
   redirect('/shelf')
 }
 
-/** Changes a product. Recoat windows, which the form does not show, stay as they are. */
+/** Changes a product. */
 export async function changeProductAction(
   id: string,
   _previous: FormState,
@@ -38,15 +34,7 @@ export async function changeProductAction(
   await requireLocalRequest()
   const product = await readForm(form)
   if (!product.success) return refusedProduct(product.error)
-  const before = await readProduct(id)
-  const windows = before?.label.recoatWindows
-  const changed = await changeProduct(id, {
-    ...product.data,
-    label: {
-      ...product.data.label,
-      ...(windows === undefined ? {} : { recoatWindows: [...windows] }),
-    },
-  })
+  const changed = await changeProduct(id, product.data)
   if (!changed.ok) {
     return { outcome: 'refused', message: changed.refusal.detail }
   }
@@ -69,6 +57,9 @@ async function readForm(
     const unit = minutesIn[textOf(form, `${name}.unit`) ?? 'min'] ?? 1
     return value === undefined ? undefined : value * unit
   }
+  const recoatMinutes = minutes('label.recoatMinutes')
+  const recoatByMinutes = minutes('label.recoatByMinutes')
+  const againMinutes = minutes('label.againMinutes')
   const celsius = numberOf(form, 'label.reference.celsius')
   const humidity = numberOf(form, 'label.reference.humidity')
   const solidsPercent = numberOf(form, 'label.solidsPercent')
@@ -80,8 +71,15 @@ async function readForm(
     chemistry: form.get('chemistry'),
     label: {
       touchMinutes: minutes('label.touchMinutes'),
-      recoatMinutes: minutes('label.recoatMinutes'),
-      recoatByMinutes: minutes('label.recoatByMinutes'),
+      ...(againMinutes === undefined
+        ? { recoatMinutes, recoatByMinutes }
+        : {
+            // Two windows with a dead zone between them.
+            recoatWindows: [
+              { fromMinutes: recoatMinutes ?? 0, toMinutes: recoatByMinutes },
+              { fromMinutes: againMinutes },
+            ],
+          }),
       sandMinutes: minutes('label.sandMinutes'),
       handleMinutes: minutes('label.handleMinutes'),
       cureDays: numberOf(form, 'label.cureDays'),
@@ -114,18 +112,23 @@ async function readForm(
   })
 }
 
-/** The fields of the form where they differ from those of the schema. */
+const fieldOf: Readonly<Record<string, string>> = {
+  'label.solidsByVolume': 'label.solidsPercent',
+  'label.recoatWindows.0.fromMinutes': 'label.recoatMinutes',
+  'label.recoatWindows.0.toMinutes': 'label.recoatByMinutes',
+  'label.recoatWindows.1.fromMinutes': 'label.againMinutes',
+}
+const messageOf: Readonly<Record<string, string>> = {
+  'label.solidsByVolume': 'Volume solids are more than 0 and at most 100 %.',
+  'pack.price': 'Give the price of a pack as a number, such as 24.50.',
+}
+
+/** What is wrong, by the fields of the form where they differ from those of the schema. */
 function refusedProduct(error: z.ZodError): FormState {
   const state = refusedFields(error)
-  const { 'label.solidsByVolume': solids, ...errors } = state.errors ?? {}
-  return solids === undefined
-    ? state
-    : {
-        ...state,
-        errors: {
-          ...errors,
-          'label.solidsPercent':
-            'Volume solids are more than 0 and at most 100 %.',
-        },
-      }
+  const errors: Record<string, string> = {}
+  for (const [name, message] of Object.entries(state.errors ?? {})) {
+    errors[fieldOf[name] ?? name] = messageOf[name] ?? message
+  }
+  return { ...state, errors }
 }

@@ -1,4 +1,5 @@
 import {
+  type Label,
   type Product,
   amountUnits,
   chemistries,
@@ -15,7 +16,7 @@ export function ProductFields({
   readonly product?: Product
   readonly currency: string
 }) {
-  const label = product?.label ?? {}
+  const label = asTyped(product?.label ?? {})
   const pack = product?.pack
   return (
     <div className="flex flex-col gap-6">
@@ -164,7 +165,7 @@ export function ProductFields({
 const times: readonly {
   readonly name: string
   readonly text: string
-  readonly value: (label: Product['label']) => number | undefined
+  readonly value: (label: TypedLabel) => number | undefined
 }[] = [
   {
     name: 'label.recoatMinutes',
@@ -175,6 +176,11 @@ const times: readonly {
     name: 'label.recoatByMinutes',
     text: 'Recoat no later than',
     value: (label) => label.recoatByMinutes,
+  },
+  {
+    name: 'label.againMinutes',
+    text: 'Or again after',
+    value: (label) => label.againMinutes,
   },
   {
     name: 'label.touchMinutes',
@@ -192,6 +198,20 @@ const times: readonly {
     value: (label) => label.handleMinutes,
   },
 ]
+
+/** A label as the form has it: with the second window that some labels open, as aerosol enamels do. */
+type TypedLabel = Label & { readonly againMinutes?: number }
+
+function asTyped(label: Label): TypedLabel {
+  const [first, second] = label.recoatWindows ?? []
+  if (first?.toMinutes === undefined || second === undefined) return label
+  return {
+    ...label,
+    recoatMinutes: first.fromMinutes,
+    recoatByMinutes: first.toMinutes,
+    againMinutes: second.fromMinutes,
+  }
+}
 
 /** A length of time in the unit in which it is a round number. */
 function Duration({

@@ -33,6 +33,18 @@ export const label = z
       )
       .min(1)
       .max(6)
+      .refine(
+        (windows) =>
+          windows.every(
+            (window, index) =>
+              index === 0 ||
+              window.fromMinutes >= (windows[index - 1]?.toMinutes ?? Infinity),
+          ),
+        {
+          path: [1, 'fromMinutes'],
+          error: 'The next window opens after the one before has closed.',
+        },
+      )
       .optional(),
     sandMinutes: duration.optional(),
     handleMinutes: duration.optional(),
@@ -43,19 +55,29 @@ export const label = z
       .optional(),
     reference: z
       .object({
-        celsius: z.number().min(-10).max(60),
-        humidity: z.number().gt(0).lt(100),
+        celsius: z
+          .number('Give the temperature that the times are stated for.')
+          .min(-10)
+          .max(60),
+        humidity: z
+          .number('Give the humidity that the times are stated for.')
+          .gt(0)
+          .lt(100),
       })
       .optional(),
-    minCelsius: z.number().min(-40).max(60).optional(),
-    maxHumidity: z.number().gt(0).max(100).optional(),
-    spreadSquareMetresPerLitre: z.number().gt(0).max(100).optional(),
+    minCelsius: z.number('Give a number.').min(-40).max(60).optional(),
+    maxHumidity: z.number('Give a number.').gt(0).max(100).optional(),
+    spreadSquareMetresPerLitre: z
+      .number('Give a number.')
+      .gt(0)
+      .max(100)
+      .optional(),
     solidsByVolume: z
       .number()
       .gt(0)
       .max(1, 'Volume solids are a share from 0 to 1, such as 0.38.')
       .optional(),
-    maxThinningPercent: z.number().min(0).max(100).optional(),
+    maxThinningPercent: z.number('Give a number.').min(0).max(100).optional(),
   })
   .refine(
     (said) =>
@@ -102,7 +124,10 @@ export const newProduct = z.object({
   label: label.default({}),
   pack: z
     .object({
-      amount: z.number().gt(0, 'A pack holds more than nothing.').max(100_000),
+      amount: z
+        .number('Say how much a pack holds.')
+        .gt(0, 'A pack holds more than nothing.')
+        .max(100_000),
       unit: z.enum(amountUnits, `Choose one of: ${amountUnits.join(', ')}.`),
       price: price.meta({
         description:

@@ -23,7 +23,7 @@ export function GapView({
   return (
     <div
       id={`check-${surface}-${check.to}`}
-      className={`mb-4 scroll-mt-4 border-l-4 py-1 pl-4 ${tone} ${check.verdict === 'too-soon' ? '' : 'border-dashed'}`}
+      className={`scroll-mt-4 border-l-4 pt-1 pb-5 pl-4 ${tone} ${check.verdict === 'too-soon' ? '' : 'border-dashed'}`}
     >
       <p className="flex flex-wrap items-center gap-x-3 gap-y-1">
         <VerdictChip verdict={check.verdict} />
@@ -47,8 +47,8 @@ export function GapView({
 
 function elapsedWords(check: DryCheck): string {
   const { low, high } = check.elapsed
-  const least = lengthOfTime(low)
-  const most = lengthOfTime(high)
+  const least = lengthOfTime(low, 'down')
+  const most = lengthOfTime(high, 'down')
   return least === most ? `${least} between` : `${least} to ${most} between`
 }
 

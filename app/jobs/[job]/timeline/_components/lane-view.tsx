@@ -75,7 +75,7 @@ function StepView({
 }) {
   const shown = step.photoIds.flatMap((id) => photos.get(id) ?? [])
   return (
-    <div className="border-line-strong relative border-l-4 pb-4 pl-4">
+    <div className="border-line-strong relative border-l-4 pb-5 pl-4">
       <span
         aria-hidden="true"
         className="border-paper bg-press absolute top-1 -left-3 size-5 rounded-full border-4"
