@@ -1,19 +1,23 @@
-import { createRequire } from 'node:module'
+import { readFileSync } from 'node:fs'
 import path from 'node:path'
 
-const require = createRequire(import.meta.url)
-
-/** The script of a command-line tool among the dependencies, to be run with this Node; nothing is ever fetched for it. */
+/**
+ * The script of a command-line tool among the dependencies, to be run with this Node; nothing is ever fetched for it.
+ *
+ * @throws Error when it is not installed
+ */
 export function installedTool(packageName: string, tool = packageName): string {
-  const manifestPath = require.resolve(`${packageName}/package.json`)
-  const manifest: unknown = require(manifestPath)
+  const folder = path.join(process.cwd(), 'node_modules', packageName)
+  const manifest: unknown = JSON.parse(
+    readFileSync(path.join(folder, 'package.json'), 'utf8'),
+  )
   const script = binOf(manifest, tool)
   if (script === undefined) {
     throw new Error(
       `The package ${packageName} has no command "${tool}". Run npm ci again.`,
     )
   }
-  return path.join(path.dirname(manifestPath), script)
+  return path.join(folder, script)
 }
 
 function binOf(manifest: unknown, tool: string): string | undefined {

@@ -29,7 +29,10 @@ let failed = 0
 for (const [name, stage] of stages) {
   console.log(`\n== ${name}`)
   const start = performance.now()
-  const counts = await stage()
+  const counts = await stage().catch((error: unknown) => {
+    console.error(error)
+    return { passed: 0, failed: 1 }
+  })
   passed += counts.passed
   failed += counts.failed
   const seconds = Math.round((performance.now() - start) / 1000)
@@ -45,7 +48,7 @@ async function check(works: Promise<boolean>): Promise<Counts> {
   return (await works) ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 }
 }
 
-function tool(
+async function tool(
   packageName: string,
   args: readonly string[],
   name = packageName,
