@@ -1,12 +1,14 @@
 import 'server-only'
 import { open } from 'node:fs/promises'
 import path from 'node:path'
+import { checkJpeg } from '#services/intake/check-jpeg'
 import {
   type PictureKind,
   contentKind,
   headBytes,
 } from '#services/intake/content-kind'
 import { maximumPixels, openPicture } from '#services/renditions/open-picture'
+import { flawWarning } from '#services/renditions/warn-of-damage'
 
 /** What a file turned out to be: a picture that can be kept, or why it cannot. */
 export type Inspection =
@@ -48,8 +50,8 @@ const damaged =
 /**
  * Looks at a file that has arrived: what it is by its content, how large it is upright, and whether all of it is there.
  *
- * Its size in pixels is bounded before anything is decoded; then the first picture in it is decoded once, small, which
- * reads it to its end.
+ * Its size in pixels is bounded before anything is decoded. A JPEG is then followed to its end marker, so that its
+ * sender need not wait for it to be decoded; of any other kind the first picture is decoded once, small.
  *
  * @param fileName as the sender called it; only to say when it misleads
  */
@@ -72,7 +74,7 @@ export async function inspectPhoto(
       height: autoOrient.height,
       warnings: [
         ...misleadingName(fileName, content.kind),
-        ...(await readToTheEnd(file)),
+        ...(await readToTheEnd(file, content.kind)),
       ],
     }
   } catch (error) {
@@ -107,20 +109,39 @@ function misleadingName(fileName: string, kind: PictureKind): string[] {
 }
 
 /**
- * Decodes the picture at a small size, which still reads all of it.
+ * Reads the picture to its end.
  *
- * @returns a warning when the decoder has something to say that does not spoil the picture
+ * @returns a warning when there is something odd that does not spoil the picture
  * @throws Error when the picture is incomplete or damaged
  */
-async function readToTheEnd(file: string): Promise<string[]> {
+async function readToTheEnd(
+  file: string,
+  kind: PictureKind,
+): Promise<string[]> {
+  const condition = kind === 'jpeg' ? await checkJpeg(file) : 'unusual'
+  switch (condition) {
+    case 'whole':
+      return []
+    case 'flawed':
+      await decode(file, 'error')
+      return [flawWarning]
+    case 'incomplete':
+      throw new Error('premature end of JPEG')
+    case 'damaged':
+      throw new Error('no JPEG that can be decoded')
+    case 'unusual':
+      return decodeTwice(file)
+  }
+}
+
+/** A decoder's warnings alone do not turn a picture away. */
+async function decodeTwice(file: string): Promise<string[]> {
   try {
     await decode(file, 'warning')
     return []
   } catch {
     await decode(file, 'error')
-    return [
-      'The file has flaws that do not spoil the picture. Look at it before you clear it from your phone.',
-    ]
+    return [flawWarning]
   }
 }
 
@@ -128,7 +149,6 @@ async function decode(
   file: string,
   failOn: 'warning' | 'error',
 ): Promise<void> {
-  // At an eighth a JPEG's decoder still reads every block but does little with it.
   await openPicture(file, { failOn })
     .resize({ width: 64, height: 64, fit: 'inside', withoutEnlargement: true })
     .raw()

@@ -5,6 +5,8 @@ import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises'
 import path from 'node:path'
 import type { Arrival, PhotoStore } from '#services/photo-store/photo-store'
 
+const pieceBytes = 524_288
+
 /**
  * A photo store made of files: `originals/ab/ab12…`, with what is still arriving in a folder of its own.
  *
@@ -55,11 +57,11 @@ async function arrive(
   let byteLength = 0
   let kept = false
   try {
-    for await (const chunk of bytes) {
-      byteLength += chunk.byteLength
+    for await (const piece of inPieces(bytes)) {
+      byteLength += piece.byteLength
       if (byteLength > maximumBytes) continue
-      hash.update(chunk)
-      await handle.writeFile(chunk)
+      hash.update(piece)
+      await handle.writeFile(piece)
     }
     kept = byteLength <= maximumBytes
   } finally {
@@ -69,6 +71,23 @@ async function arrive(
   return kept
     ? { path: file, byteLength, sha256: hash.digest('hex') }
     : 'too-large'
+}
+
+/** Chunks of a network put together: a call for each of them costs more than the writing. */
+async function* inPieces(
+  bytes: AsyncIterable<Uint8Array>,
+): AsyncGenerator<Uint8Array> {
+  let waiting: Uint8Array[] = []
+  let length = 0
+  for await (const chunk of bytes) {
+    waiting.push(chunk)
+    length += chunk.byteLength
+    if (length < pieceBytes) continue
+    yield Buffer.concat(waiting)
+    waiting = []
+    length = 0
+  }
+  if (length > 0) yield Buffer.concat(waiting)
 }
 
 /** Names are hashes and nothing else: no request can name a file outside the store. */

@@ -25,13 +25,15 @@ const encoding = { quality: 80, effort: 2 } as const
  * only then given its name.
  *
  * @param target the file that a rendition belongs in
- * @throws Error when the original is not there or can no longer be read
+ * @param failOn `none` shows what can be shown of a damaged picture
+ * @throws Error when the original is not there or, unless told otherwise, has the least flaw
  */
 export async function makeRenditions(
   original: string,
   target: (name: RenditionName) => string,
+  failOn: 'warning' | 'none' = 'warning',
 ): Promise<void> {
-  let pixels = await decoded(original)
+  let pixels = await decoded(original, failOn)
   for (const name of renditionNames) {
     if (name !== 'zoom') pixels = await reduced(pixels, renditionSizes[name])
     const picture = reopened(pixels).webp(encoding)
@@ -41,8 +43,11 @@ export async function makeRenditions(
 
 type Pixels = { readonly data: Buffer; readonly info: OutputInfo }
 
-async function decoded(original: string): Promise<Pixels> {
-  return openPicture(original, { failOn: 'error' })
+async function decoded(
+  original: string,
+  failOn: 'warning' | 'none',
+): Promise<Pixels> {
+  return openPicture(original, { failOn })
     .autoOrient()
     .resize(fitting(renditionSizes.zoom))
     .toColourspace('srgb')

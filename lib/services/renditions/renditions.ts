@@ -14,6 +14,7 @@ import {
   type RenditionQueue,
   renditionQueue,
 } from '#services/renditions/rendition-queue'
+import { warnOfDamage } from '#services/renditions/warn-of-damage'
 
 /** Part of a rendition's place, raised when renditions are made in another way, so that old ones are made again. */
 const edition = '1'
@@ -91,7 +92,14 @@ async function workOn(sha256: string): Promise<() => Promise<void>> {
       renditionNames.map((name) => present(target(name))),
     )
     if (!there.includes(undefined)) return
-    await makeRenditions(store.path(sha256), target)
+    try {
+      await makeRenditions(store.path(sha256), target)
+    } catch {
+      // What can be shown of a damaged picture is shown, and its owner told; an original that cannot be decoded at all
+      // is an error for whoever asked.
+      await makeRenditions(store.path(sha256), target, 'none')
+      await warnOfDamage(sha256)
+    }
   }
 }
 

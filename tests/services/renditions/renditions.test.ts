@@ -11,6 +11,7 @@ import {
 import { openPicture } from '#services/renditions/open-picture'
 import { readPhotoFile } from '#services/renditions/read-photo-file'
 import { readRendition, renditionsIdle } from '#services/renditions/renditions'
+import { flawWarning } from '#services/renditions/warn-of-damage'
 import { makeJob } from '../../support/make-job'
 import { makePhoto } from '../../support/make-photo'
 import { sendPhotos } from '../../support/send-photos'
@@ -181,6 +182,29 @@ describe('renditions', () => {
       .filter((entry) => entry.isFile())
       .map((entry) => path.extname(entry.name))
     expect(files).toEqual(['.webp', '.webp', '.webp'])
+  })
+
+  test('of a picture that is damaged inside show what can be shown, and the owner is told once', async () => {
+    const bytes = Buffer.from(readFileSync(demoPhoto))
+    // Half-way down in the coded data, so that all markers are still there.
+    const half = Math.floor(bytes.byteLength / 2)
+    bytes.fill(0xaa, half, half + 4000)
+    const photo = await keepOne(bytes)
+    expect(photo.warnings).toEqual([])
+    const made = await rendition(photo.sha256, 'screen')
+    expect(await openPicture(made).metadata()).toMatchObject({ width: 1440 })
+    await renditionsIdle()
+    const { renditions } = await openDataFolder()
+    rmSync(renditions, { recursive: true })
+    await rendition(photo.sha256, 'thumb')
+    const row = await (
+      await database()
+    ).photo.findFirstOrThrow({
+      include: { job: true },
+    })
+    expect(JSON.parse(row.warnings)).toEqual([flawWarning])
+    // Raised by the photo's arrival and by its flaw.
+    expect(row.job.revision).toBe(2)
   })
 
   test('of a photo whose original is gone are refused with what to do', async () => {
