@@ -22,8 +22,12 @@ const laneStep = z.object({
   id: z.string(),
   kind: z.enum(stepKinds),
   coat: z.int().nullable(),
-  startedAt: spanAnswer.nullable(),
-  finishedAt: spanAnswer.nullable(),
+  startedAt: instantAnswer.nullable(),
+  finishedAt: instantAnswer.nullable(),
+  started: spanAnswer.nullable().meta({
+    description: 'The same moment as well as it is known.',
+  }),
+  finished: spanAnswer.nullable(),
   photos: z.array(z.string()),
 })
 
@@ -38,10 +42,11 @@ const check = z
       max: z.number().nullable(),
     }),
     requiredMinutes: z.number().nullable(),
-    dryness: range.nullable().meta({
+    dryness: z.number().nullable().meta({
       description:
-        'How dry it was when the later step began: 1 is the label minimum in reference air.',
+        'How dry it was at least when the later step began: 1 is the label minimum in reference air.',
     }),
+    drynessRange: range.nullable(),
     verdict: z.enum(verdicts),
     reason: z.string(),
     advice: z.string(),
@@ -110,8 +115,10 @@ function stepToAnswer(step: LaneStep): z.input<typeof laneStep> {
     id: step.id,
     kind: step.kind,
     coat: step.coat ?? null,
-    startedAt: spanToAnswer(step.started),
-    finishedAt: spanToAnswer(step.finished),
+    startedAt: instantToAnswer(step.started?.at),
+    finishedAt: instantToAnswer(step.finished?.at),
+    started: spanToAnswer(step.started),
+    finished: spanToAnswer(step.finished),
     photos: [...step.photoIds],
   }
 }
@@ -127,7 +134,8 @@ function checkToAnswer(found: DryCheck): z.input<typeof check> {
       max: found.label.max ?? null,
     },
     requiredMinutes: found.required ?? null,
-    dryness:
+    dryness: found.dryness?.low ?? null,
+    drynessRange:
       found.dryness === undefined
         ? null
         : { low: found.dryness.low, high: found.dryness.high },
