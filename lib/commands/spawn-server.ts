@@ -2,6 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process'
 import { setTimeout as wait } from 'node:timers/promises'
 import { installedTool } from './installed-tool'
 import { ipv4Loopback } from './loopback'
+import { memoryEnvironment } from './memory-environment'
 
 /**
  * Starts the server for this machine alone.
@@ -26,6 +27,7 @@ export function spawnServer(
         ...process.env,
         NODE_ENV: mode === 'dev' ? 'development' : 'production',
         NEXT_TELEMETRY_DISABLED: '1',
+        ...memoryEnvironment,
         ...environment,
       },
     },
