@@ -72,7 +72,7 @@ export const demoProducts = {
     name: 'gel stripper',
     category: 'stripper',
     chemistry: 'paste',
-    label: { recoatMinutes: 720, reference, minCelsius: 10 },
+    label: { recoatMinutes: 720, sandMinutes: 60, reference, minCelsius: 10 },
     pack: { amount: 0.75, unit: 'l', price: 1695 },
   },
   conditioner: {
