@@ -68,6 +68,7 @@ export default async function TimelinePage({
                   lane={lane}
                   photos={photos}
                   products={products}
+                  air={journal.air}
                   style={style}
                 />
               ))}

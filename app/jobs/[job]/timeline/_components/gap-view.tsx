@@ -1,14 +1,20 @@
 import type { DryCheck } from '#core/drying/dry-check'
 import { lengthOfTime } from '#core/time/length-of-time'
+import type { GapDrawing } from '#core/timeline/plan-gap-drawing'
 import { VerdictChip } from '../../../../_components/verdict'
+import { GapDrawingView } from './gap-drawing-view'
 
 /** The gap between two steps: how long it was, how dry it got, the verdict in words and shape, and what to do. */
 export function GapView({
   surface,
   check,
+  drawing,
+  units,
 }: {
   readonly surface: string
   readonly check: DryCheck
+  readonly drawing: GapDrawing | undefined
+  readonly units: 'metric' | 'us'
 }) {
   const tone =
     check.verdict === 'too-soon'
@@ -29,8 +35,8 @@ export function GapView({
         <VerdictChip verdict={check.verdict} />
         <span className="font-bold">{elapsedWords(check)}</span>
       </p>
-      {check.dryness !== undefined && check.required !== undefined && (
-        <DrynessBar dryness={check.dryness.low} />
+      {drawing !== undefined && (
+        <GapDrawingView check={check} drawing={drawing} units={units} />
       )}
       <details open={check.verdict !== 'in-window'} className="mt-1">
         <summary className="text-ink-soft text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4">
@@ -50,17 +56,4 @@ function elapsedWords(check: DryCheck): string {
   const least = lengthOfTime(low, 'down')
   const most = lengthOfTime(high, 'down')
   return least === most ? `${least} between` : `${least} to ${most} between`
-}
-
-/** How much of the label's drying the gap gave, up to all of it. */
-function DrynessBar({ dryness }: { readonly dryness: number }) {
-  const percent = Math.round(Math.min(1, Math.max(0, dryness)) * 100)
-  return (
-    <div
-      aria-hidden="true"
-      className="border-line-strong bg-well mt-2 h-3 w-full max-w-56 overflow-hidden rounded-full border"
-    >
-      <div className="bg-ink-soft h-full" style={{ width: `${percent}%` }} />
-    </div>
-  )
 }

@@ -1,6 +1,12 @@
 import Link from 'next/link'
+import type { AirReading } from '#core/air/reading'
+import type { DryCheck } from '#core/drying/dry-check'
 import type { Photo } from '#core/journal/journal'
 import { type MomentStyle, momentWords, spanWords } from '#core/time/moments'
+import {
+  type GapDrawing,
+  planGapDrawing,
+} from '#core/timeline/plan-gap-drawing'
 import type { Lane, LaneStep } from '#core/timeline/timeline'
 import type { Instant } from '#core/units'
 import { stepName } from '../../../../_words'
@@ -14,12 +20,14 @@ export function LaneView({
   lane,
   photos,
   products,
+  air,
   style,
 }: {
   readonly job: string
   readonly lane: Lane
   readonly photos: ReadonlyMap<string, Photo>
   readonly products: ReadonlyMap<string, string>
+  readonly air: readonly AirReading[]
   readonly style: LaneStyle
 }) {
   return (
@@ -32,32 +40,48 @@ export function LaneView({
         <p className="text-ink-soft">Nothing done to it yet.</p>
       ) : (
         <ol className="flex flex-col">
-          {lane.steps.map((step) => {
-            const check = lane.checks.find((one) => one.to === step.id)
-            return (
-              <li key={step.id}>
-                {check !== undefined && (
-                  <GapView surface={lane.surface.id} check={check} />
-                )}
-                <StepView
-                  job={job}
-                  step={step}
-                  product={
-                    step.productId === undefined
-                      ? undefined
-                      : products.get(step.productId)
-                  }
-                  photos={photos}
-                  style={style}
-                />
-              </li>
-            )
-          })}
+          {lane.steps.map((step) => (
+            <li key={step.id}>
+              {lane.checks
+                .filter((check) => check.to === step.id)
+                .map((check) => (
+                  <GapView
+                    key={check.from}
+                    surface={lane.surface.id}
+                    check={check}
+                    drawing={drawingOf(lane, check, air)}
+                    units={style.units}
+                  />
+                ))}
+              <StepView
+                job={job}
+                step={step}
+                product={
+                  step.productId === undefined
+                    ? undefined
+                    : products.get(step.productId)
+                }
+                photos={photos}
+                style={style}
+              />
+            </li>
+          ))}
         </ol>
       )}
       {lane.next !== undefined && <NextView next={lane.next} style={style} />}
     </section>
   )
+}
+
+function drawingOf(
+  lane: Lane,
+  check: DryCheck,
+  air: readonly AirReading[],
+): GapDrawing | undefined {
+  const coat = lane.steps.find((step) => step.id === check.from)
+  return coat?.finished === undefined
+    ? undefined
+    : planGapDrawing(check, coat.finished.earliest, air)
 }
 
 function StepView({
