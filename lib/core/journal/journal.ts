@@ -1,4 +1,5 @@
 import type { AirReading } from '#core/air/reading'
+import type { RuleAnswer } from '#core/finish/rule-answer'
 import type {
   Method,
   PhotoRole,
@@ -86,6 +87,9 @@ export type Journal = {
     readonly title: string
     readonly createdAt: Instant
     readonly finishedAt?: Instant
+    /** When it was sold, and when the buyer took it: furniture may cure in between. */
+    readonly soldAt?: Instant
+    readonly deliveredAt?: Instant
     readonly askingPriceMinor?: number
     readonly collection?: string
   }
@@ -98,6 +102,8 @@ export type Journal = {
   readonly cameras: readonly Camera[]
   /** The workshop's readings around the job, in order of time. */
   readonly air: readonly AirReading[]
+  /** What the owner answered to findings of the finish rules; absent: nothing. */
+  readonly answers?: readonly RuleAnswer[]
 }
 
 /** The settings that decide how times, lengths and money are read and shown. */

@@ -16,7 +16,15 @@ type PhotoOf = {
 type StepOf = Partial<
   Pick<
     Step,
-    'productId' | 'startedAt' | 'finishedAt' | 'thinningPercent' | 'photoIds'
+    | 'productId'
+    | 'startedAt'
+    | 'finishedAt'
+    | 'thinningPercent'
+    | 'photoIds'
+    | 'grit'
+    | 'method'
+    | 'note'
+    | 'amount'
   >
 > & {
   readonly id: string
