@@ -21,6 +21,7 @@ import {
 import {
   type StoryStep,
   type SurfaceStory,
+  allSteps,
   perhapsBefore,
   perhapsBetween,
   stepsBefore,
@@ -404,7 +405,8 @@ export const coatRules: readonly FinishRule[] = [
     sentence: 'Never thin beyond the label.',
     strength: 'must',
     source: 'the label',
-    find: eachCoat((_, step) => findThinning(step)),
+    find: (story) =>
+      allSteps(story).flatMap((step) => findThinning(step) ?? []),
   },
   {
     id: 'film-not-too-thick',

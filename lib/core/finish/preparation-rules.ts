@@ -15,6 +15,7 @@ import {
 import {
   type StoryStep,
   type SurfaceStory,
+  allSteps,
   perhapsBefore,
   perhapsBetween,
   stepsBefore,
@@ -42,7 +43,7 @@ export const preparationRules: readonly FinishRule[] = [
     strength: 'should',
     source: 'common practice, no source',
     find: (story) =>
-      story.steps.flatMap((step): Sighting[] => {
+      allSteps(story).flatMap((step): Sighting[] => {
         if (
           !isFirst(story, step, isAbrasion) ||
           mentions(step.step.note, cleaned) ||
@@ -73,7 +74,7 @@ export const preparationRules: readonly FinishRule[] = [
     strength: 'should',
     source: 'common practice, no source',
     find: (story) =>
-      story.steps.flatMap((step): Sighting[] => {
+      allSteps(story).flatMap((step): Sighting[] => {
         const before = perhapsBefore(story, step)
         if (
           !isFirst(story, step, (one) => one.isCoat) ||
@@ -110,7 +111,7 @@ export const preparationRules: readonly FinishRule[] = [
     find: (story, around) => {
       const fittings = around.filter((one) => one.isHardware)
       const isOff = fittings.every((one) =>
-        [...one.steps, ...one.untimed].some((step) => step.kind === 'hardware'),
+        allSteps(one).some((step) => step.kind === 'hardware'),
       )
       const first = story.steps.find((step) => step.isCoat)
       const isFirstSurface =
@@ -184,7 +185,7 @@ export const preparationRules: readonly FinishRule[] = [
     source: 'common practice, no source (face veneer is 0.5 to 1.5 mm thick)',
     find: (story) =>
       story.wood.isVeneer && !story.isHardware
-        ? [...story.steps, ...story.untimed].flatMap((step): Sighting[] => {
+        ? allSteps(story).flatMap((step): Sighting[] => {
             const { grit, method } = step.step
             if (
               step.kind !== 'sand' ||

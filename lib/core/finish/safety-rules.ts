@@ -2,7 +2,11 @@ import type { FinishRule, Sighting } from '#core/finish/finish-rule'
 import { mentions } from '#core/finish/mentions'
 import { driesByOil } from '#core/finish/product-traits'
 import { cameUnfinished, isAbrasion } from '#core/finish/step-traits'
-import type { StoryStep, SurfaceStory } from '#core/finish/surface-story'
+import {
+  type StoryStep,
+  type SurfaceStory,
+  allSteps,
+} from '#core/finish/surface-story'
 import { minutesBetween, minutesPerDay } from '#core/units'
 
 /** The rules that look after people, and the photo that cannot be taken later. */
@@ -48,7 +52,7 @@ export const safetyRules: readonly FinishRule[] = [
     strength: 'must',
     source: 'NFPA safety tips on oily rags (quoted second-hand)',
     find: (story) =>
-      [...story.steps, ...story.untimed].flatMap((step): Sighting[] => {
+      allSteps(story).flatMap((step): Sighting[] => {
         const { product } = step
         if (
           product === undefined ||

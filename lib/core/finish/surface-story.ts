@@ -170,12 +170,19 @@ export function stepsBefore(
   return story.steps.slice(0, Math.max(0, story.steps.indexOf(step)))
 }
 
-/** What may have come before a step: all that did for certain, and all that nothing tells the time of. */
+/** What may have come before a step: all that did for certain, and all that nothing tells the order of. */
 export function perhapsBefore(
   story: SurfaceStory,
   step: StoryStep,
 ): readonly StoryStep[] {
-  return [...story.untimed, ...stepsBefore(story, step)]
+  return story.steps.includes(step)
+    ? [...story.untimed, ...stepsBefore(story, step)]
+    : allSteps(story).filter((one) => one !== step)
+}
+
+/** All steps on a surface: those in order of time, then those that nothing tells the time of. */
+export function allSteps(story: SurfaceStory): readonly StoryStep[] {
+  return [...story.steps, ...story.untimed]
 }
 
 /** What came after one step and before another on a surface for certain, or perhaps. */

@@ -12,6 +12,7 @@ import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 import { readAir } from '#services/air/air'
 import { present, toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
+import { ruleAnswerColumns, toRuleAnswers } from '#services/rules/rule-answers'
 import { productColumns, toProduct } from '#services/shelf/products'
 
 /** Air is read this long before a job's first moment, so that its first reading is no guess. */
@@ -78,6 +79,10 @@ export async function readJournals(
       ...(row.finishedAt === null
         ? {}
         : { finishedAt: toInstant(row.finishedAt) }),
+      ...(row.soldAt === null ? {} : { soldAt: toInstant(row.soldAt) }),
+      ...(row.deliveredAt === null
+        ? {}
+        : { deliveredAt: toInstant(row.deliveredAt) }),
       ...present({
         askingPriceMinor: row.askingPriceMinor,
         collection: row.collection,
@@ -93,6 +98,7 @@ export async function readJournals(
       ...new Set(photos.flatMap((photo) => photo.cameraId ?? [])),
     ].flatMap((id) => cameraById.get(id) ?? []),
     air: reach === undefined ? [] : within(air, reach.from, reach.to),
+    answers: toRuleAnswers(row.answers),
   }))
 }
 
@@ -157,8 +163,14 @@ async function readRows(jobIds: readonly string[]) {
       title: true,
       createdAt: true,
       finishedAt: true,
+      soldAt: true,
+      deliveredAt: true,
       askingPriceMinor: true,
       collection: true,
+      answers: {
+        orderBy: [{ answeredAt: 'asc' }, { rule: 'asc' }],
+        select: ruleAnswerColumns,
+      },
       pieces: {
         orderBy: { position: 'asc' },
         select: {

@@ -1147,6 +1147,18 @@ describe('what nothing is held against', () => {
     expect(found(photographed, 'dry-after-clean')).toEqual([])
   })
 
+  test('a stripping that may have come before or after, since nothing tells its time', () => {
+    expect(
+      found(
+        toldJob([
+          { kind: 'strip' },
+          { at: 2, kind: 'stain', with: 'waterStain' },
+        ]),
+        'stain-on-bare-wood',
+      ),
+    ).toEqual([])
+  })
+
   test('a note that only says what is still to do', () => {
     expect(
       found(
@@ -1155,6 +1167,18 @@ describe('what nothing is held against', () => {
       ),
     ).toHaveLength(1)
   })
+})
+
+test('a step that nothing tells the time of is held against what is written down nowhere', () => {
+  expect(
+    found(toldJob([{ kind: 'scuff' }]), 'clean-before-abrasion'),
+  ).toHaveLength(1)
+  expect(
+    found(
+      toldJob([{ kind: 'clean' }, { kind: 'scuff' }]),
+      'clean-before-abrasion',
+    ),
+  ).toEqual([])
 })
 
 describe('the answers of the owner', () => {
