@@ -1,6 +1,8 @@
 'use client'
 
-import { useState } from 'react'
+import { useRef, useState } from 'react'
+import type { RuleStrength } from '#core/finish/finish-rule'
+import { StrengthMark } from '../../../_components/strength'
 import {
   ChoiceGroup,
   SelectField,
@@ -27,6 +29,18 @@ export type StepChoices = {
   readonly nextCoats: Readonly<Record<string, Readonly<Record<string, number>>>>
 }
 
+/** A rule that the step would pass over as it stands. */
+export type DraftFinding = {
+  readonly key: string
+  readonly strength: RuleStrength
+  readonly sentence: string
+  readonly reason: string
+  readonly advice: string
+}
+
+/** Long enough that a person tapping three surfaces asks once. */
+const pauseMilliseconds = 350
+
 /** What the fields hold at first. */
 export type StepValues = {
   readonly kind: string
@@ -47,19 +61,37 @@ export type StepValues = {
 export function StepFields({
   choices,
   values,
-  times = true,
+  judgeDraft,
 }: {
   readonly choices: StepChoices
   readonly values: StepValues
-  readonly times?: boolean
+  /** Holds the form as it stands against the rules of a sound finish. */
+  readonly judgeDraft: (form: FormData) => Promise<readonly DraftFinding[]>
 }) {
   const [kind, setKind] = useState(values.kind)
   const [surfaces, setSurfaces] = useState<readonly string[]>(values.surfaces)
   const counted =
     choices.kinds.find((one) => one.kind === kind)?.counted ?? false
   const next = proposal(choices, kind, surfaces)
+  const [findings, setFindings] = useState<readonly DraftFinding[]>([])
+  const asked = useRef<ReturnType<typeof setTimeout>>(undefined)
+  function judge(form: HTMLFormElement | null) {
+    clearTimeout(asked.current)
+    if (form === null) return
+    asked.current = setTimeout(() => {
+      judgeDraft(new FormData(form)).then(setFindings, () => {
+        // A hint that could not be had is no reason to stop the work.
+        setFindings([])
+      })
+    }, pauseMilliseconds)
+  }
   return (
-    <div className="flex flex-col gap-5">
+    <div
+      className="flex flex-col gap-5"
+      onChange={(event) => {
+        judge(event.currentTarget.closest('form'))
+      }}
+    >
       <ChoiceGroup name="kind" label="What was done">
         <div className="flex flex-wrap gap-2">
           {choices.kinds.map((one) => (
@@ -194,31 +226,46 @@ export function StepFields({
           </div>
         </div>
       </details>
-      {times && (
-        <details open={values.startedAt !== '' || values.finishedAt !== ''}>
-          <summary className="link flex min-h-12 cursor-pointer items-center">
-            Type the times instead of taking them from photos
-          </summary>
-          <div className="mt-3 grid gap-4 sm:grid-cols-2">
-            <TextField
-              name="startedAt"
-              label="Started"
-              type="datetime-local"
-              step={60}
-              defaultValue={values.startedAt}
-              optional
-            />
-            <TextField
-              name="finishedAt"
-              label="Finished"
-              type="datetime-local"
-              step={60}
-              defaultValue={values.finishedAt}
-              optional
-            />
+      <details open={values.startedAt !== '' || values.finishedAt !== ''}>
+        <summary className="link flex min-h-12 cursor-pointer items-center">
+          Type the times instead of taking them from photos
+        </summary>
+        <div className="mt-3 grid gap-4 sm:grid-cols-2">
+          <TextField
+            name="startedAt"
+            label="Started"
+            type="datetime-local"
+            step={60}
+            defaultValue={values.startedAt}
+            optional
+          />
+          <TextField
+            name="finishedAt"
+            label="Finished"
+            type="datetime-local"
+            step={60}
+            defaultValue={values.finishedAt}
+            optional
+          />
+        </div>
+      </details>
+      <div aria-live="polite">
+        {findings.length > 0 && (
+          <div className="border-line-strong bg-well rounded-card border-2 p-4">
+            <p className="mb-2 font-bold">Before you go on</p>
+            <ul className="flex flex-col gap-3">
+              {findings.map((finding) => (
+                <li key={finding.key}>
+                  <StrengthMark strength={finding.strength} />{' '}
+                  <span className="font-semibold">{finding.sentence}</span>
+                  <span className="block">{finding.reason}</span>
+                  <span className="block">{finding.advice}</span>
+                </li>
+              ))}
+            </ul>
           </div>
-        </details>
-      )}
+        )}
+      </div>
     </div>
   )
 }

@@ -11,6 +11,7 @@ import { roleName, stepName, surfacesWords } from '../../../_words'
 import { stepChoices } from '../_step-choices'
 import { PhotoUploader } from '../_components/photo-uploader.client'
 import { PhotoBoard, type BoardPhoto } from './_components/photo-board.client'
+import { judgeDraftAction } from '../steps/actions'
 import { addStepAction, placePhotosAction, refreshJobAction } from './actions'
 
 export default async function PhotosPage({
@@ -78,6 +79,7 @@ export default async function PhotosPage({
             )}`,
           }))}
           choices={stepChoices(journal, products)}
+          judgeDraft={judgeDraftAction.bind(null, job, null)}
           addStep={addStepAction.bind(null, job)}
           placePhotos={placePhotosAction.bind(null, job)}
         />

@@ -2,12 +2,19 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
+import { type DraftStep, judgeDraftStep } from '#core/finish/judge-draft-step'
+import type { Step } from '#core/journal/journal'
+import type { Instant } from '#core/units'
 import { now } from '#services/clock'
+import { present } from '#services/database/instants'
+import { readJournal } from '#services/journal/read-journal'
+import { readProduct } from '#services/shelf/products'
 import { addStep, changeStep, removeStep } from '#services/steps/steps'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../_components/action-form.client'
 import { refusedFields } from '../../../_form-state'
 import { requireLocalRequest } from '../../../_session'
+import type { DraftFinding } from '../_components/step-fields.client'
 import { readStepForm } from '../_read-step-form'
 
 /** Starts a step that has no photos yet and opens it. */
@@ -44,6 +51,68 @@ export async function changeStepAction(
   }
   revalidatePath(`/jobs/${job}`, 'layout')
   return { outcome: 'saved', message: 'Step saved.' }
+}
+
+/**
+ * What the rules of a sound finish would say to a step as it stands in the form; empty while the form is not complete. A
+ * step without a time is taken to happen now.
+ */
+export async function judgeDraftAction(
+  job: string,
+  step: string | null,
+  form: FormData,
+): Promise<readonly DraftFinding[]> {
+  await requireLocalRequest()
+  const { zone } = await readWorkshop()
+  const photoIds = form
+    .getAll('photos')
+    .filter((one) => typeof one === 'string')
+  const draft = readStepForm(form, zone, photoIds)
+  if (!draft.success) return []
+  const journal = await readJournal(job)
+  if (journal === undefined) return []
+  const { product: productId, coat, surfaces, ...told } = draft.data
+  const product =
+    productId === undefined ? undefined : await readProduct(productId)
+  const kept = journal.steps.find((one) => one.id === step)
+  const findings = judgeDraftStep(journal, {
+    ...present({
+      method: told.method,
+      thinningPercent: told.thinningPercent,
+      grit: told.grit,
+      amount: told.amount,
+      note: told.note,
+      startedAt: told.startedAt,
+      finishedAt: told.finishedAt,
+    }),
+    kind: told.kind,
+    surfaces: surfaces.map((surfaceId) => ({
+      surfaceId,
+      ...present({ coat }),
+    })),
+    ...whenOf(kept, photoIds, told.startedAt ?? now()),
+    ...(product === undefined ? {} : { product }),
+  })
+  const bySentence = new Map(
+    findings.map((finding) => [`${finding.rule} ${finding.reason}`, finding]),
+  )
+  return [...bySentence].map(([key, finding]) => ({
+    key,
+    strength: finding.strength,
+    sentence: finding.sentence,
+    reason: finding.reason,
+    advice: finding.advice,
+  }))
+}
+
+/** A step that has photos has its time from them; a new one without any is happening now. */
+function whenOf(
+  kept: Step | undefined,
+  photoIds: readonly string[],
+  startedAt: Instant,
+): Partial<DraftStep> {
+  if (kept !== undefined) return { id: kept.id, photoIds: kept.photoIds }
+  return photoIds.length > 0 ? { photoIds } : { startedAt }
 }
 
 /** Takes a step out of the job and goes back to the timeline. */

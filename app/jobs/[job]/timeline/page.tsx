@@ -1,9 +1,11 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import { judgeFinish } from '#core/finish/judge-finish'
 import { now } from '#services/clock'
 import { readJobTimeline } from '#services/timeline/timeline'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
+import { Findings } from './_components/findings'
 import { LaneView } from './_components/lane-view'
 import { TimelineWarnings } from './_components/timeline-warnings'
 
@@ -46,6 +48,11 @@ export default async function TimelinePage({
         </EmptyState>
       )}
       <TimelineWarnings timeline={timeline} journal={journal} />
+      <Findings
+        job={job}
+        findings={judgeFinish(journal)}
+        piecesCount={journal.pieces.length}
+      />
       {journal.pieces.map((piece) => (
         <section
           key={piece.id}

@@ -13,6 +13,7 @@ import {
   TextField,
 } from '../../../../_components/field.client'
 import {
+  type DraftFinding,
   type StepChoices,
   StepFields,
 } from '../../_components/step-fields.client'
@@ -39,6 +40,7 @@ export function PhotoBoard({
   views,
   steps,
   choices,
+  judgeDraft,
   addStep,
   placePhotos,
 }: {
@@ -46,6 +48,7 @@ export function PhotoBoard({
   readonly views: readonly string[]
   readonly steps: readonly { readonly id: string; readonly name: string }[]
   readonly choices: StepChoices
+  readonly judgeDraft: (form: FormData) => Promise<readonly DraftFinding[]>
   readonly addStep: FormAction
   readonly placePhotos: FormAction
 }) {
@@ -161,6 +164,10 @@ export function PhotoBoard({
             views={views}
             steps={steps}
             choices={choices}
+            judgeDraft={(form) => {
+              for (const id of chosen) form.append('photos', id)
+              return judgeDraft(form)
+            }}
             addStep={closing(addStep)}
             placePhotos={closing(placePhotos)}
             onClose={() => dialog.current?.close()}
@@ -248,6 +255,7 @@ function PlacingForms({
   views,
   steps,
   choices,
+  judgeDraft,
   addStep,
   placePhotos,
   onClose,
@@ -256,6 +264,7 @@ function PlacingForms({
   readonly views: readonly string[]
   readonly steps: readonly { readonly id: string; readonly name: string }[]
   readonly choices: StepChoices
+  readonly judgeDraft: (form: FormData) => Promise<readonly DraftFinding[]>
   readonly addStep: FormAction
   readonly placePhotos: FormAction
   readonly onClose: () => void
@@ -309,7 +318,11 @@ function PlacingForms({
       </div>
       {shows === 'step' && (
         <ActionForm action={addStep} label="A new step">
-          <StepFields choices={choices} values={emptyStep} />
+          <StepFields
+            choices={choices}
+            values={emptyStep}
+            judgeDraft={judgeDraft}
+          />
           <div className="mt-5">
             <SubmitButton>Save the step</SubmitButton>
           </div>

@@ -19,7 +19,11 @@ import {
 } from '../../_components/step-fields.client'
 import { stepChoices } from '../../_step-choices'
 import { refreshJobAction } from '../../photos/actions'
-import { changeStepAction, removeStepAction } from '../actions'
+import {
+  changeStepAction,
+  judgeDraftAction,
+  removeStepAction,
+} from '../actions'
 
 export default async function StepPage({
   params,
@@ -87,6 +91,7 @@ export default async function StepPage({
           <StepFields
             choices={stepChoices(journal, products)}
             values={valuesOf(step, workshop.zone)}
+            judgeDraft={judgeDraftAction.bind(null, job, id)}
           />
           <div className="mt-5">
             <SubmitButton>Save the step</SubmitButton>

@@ -7,7 +7,7 @@ import {
 } from '../../../../_components/action-form.client'
 import { StepFields } from '../../_components/step-fields.client'
 import { noValues, stepChoices } from '../../_step-choices'
-import { startStepAction } from '../actions'
+import { judgeDraftAction, startStepAction } from '../actions'
 
 export default async function NewStepPage({
   params,
@@ -27,6 +27,7 @@ export default async function NewStepPage({
         <StepFields
           choices={stepChoices(journal, products)}
           values={noValues}
+          judgeDraft={judgeDraftAction.bind(null, job, null)}
         />
         <div className="mt-5">
           <SubmitButton>Go on to its photos</SubmitButton>

@@ -1,0 +1,163 @@
+import type { RuleStrength } from '#core/finish/finish-rule'
+import type { RuleFinding } from '#core/finish/judge-finish'
+import { StrengthMark } from '../../../../_components/strength'
+import { listOf } from '../../../../_words'
+import { answerFindingAction, openFindingAction } from '../actions'
+
+/** The same rule passed over by the same step on several surfaces is one thing to say. */
+type FindingGroup = {
+  readonly first: RuleFinding
+  readonly surfaces: readonly RuleFinding[]
+}
+
+const order: readonly RuleStrength[] = ['must', 'should', 'mind']
+
+/** Where the work passed over a rule of a sound finish. Nothing here forbids: each can be answered, and stays answered. */
+export function Findings({
+  job,
+  findings,
+  piecesCount,
+}: {
+  readonly job: string
+  readonly findings: readonly RuleFinding[]
+  readonly piecesCount: number
+}) {
+  if (findings.length === 0) return null
+  const open = grouped(findings.filter((one) => one.answer === undefined))
+  const answered = grouped(findings.filter((one) => one.answer !== undefined))
+  return (
+    <section
+      aria-labelledby="rules"
+      className="card mb-8 break-inside-avoid p-4"
+    >
+      <h2 id="rules" className="text-lead mb-1 font-bold">
+        Rules of a sound finish
+      </h2>
+      <p className="text-ink-soft mb-2">
+        {open.length === 0
+          ? 'Nothing is open.'
+          : 'Going by what is written down here. If it was done, say so.'}
+      </p>
+      <ul className="divide-line flex flex-col divide-y">
+        {open.map((group) => (
+          <Finding
+            key={keyOf(group)}
+            job={job}
+            group={group}
+            piecesCount={piecesCount}
+          />
+        ))}
+      </ul>
+      {answered.length > 0 && (
+        <details className="mt-2">
+          <summary className="link flex min-h-12 cursor-pointer items-center">
+            {answered.length} answered
+          </summary>
+          <ul className="divide-line flex flex-col divide-y">
+            {answered.map((group) => (
+              <Finding
+                key={keyOf(group)}
+                job={job}
+                group={group}
+                piecesCount={piecesCount}
+              />
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  )
+}
+
+function Finding({
+  job,
+  group,
+  piecesCount,
+}: {
+  readonly job: string
+  readonly group: FindingGroup
+  readonly piecesCount: number
+}) {
+  const { first, surfaces } = group
+  const places = surfaces.map((one) => ({
+    rule: one.rule,
+    surface: one.surface.id,
+    step: one.stepId,
+  }))
+  const where = listOf(
+    surfaces.map(({ piece, surface }) =>
+      piecesCount > 1 ? `${piece.name} ${surface.name}` : surface.name,
+    ),
+  )
+  return (
+    <li className="py-3">
+      <details>
+        <summary className="flex min-h-12 cursor-pointer flex-wrap items-center gap-x-3">
+          <StrengthMark strength={first.strength} />
+          <span className="min-w-0 grow basis-56 font-semibold">
+            {first.sentence}
+          </span>
+          <span className="text-ink-soft">{where}</span>
+        </summary>
+        <div className="mt-1 flex flex-col gap-2">
+          <p>{first.reason}</p>
+          <p className="font-semibold">{first.advice}</p>
+          <p className="text-ink-soft text-small">Source: {first.source}</p>
+          {first.answer === undefined ? (
+            <div className="flex flex-wrap gap-2 print:hidden">
+              <form
+                action={answerFindingAction.bind(null, job, places, 'done')}
+              >
+                <button className="button">Done, not photographed</button>
+              </form>
+              <form
+                action={answerFindingAction.bind(null, job, places, 'meant')}
+              >
+                <button className="button">Meant it</button>
+              </form>
+            </div>
+          ) : (
+            <form
+              action={openFindingAction.bind(null, job, places)}
+              className="flex flex-wrap items-center gap-3"
+            >
+              <span className="font-bold">
+                {first.answer.answer === 'done'
+                  ? 'Answered: done, not photographed.'
+                  : 'Answered: meant it.'}
+              </span>
+              <button className="button print:hidden">Take it back</button>
+            </form>
+          )}
+        </div>
+      </details>
+    </li>
+  )
+}
+
+function grouped(findings: readonly RuleFinding[]): readonly FindingGroup[] {
+  const groups = new Map<
+    string,
+    { first: RuleFinding; surfaces: RuleFinding[] }
+  >()
+  for (const finding of findings) {
+    const key = [
+      finding.rule,
+      finding.reason,
+      finding.strength,
+      finding.answer?.answer,
+    ].join('|')
+    const group = groups.get(key)
+    if (group === undefined) {
+      groups.set(key, { first: finding, surfaces: [finding] })
+    } else group.surfaces.push(finding)
+  }
+  return [...groups.values()].sort(
+    (one, other) =>
+      order.indexOf(one.first.strength) - order.indexOf(other.first.strength),
+  )
+}
+
+function keyOf({ first }: FindingGroup): string {
+  return `${first.rule} ${first.surface.id} ${first.stepId}`
+}

@@ -1,0 +1,37 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { ruleAnswerKinds } from '#core/finish/rule-answer'
+import { now } from '#services/clock'
+import { answerRule, removeAnswer } from '#services/rules/rule-answers'
+import { findingPlace, newRuleAnswer } from '#services/rules/schema'
+import { requireLocalRequest } from '../../../_session'
+
+/** Keeps one answer to a finding on each surface where it stands. */
+export async function answerFindingAction(
+  job: string,
+  places: readonly unknown[],
+  answer: (typeof ruleAnswerKinds)[number],
+): Promise<void> {
+  await requireLocalRequest()
+  for (const place of places) {
+    const told = newRuleAnswer.safeParse(
+      typeof place === 'object' ? { ...place, answer } : place,
+    )
+    if (told.success) await answerRule(job, told.data, now())
+  }
+  revalidatePath(`/jobs/${job}`, 'layout')
+}
+
+/** Takes answers back. */
+export async function openFindingAction(
+  job: string,
+  places: readonly unknown[],
+): Promise<void> {
+  await requireLocalRequest()
+  for (const place of places) {
+    const told = findingPlace.safeParse(place)
+    if (told.success) await removeAnswer(job, told.data)
+  }
+  revalidatePath(`/jobs/${job}`, 'layout')
+}
