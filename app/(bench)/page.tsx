@@ -14,7 +14,7 @@ import { listOf, stepName } from '../_words'
 type Group = Exclude<keyof Bench, 'at'>
 
 /** How many rows of a group are drawn; the rest is counted. */
-const rowsShown = 24
+const rowsShown = 12
 
 const groups: readonly {
   readonly group: Group
@@ -69,12 +69,10 @@ const groups: readonly {
 
 export default async function BenchPage() {
   const at = now()
-  const [bench, workshop, { jobs }] = await Promise.all([
-    readBench(at),
-    readWorkshop(),
-    readJobs(undefined, 1),
-  ])
+  const [bench, workshop] = await Promise.all([readBench(at), readWorkshop()])
   const shown = groups.filter(({ group }) => bench[group].length > 0)
+  const noJobs =
+    shown.length === 0 && (await readJobs(undefined, 1)).jobs.length === 0
   return (
     <>
       <PageHeading
@@ -90,7 +88,7 @@ export default async function BenchPage() {
           </Link>
         }
       />
-      {jobs.length === 0 ? (
+      {noJobs ? (
         <EmptyState title="An empty bench">
           <p>
             Start a job, add its before photos, and say what you do to each
@@ -140,7 +138,7 @@ export default async function BenchPage() {
               <p className="text-ink-soft mb-3">{lead}</p>
               <Rows
                 group={group}
-                rows={together(bench[group])}
+                entries={bench[group]}
                 at={at}
                 style={workshop}
               />
@@ -155,9 +153,13 @@ export default async function BenchPage() {
 /** Surfaces that one step coated together, and that are due together. */
 type Row = { readonly entry: BenchEntry; readonly surfaces: readonly string[] }
 
-function together(entries: readonly BenchEntry[]): readonly Row[] {
+/** The first rows, and how many surfaces are left after them; what is not drawn is not gone through. */
+function together(entries: readonly BenchEntry[]): {
+  readonly rows: readonly Row[]
+  readonly left: number
+} {
   const rows = new Map<string, { entry: BenchEntry; surfaces: string[] }>()
-  for (const entry of entries) {
+  for (const [index, entry] of entries.entries()) {
     const key = [
       entry.piece.id,
       entry.step.id,
@@ -165,29 +167,30 @@ function together(entries: readonly BenchEntry[]): readonly Row[] {
       entry.recoatBy,
     ].join(' ')
     const row = rows.get(key)
-    if (row === undefined) {
-      rows.set(key, { entry, surfaces: [entry.surface.name] })
-    } else row.surfaces.push(entry.surface.name)
+    if (row !== undefined) row.surfaces.push(entry.surface.name)
+    else if (rows.size === rowsShown) {
+      return { rows: [...rows.values()], left: entries.length - index }
+    } else rows.set(key, { entry, surfaces: [entry.surface.name] })
   }
-  return [...rows.values()]
+  return { rows: [...rows.values()], left: 0 }
 }
 
 function Rows({
   group,
-  rows,
+  entries,
   at,
   style,
 }: {
   readonly group: Group
-  readonly rows: readonly Row[]
+  readonly entries: readonly BenchEntry[]
   readonly at: Instant
   readonly style: MomentStyle
 }) {
-  const left = rows.length - rowsShown
+  const { rows, left } = together(entries)
   return (
     <>
       <ul className="flex flex-col gap-3">
-        {rows.slice(0, rowsShown).map(({ entry, surfaces }) => (
+        {rows.map(({ entry, surfaces }) => (
           <li key={`${entry.step.id} ${entry.surface.id}`}>
             <Link
               prefetch={false}
@@ -212,7 +215,11 @@ function Rows({
         ))}
       </ul>
       {left > 0 && (
-        <p className="text-ink-soft mt-3">And {left} more in the jobs.</p>
+        <p className="mt-3">
+          <Link prefetch={false} href="/jobs" className="link">
+            And {left} more {left === 1 ? 'surface' : 'surfaces'}, in the jobs
+          </Link>
+        </p>
       )}
     </>
   )
