@@ -149,17 +149,13 @@ export function countUpTo(
   guess: number,
   isBoundCounted: boolean,
 ): number {
-  const counts = (i: number) => {
-    const value = values[i] ?? Infinity
-    return value < bound || (isBoundCounted && value === bound)
-  }
   const from = Math.max(0, Math.min(values.length - 1, guess))
   let low = 0
   let high = values.length
-  if (counts(from)) {
+  if (isCounted(values, from, bound, isBoundCounted)) {
     low = from + 1
     for (let step = 1; low + step < high; step *= 2) {
-      if (!counts(low + step)) {
+      if (!isCounted(values, low + step, bound, isBoundCounted)) {
         high = low + step
         break
       }
@@ -168,7 +164,7 @@ export function countUpTo(
   } else {
     high = from
     for (let step = 1; high - step > 0; step *= 2) {
-      if (counts(high - step)) {
+      if (isCounted(values, high - step, bound, isBoundCounted)) {
         low = high - step + 1
         break
       }
@@ -177,10 +173,20 @@ export function countUpTo(
   }
   while (low < high) {
     const middle = (low + high) >>> 1
-    if (counts(middle)) low = middle + 1
+    if (isCounted(values, middle, bound, isBoundCounted)) low = middle + 1
     else high = middle
   }
   return low
+}
+
+function isCounted(
+  values: Float64Array,
+  i: number,
+  bound: number,
+  isBoundCounted: boolean,
+): boolean {
+  const value = values[i] ?? Infinity
+  return value < bound || (isBoundCounted && value === bound)
 }
 
 /** The air at an instant; undefined where nothing is known of it. */

@@ -1,3 +1,4 @@
+import type { Air } from '#core/air/air'
 import {
   type Accumulation,
   accumulate,
@@ -62,9 +63,7 @@ export function dryingClocks(course: AirCourse): DryingClocks {
   const valuesOf = (pace: Pace): Float64Array => {
     const found = paceValues.get(pace)
     if (found !== undefined) return found
-    const made = eachKnot(course, (celsius, humidityPercent) =>
-      paceIn(pace, { celsius, humidity: humidityPercent }),
-    )
+    const made = eachKnot(course, (air) => paceIn(pace, air))
     paceValues.set(pace, made)
     return made
   }
@@ -107,13 +106,7 @@ export function dryingClocks(course: AirCourse): DryingClocks {
       chemistry === 'aerosol'
         ? accumulate(
             course,
-            eachKnot(course, (celsius, humidityPercent) =>
-              windowSpeed(
-                chemistry,
-                { celsius, humidity: humidityPercent },
-                reference,
-              ),
-            ),
+            eachKnot(course, (air) => windowSpeed(chemistry, air, reference)),
             1,
           )
         : unmodelled
@@ -139,11 +132,15 @@ export function dryingClocks(course: AirCourse): DryingClocks {
 
 function eachKnot(
   course: AirCourse,
-  value: (celsius: number, humidity: number) => number,
+  value: (air: Air) => number,
 ): Float64Array {
   const values = new Float64Array(course.at.length)
+  // One object for all: a year has many moments.
+  const air = { celsius: NaN, humidity: NaN }
   for (let i = 0; i < values.length; i++) {
-    values[i] = value(course.celsius[i] ?? NaN, course.humidity[i] ?? NaN)
+    air.celsius = course.celsius[i] ?? NaN
+    air.humidity = course.humidity[i] ?? NaN
+    values[i] = value(air)
   }
   return values
 }

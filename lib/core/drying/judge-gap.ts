@@ -12,6 +12,7 @@ import { gapAdvice } from '#core/drying/gap-advice'
 import { meanAir } from '#core/drying/mean-air'
 import {
   type LabelTimes,
+  type OpenStretch,
   type Preparation,
   type TimeWindow,
   isOpenTo,
@@ -96,19 +97,18 @@ export function judgeGap(
     timeToRun(clock.low, end, least) > required + roundingMinutes
   const sayable =
     verdict === 'in-window' && !times.hasMinimum ? 'no-label' : verdict
-  const drying = times.hasMinimum
-    ? dryingSentences({
-        purpose: gap.purpose,
-        basis: times.basis,
-        labelMinutes: window.fromMinutes,
-        reference: coat.label.reference,
-        isModelled: clock.isModelled,
-        air: meanAir(clock, end, addMinutes(end, required)),
-        requiredMinutes: required,
-        isPoor,
-        filmFactor: thickness,
-      })
-    : 'The label gives no least wait.'
+  const found: Found = {
+    gap,
+    coat,
+    times,
+    clock,
+    thickness,
+    waits,
+    window,
+    required,
+    isPoor,
+    verdict: sayable,
+  }
   // Set one by one: this runs for every gap of a journal, and conditional spreads would take most of its time.
   const label: Writable<DryCheck['label']> = {}
   const judgement: Writable<GapJudgement> = {
@@ -116,15 +116,13 @@ export function judgeGap(
     elapsed,
     label,
     verdict: sayable,
-    reason: `${drying}${maximumSentences(window, waits, gap.prepared)} ${waitSentence(elapsed)}${outcomeSentences(sayable, gap, waits, window, required, isPoor)}`,
-    advice: gapAdvice({
-      verdict: sayable,
-      purpose: gap.purpose,
-      chemistry: coat.chemistry,
-      requiredMinutes: required,
-      needs: window.needs,
-      isAirToBlame: isPoor && elapsed.low === elapsed.high,
-    }),
+    // Written only when somebody reads them: words would take longer than all the rest.
+    get reason() {
+      return reasonOf(found, elapsed)
+    },
+    get advice() {
+      return adviceOf(found, elapsed)
+    },
   }
   if (window.toMinutes !== Infinity) label.max = minutes(window.toMinutes)
   if (times.hasMinimum) {
@@ -138,6 +136,50 @@ export function judgeGap(
     }
   }
   return judgement
+}
+
+/** What a judgement rests on. */
+type Found = {
+  readonly gap: Gap
+  readonly coat: DryingCoat
+  readonly times: LabelTimes
+  readonly clock: DryingClock
+  readonly thickness: number
+  readonly waits: Waits
+  readonly window: TimeWindow
+  readonly required: number
+  readonly isPoor: boolean
+  readonly verdict: Verdict
+}
+
+function reasonOf(found: Found, elapsed: Elapsed): string {
+  const { gap, coat, times, clock, waits, window, required, isPoor } = found
+  const end = gap.earlier.finished.at
+  const drying = times.hasMinimum
+    ? dryingSentences({
+        purpose: gap.purpose,
+        basis: times.basis,
+        labelMinutes: window.fromMinutes,
+        reference: coat.label.reference,
+        isModelled: clock.isModelled,
+        air: meanAir(clock, end, addMinutes(end, required)),
+        requiredMinutes: required,
+        isPoor,
+        filmFactor: found.thickness,
+      })
+    : 'The label gives no least wait.'
+  return `${drying}${maximumSentences(window, waits, gap.prepared)} ${waitSentence(elapsed)}${outcomeSentences(found.verdict, gap, waits, window, required, isPoor)}`
+}
+
+function adviceOf(found: Found, elapsed: Elapsed): string {
+  return gapAdvice({
+    verdict: found.verdict,
+    purpose: found.gap.purpose,
+    chemistry: found.coat.chemistry,
+    requiredMinutes: found.required,
+    needs: found.window.needs,
+    isAirToBlame: found.isPoor && elapsed.low === elapsed.high,
+  })
 }
 
 type Writable<T> = { -readonly [Key in keyof T]: T[Key] }
@@ -157,13 +199,14 @@ type Range = { readonly low: number; readonly high: number }
 
 function waitsOf(gap: Gap, clock: DryingClock, thickness: number): Waits {
   const { earlier, later } = gap
-  const least = (of: Accumulation): Range =>
-    ranWithin(of, earlier.finished, later.started)
-  const low = least(clock.low)
-  const high = clock.high === clock.low ? low : least(clock.high)
+  const low = ranWithin(clock.low, earlier.finished, later.started)
+  const high =
+    clock.high === clock.low
+      ? low
+      : ranWithin(clock.high, earlier.finished, later.started)
   return {
     dry: { low: low.low / thickness, high: high.high / thickness },
-    least: least(clock.window),
+    least: ranWithin(clock.window, earlier.finished, later.started),
     greatest: ranWithin(clock.window, earlier.started, later.finished),
     longest: elapsedBetween(earlier.started, later.finished),
   }
@@ -191,7 +234,7 @@ function verdictOn(
   const stretches = times.open[prepared ?? 'none']
   const { dry, least, greatest } = waits
   if (isExact(dry) && isExact(least) && isExact(greatest))
-    return verdictAt(dry.low, least.low, greatest.low)
+    return verdictAt(times, stretches, dry.low, least.low, greatest.low)
   const starts = times.windows.map((window) => window.fromMinutes)
   const ends = times.windows.map((window) => window.toMinutes)
   let verdict: Certain | undefined
@@ -200,26 +243,32 @@ function verdictOn(
     for (const oneLeast of looks(least, ends)) {
       for (const oneGreatest of looks(greatest, ends)) {
         if (oneGreatest < oneLeast) continue
-        const one = verdictAt(oneDry, oneLeast, oneGreatest)
+        const one = verdictAt(times, stretches, oneDry, oneLeast, oneGreatest)
         if (verdict !== undefined && verdict !== one) return 'unsure'
         verdict = one
       }
     }
   }
   return verdict ?? 'unsure'
+}
 
-  function verdictAt(dry: number, least: number, greatest: number): Certain {
-    let isOpen = false
-    for (const { from, to } of stretches) {
-      if (dry < from - roundingMinutes) continue
-      if (greatest <= to + roundingMinutes) return 'in-window'
-      if (least <= to + roundingMinutes) isOpen = true
-    }
-    return !isOpen &&
-      times.windows.some((window) => window.fromMinutes > dry + roundingMinutes)
-      ? 'too-soon'
-      : 'past-window'
+function verdictAt(
+  times: LabelTimes,
+  stretches: readonly OpenStretch[],
+  dry: number,
+  least: number,
+  greatest: number,
+): Certain {
+  let isOpen = false
+  for (const { from, to } of stretches) {
+    if (dry < from - roundingMinutes) continue
+    if (greatest <= to + roundingMinutes) return 'in-window'
+    if (least <= to + roundingMinutes) isOpen = true
   }
+  return !isOpen &&
+    times.windows.some((window) => window.fromMinutes > dry + roundingMinutes)
+    ? 'too-soon'
+    : 'past-window'
 }
 
 function isExact(range: Range): boolean {
@@ -250,17 +299,17 @@ function rulingWindow(
   const [first] = windows
   if (first === undefined)
     throw new RangeError('rulingWindow: expected at least one window, got none')
-  const coming = (dry: number) =>
-    windows.find((window) => window.fromMinutes > dry + roundingMinutes)
-  const reached = windows.filter(
-    (window) => window.fromMinutes <= waits.dry.high + roundingMinutes,
-  )
   switch (verdict) {
     case 'too-soon':
-      return coming(waits.dry.high) ?? first
+      return comingWindow(windows, waits.dry.high) ?? first
     case 'unsure':
-      return coming(waits.dry.low) ?? lastStated(reached) ?? first
-    case 'in-window':
+      return (
+        comingWindow(windows, waits.dry.low) ??
+        lastStated(reachedWindows(windows, waits)) ??
+        first
+      )
+    case 'in-window': {
+      const reached = reachedWindows(windows, waits)
       return (
         reached.find(
           (window) =>
@@ -271,9 +320,27 @@ function rulingWindow(
         lastStated(reached) ??
         first
       )
+    }
     case 'past-window':
-      return lastStated(reached) ?? first
+      return lastStated(reachedWindows(windows, waits)) ?? first
   }
+}
+
+/** The first window that a coat has not reached yet. */
+function comingWindow(
+  windows: readonly TimeWindow[],
+  dry: number,
+): TimeWindow | undefined {
+  return windows.find((window) => window.fromMinutes > dry + roundingMinutes)
+}
+
+function reachedWindows(
+  windows: readonly TimeWindow[],
+  waits: Waits,
+): readonly TimeWindow[] {
+  return windows.filter(
+    (window) => window.fromMinutes <= waits.dry.high + roundingMinutes,
+  )
 }
 
 function lastStated(windows: readonly TimeWindow[]): TimeWindow | undefined {

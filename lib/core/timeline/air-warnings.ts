@@ -47,21 +47,23 @@ export function airWarnings(
       : (airAt(course, time.finished.at) ?? start)
   const first = start ?? end
   if (first === undefined || end === undefined) return []
+  const { id: stepId, product } = step
+  const cold =
+    product === undefined
+      ? undefined
+      : coldDetail(product, Math.min(first.celsius, end.celsius))
+  const damp =
+    product === undefined
+      ? undefined
+      : dampDetail(product, Math.max(first.humidity, end.humidity))
+  const dew = dewPointDetail(first, end)
   const warnings: TimelineWarning[] = []
-  const add = (kind: TimelineWarning['kind'], detail: string | undefined) => {
-    if (detail !== undefined) warnings.push({ kind, stepId: step.id, detail })
-  }
-  if (step.product !== undefined) {
-    add(
-      'air-cold',
-      coldDetail(step.product, Math.min(first.celsius, end.celsius)),
-    )
-    add(
-      'air-damp',
-      dampDetail(step.product, Math.max(first.humidity, end.humidity)),
-    )
-  }
-  add('dew-point', dewPointDetail(first, end))
+  if (cold !== undefined)
+    warnings.push({ kind: 'air-cold', stepId, detail: cold })
+  if (damp !== undefined)
+    warnings.push({ kind: 'air-damp', stepId, detail: damp })
+  if (dew !== undefined)
+    warnings.push({ kind: 'dew-point', stepId, detail: dew })
   return warnings
 }
 

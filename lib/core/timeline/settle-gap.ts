@@ -32,26 +32,12 @@ export function settleGap(
 ): DryCheck {
   const earlier = gap.earlier.times
   const later = gap.later.times
-  const judge = (from: StepTime, to: StepTime): DryCheck => ({
-    from: gap.earlier.id,
-    to: gap.later.id,
-    ...judgeGap(
-      {
-        earlier: from,
-        later: to,
-        purpose: gap.purpose,
-        prepared: gap.prepared,
-      },
-      coat,
-      clocks,
-    ),
-  })
   if (earlier.doubted.length === 0 && later.doubted.length === 0)
-    return judge(earlier.time, later.time)
+    return judgeTimes(gap, earlier.time, later.time, coat, clocks)
   const doubted = [...new Set([...earlier.doubted, ...later.doubted])]
   if (new Set([...earlier.clocks, ...later.clocks]).size === 1)
-    return judge(earlier.faceTime, later.faceTime)
-  const check = judge(earlier.time, later.time)
+    return judgeTimes(gap, earlier.faceTime, later.faceTime, coat, clocks)
+  const check = judgeTimes(gap, earlier.time, later.time, coat, clocks)
   if (check.verdict === 'no-label') return check
   const names = camerasInWords(doubted, cameraNames)
   const whose = doubted.length === 1 ? 'its clock' : 'their clocks'
@@ -64,7 +50,7 @@ export function settleGap(
       names,
     )
   }
-  const face = judge(earlier.faceTime, later.faceTime)
+  const face = judgeTimes(gap, earlier.faceTime, later.faceTime, coat, clocks)
   return face.verdict === check.verdict
     ? {
         ...check,
@@ -76,6 +62,22 @@ export function settleGap(
         `Set ${whose} in Workshop to settle it`,
         names,
       )
+}
+
+function judgeTimes(
+  gap: ClockedGap,
+  earlier: StepTime,
+  later: StepTime,
+  coat: DryingCoat | undefined,
+  clocks: DryingClocks,
+): DryCheck {
+  const judgement = judgeGap(
+    { earlier, later, purpose: gap.purpose, prepared: gap.prepared },
+    coat,
+    clocks,
+  )
+  // Not a copy of the judgement: that would have its sentences written.
+  return Object.assign(judgement, { from: gap.earlier.id, to: gap.later.id })
 }
 
 /** The names of cameras as they read in a sentence. */

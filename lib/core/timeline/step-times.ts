@@ -19,6 +19,10 @@ export type StepTimes = {
 /** The clock behind typed times: the owner's own. */
 export const typedClock = 'typed'
 
+const typedAlone: readonly string[] = [typedClock]
+const noPhotos: readonly Photo[] = []
+const noCameras: readonly string[] = []
+
 /** The clock behind a photo. */
 export function clockOf(photo: Photo): string {
   return photo.cameraId ?? 'unknown'
@@ -60,15 +64,20 @@ export function stepTimes(
   unchecked: { has(cameraId: string): boolean },
 ): StepTimes | undefined {
   // Photos tell nothing more where both ends were typed.
-  const telling =
-    step.startedAt !== undefined && step.finishedAt !== undefined ? [] : photos
-  const isDoubted = (photo: Photo) =>
-    photo.basis === 'zone' &&
-    photo.cameraId !== undefined &&
-    unchecked.has(photo.cameraId)
-  const doubtedPhotos = telling.filter(isDoubted)
+  const isTyped = step.startedAt !== undefined && step.finishedAt !== undefined
+  const telling = isTyped ? noPhotos : photos
   const faceTime = timeFrom(step, telling)
   if (faceTime === undefined) return undefined
+  if (telling.length === 0) {
+    return {
+      time: faceTime,
+      faceTime,
+      clocks: typedAlone,
+      doubted: noCameras,
+      isDoubtful: false,
+    }
+  }
+  const doubtedPhotos = telling.filter((photo) => isDoubted(photo, unchecked))
   const clocks = telling.map(clockOf)
   if (step.startedAt !== undefined || step.finishedAt !== undefined)
     clocks.push(typedClock)
@@ -83,7 +92,7 @@ export function stepTimes(
   }
   const trusted = timeFrom(
     step,
-    telling.filter((photo) => !isDoubted(photo)),
+    telling.filter((photo) => !isDoubted(photo, unchecked)),
   )
   return {
     time: trusted ?? faceTime,
@@ -96,10 +105,29 @@ export function stepTimes(
   }
 }
 
+function isDoubted(
+  photo: Photo,
+  unchecked: { has(cameraId: string): boolean },
+): boolean {
+  return (
+    photo.basis === 'zone' &&
+    photo.cameraId !== undefined &&
+    unchecked.has(photo.cameraId)
+  )
+}
+
 function timeFrom(
   step: Pick<Step, 'startedAt' | 'finishedAt'>,
   photos: readonly Photo[],
 ): StepTime | undefined {
+  if (step.startedAt !== undefined && step.finishedAt !== undefined) {
+    const started = exactly(step.startedAt)
+    return {
+      started,
+      finished:
+        step.finishedAt > step.startedAt ? exactly(step.finishedAt) : started,
+    }
+  }
   const taken = photos.map((photo) => photo.taken)
   const start = step.startedAt === undefined ? [] : [exactly(step.startedAt)]
   const end = step.finishedAt === undefined ? [] : [exactly(step.finishedAt)]
