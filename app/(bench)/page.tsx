@@ -14,7 +14,7 @@ import { listOf, stepName } from '../_words'
 type Group = Exclude<keyof Bench, 'at'>
 
 /** How many rows of a group are drawn; the rest is counted. */
-const rowsShown = 12
+const rowsShown = 8
 
 const groups: readonly {
   readonly group: Group

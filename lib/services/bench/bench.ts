@@ -1,7 +1,8 @@
 import 'server-only'
-import { type Bench, type BenchEntry } from '#core/bench/bench'
+import type { Bench, BenchEntry } from '#core/bench/bench'
 import { benchEntries } from '#core/bench/bench-entries'
 import { judgeBench } from '#core/bench/judge-bench'
+import { nextChange } from '#core/bench/next-change'
 import { readTimeline } from '#core/timeline/read-timeline'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 import { toInstant } from '#services/database/instants'
@@ -34,6 +35,12 @@ type Kept = {
     readonly since: Instant
     readonly entries: readonly BenchEntry[]
   }
+  /** The list as it was judged last, and until when that holds. */
+  judged?: {
+    readonly entries: readonly BenchEntry[]
+    readonly bench: Bench
+    readonly until: Instant | undefined
+  }
 }
 
 const kept = globalThis as typeof globalThis & { coatbookBench?: Kept }
@@ -57,9 +64,23 @@ export async function readBench(at: Instant): Promise<Bench> {
       (job) => bench.entries.get(job.id)?.entries ?? [],
     )
     bench.list = { stamp, since, entries }
-    return judgeBench(entries, at)
   }
-  return judgeBench(bench.list.entries, at)
+  return judged(bench, at)
+}
+
+function judged(bench: Kept, at: Instant): Bench {
+  const { entries } = bench.list
+  const before = bench.judged
+  if (
+    before?.entries === entries &&
+    before.bench.at <= at &&
+    (before.until === undefined || at < before.until)
+  ) {
+    return { ...before.bench, at }
+  }
+  const now = judgeBench(entries, at)
+  bench.judged = { entries, bench: now, until: nextChange(entries, at) }
+  return now
 }
 
 async function upToDate(at: Instant): Promise<Kept> {
