@@ -26,12 +26,13 @@ export type MadePhoto = {
   readonly place?: readonly [latitude: string, longitude: string]
 }
 
-type Format = 'jpeg' | 'png' | 'webp' | 'tiff' | 'avif'
+/** The formats that photos can be made in here. */
+export type MadeFormat = 'jpeg' | 'png' | 'webp' | 'tiff' | 'avif'
 
 /** The bytes of a photo: half one colour and half another, with the Exif block that was asked for. */
 export async function makePhoto(
   photo: MadePhoto = {},
-  format: Format = 'jpeg',
+  format: MadeFormat = 'jpeg',
 ): Promise<Buffer> {
   const width = photo.width ?? 64
   const height = photo.height ?? 48

@@ -16,6 +16,8 @@ export type CaptureEvidence = {
   readonly local?: string | undefined
   /** The offset that belongs to `local`, such as `+01:00`. */
   readonly offset?: string | undefined
+  /** The record that `local` stands in; the camera's own unless it says otherwise. */
+  readonly source?: TimeSource | undefined
   /** The last satellite fix: at the capture or some minutes before it. */
   readonly satelliteAt?: Instant | undefined
   /** The file's own date, as the browser told it. */
@@ -25,6 +27,19 @@ export type CaptureEvidence = {
   readonly zone: string
   readonly clock?: CameraClock | undefined
 }
+
+/**
+ * Where a local time stands: Exif DateTimeOriginal, Exif DateTimeDigitized, XMP, IPTC data sets, or what one maker alone
+ * writes.
+ */
+export const timeSources = [
+  'exif',
+  'digitized',
+  'xmp',
+  'iptc',
+  'maker',
+] as const
+export type TimeSource = (typeof timeSources)[number]
 
 /** How far a camera's clock is off. */
 export type CameraClock = {
@@ -92,12 +107,23 @@ function fromLocal(evidence: CaptureEvidence, warn: Warn): Found | undefined {
       "the camera's clock is ahead of this one. Check its time zone, or enter how far its clock is off.",
     )
   }
+  const doubt = doubtOf[evidence.source ?? 'exif']
+  if (doubt !== undefined) warn(doubt)
   if (/-01-01T00:0/.test(evidence.local)) {
     warn(
       'it looks like a clock that was never set. Type the time if you know it.',
     )
   }
   return found
+}
+
+const doubtOf: Record<TimeSource, string | undefined> = {
+  exif: undefined,
+  digitized: undefined,
+  xmp: "the camera's own record is missing; this one (XMP) may be of a program that changed the picture. Type the time if you know better.",
+  iptc: "the camera's own record is missing; this one (IPTC) is of a program that described the picture. Type the time if you know better.",
+  maker:
+    "the usual record is missing; this one is of the camera's maker. Type the time if you know better.",
 }
 
 function readCamera(
@@ -134,8 +160,11 @@ function wallTime(local: string, clock: CameraClock | undefined): WallTime {
   return {
     milliseconds:
       readLocal(whole, 'UTC').at + Number(digits.padEnd(3, '0')) + correction,
-    // "10" is known to the second: it may be 10.000 to 10.999.
-    blurMilliseconds: 10 ** (3 - digits.length) - 1,
+    // "10" is known to the second: it may be 10.000 to 10.999. Some programs write no seconds at all.
+    blurMilliseconds:
+      whole.length === '2026-10-22T09:02'.length
+        ? millisecondsPerMinute - 1
+        : 10 ** (3 - digits.length) - 1,
     uncertaintyMilliseconds:
       (clock?.uncertaintySeconds ?? 0) * millisecondsPerSecond,
   }

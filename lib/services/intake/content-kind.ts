@@ -1,5 +1,5 @@
 /** The kinds of picture that are taken. */
-export type PictureKind = 'jpeg' | 'png' | 'webp' | 'tiff' | 'avif'
+export type PictureKind = 'jpeg' | 'png' | 'webp' | 'tiff' | 'avif' | 'heic'
 
 /** What a file is by its first bytes: a kind that is taken, or why it is not. */
 export type ContentKind =
@@ -10,7 +10,7 @@ export type ContentKind =
 export const headBytes = 4096
 
 const heicBrands = ['heic', 'heix', 'heim', 'heis', 'hevc', 'hevx', 'hevm']
-const stillBrands = ['mif1', 'mif2', 'miaf', 'msf1']
+const stillBrands = ['mif1', 'mif2', 'miaf']
 
 /**
  * What a file is, judged by its first bytes and never by its name.
@@ -52,18 +52,20 @@ function boxedKind(bytes: Buffer): ContentKind {
       'This is a moving picture (AVIF sequence). Save one picture of it as JPEG and send that.',
     )
   }
+  if (major === 'msf1') {
+    return refusal(
+      'This is a moving picture (HEIC sequence). Save one picture of it as JPEG and send that.',
+    )
+  }
   const heic = brands.some((brand) => heicBrands.includes(brand))
   if (heicBrands.includes(major) || (stillBrands.includes(major) && heic)) {
-    return refusal(heicReason)
+    return { kind: 'heic' }
   }
   if (brands.includes('avif')) return { kind: 'avif' }
-  return stillBrands.includes(major)
-    ? refusal(heicReason)
-    : refusal(videoReason)
+  // What codes the picture is then only in its item: a decoder finds out.
+  return stillBrands.includes(major) ? { kind: 'heic' } : refusal(videoReason)
 }
 
-const heicReason =
-  'This is a HEIC picture, which cannot be read yet. Send it as JPEG: in the phone\'s camera settings choose JPEG or "most compatible", or export the photo as JPEG.'
 const videoReason =
   'This is a video, and only photos are taken. Send a photo, or a still from it.'
 
@@ -99,7 +101,7 @@ function reasonFor(text: string): string {
   ) {
     return videoReason
   }
-  return 'This is not a picture that can be read. Send a JPEG, PNG, WebP, TIFF or AVIF.'
+  return 'This is not a picture that can be read. Send a JPEG, HEIC, PNG, WebP, TIFF or AVIF.'
 }
 
 function refusal(reason: string): ContentKind {

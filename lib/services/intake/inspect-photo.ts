@@ -1,13 +1,12 @@
 import 'server-only'
-import { open } from 'node:fs/promises'
 import path from 'node:path'
+import { areBoxesWhole } from '#services/intake/check-boxes'
 import { checkJpeg } from '#services/intake/check-jpeg'
-import {
-  type PictureKind,
-  contentKind,
-  headBytes,
-} from '#services/intake/content-kind'
+import { type PictureKind, contentKind } from '#services/intake/content-kind'
+import type { Arrival } from '#services/photo-store/photo-store'
+import { readHead } from '#services/renditions/open-original'
 import { maximumPixels, openPicture } from '#services/renditions/open-picture'
+import { makeRenditionsAhead } from '#services/renditions/renditions'
 import { flawWarning } from '#services/renditions/warn-of-damage'
 
 /** What a file turned out to be: a picture that can be kept, or why it cannot. */
@@ -29,6 +28,7 @@ const mediaTypes: Record<PictureKind, string> = {
   webp: 'image/webp',
   tiff: 'image/tiff',
   avif: 'image/avif',
+  heic: 'image/heic',
 }
 
 const extensions: Record<PictureKind, readonly string[]> = {
@@ -38,6 +38,7 @@ const extensions: Record<PictureKind, readonly string[]> = {
   webp: ['.webp'],
   tiff: ['.tif', '.tiff'],
   avif: ['.avif'],
+  heic: ['.heic', '.heif', '.hif'],
 }
 
 const megapixels = maximumPixels / 1_000_000
@@ -51,45 +52,38 @@ const damaged =
  * Looks at a file that has arrived: what it is by its content, how large it is upright, and whether all of it is there.
  *
  * Its size in pixels is bounded before anything is decoded. A JPEG is then followed to its end marker, so that its
- * sender need not wait for it to be decoded; of any other kind the first picture is decoded once, small.
+ * sender need not wait for it to be decoded; of any other kind the first picture is decoded once, small. HEIC cannot be
+ * decoded small: its renditions are made now instead of afterwards.
  *
  * @param fileName as the sender called it; only to say when it misleads
  */
 export async function inspectPhoto(
-  file: string,
+  { path: file, sha256 }: Arrival,
   fileName: string,
 ): Promise<Inspection> {
   const head = await readHead(file)
   const content = contentKind(head)
   if (content.kind === 'refused') return content
-  if (content.kind === 'png' && pngPixels(head) > maximumPixels) {
+  const { kind } = content
+  if (kind === 'png' && pngPixels(head) > maximumPixels) {
     return { kind: 'refused', reason: tooManyPixels }
   }
   try {
+    if ((kind === 'heic' || kind === 'avif') && !(await areBoxesWhole(file))) {
+      return { kind: 'refused', reason: incomplete }
+    }
     const { autoOrient } = await openPicture(file).metadata()
+    if (kind === 'heic') await makeRenditionsAhead(sha256, file)
+    const warnings = kind === 'heic' ? [] : await readToTheEnd(file, kind)
     return {
-      kind: content.kind,
-      mediaType: mediaTypes[content.kind],
+      kind,
+      mediaType: mediaTypes[kind],
       width: autoOrient.width,
       height: autoOrient.height,
-      warnings: [
-        ...misleadingName(fileName, content.kind),
-        ...(await readToTheEnd(file, content.kind)),
-      ],
+      warnings: [...misleadingName(fileName, kind), ...warnings],
     }
   } catch (error) {
     return { kind: 'refused', reason: reasonFor(error) }
-  }
-}
-
-async function readHead(file: string): Promise<Uint8Array> {
-  const handle = await open(file, 'r')
-  try {
-    const buffer = new Uint8Array(headBytes)
-    const { bytesRead } = await handle.read(buffer, 0, headBytes, 0)
-    return buffer.subarray(0, bytesRead)
-  } finally {
-    await handle.close()
   }
 }
 

@@ -153,7 +153,7 @@ async function keepOne(
   now: Instant,
 ): Promise<KeptPhoto | RejectedFile> {
   if ('reason' in file) return { name: file.name, reason: file.reason }
-  const picture = await inspectPhoto(file.arrival.path, file.name)
+  const picture = await inspectPhoto(file.arrival, file.name)
   if (picture.kind === 'refused') {
     return { name: file.name, reason: picture.reason }
   }
@@ -213,6 +213,7 @@ async function createPhoto(
   const found = captureTime({
     local: metadata.local,
     offset: metadata.offset,
+    source: metadata.source,
     satelliteAt: metadata.satelliteAt,
     fileModifiedAt: file.modifiedAt,
     arrivedAt: now,

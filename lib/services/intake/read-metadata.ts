@@ -1,10 +1,12 @@
 import 'server-only'
 import exifr from 'exifr'
+import type { TimeSource } from '#core/time/capture-time'
 import { exifLocal } from '#core/time/exif-local'
 import { exifOffset } from '#core/time/exif-offset'
 import { satelliteTime } from '#core/time/satellite-time'
 import type { Instant } from '#core/units'
 import type { PictureKind } from '#services/intake/content-kind'
+import { readOtherDates } from '#services/intake/read-other-dates'
 import { readPngExif } from '#services/intake/read-png-exif'
 import { openPicture } from '#services/renditions/open-picture'
 
@@ -14,6 +16,8 @@ export type PhotoMetadata = {
   readonly local?: string
   /** The offset that belongs to `local`, as the camera wrote it. */
   readonly offset?: string
+  /** The record that `local` was found in. */
+  readonly source?: TimeSource
   readonly satelliteAt?: Instant
   readonly camera?: CameraName
 }
@@ -68,7 +72,14 @@ export async function readMetadata(
   kind: PictureKind,
 ): Promise<PhotoMetadata> {
   const tags = (await tagsOf(file)) ?? (await tagsOfBlock(file, kind))
-  return tags === undefined ? {} : { ...times(tags), ...camera(tags) }
+  const satelliteAt = fix(tags?.gps)
+  return {
+    ...((tags === undefined ? undefined : originalTime(tags)) ??
+      (await readOtherDates(file)) ??
+      (tags === undefined ? undefined : digitizedTime(tags))),
+    ...(satelliteAt === undefined ? {} : { satelliteAt }),
+    ...(tags === undefined ? {} : camera(tags)),
+  }
 }
 
 type Tags = {
@@ -107,30 +118,43 @@ async function tagsOfBlock(
   return tagsOf(prefixed ? block.subarray(6) : block)
 }
 
-function times(tags: Tags): Omit<PhotoMetadata, 'camera'> {
-  const taken = exifLocal(
-    textAt(tags.exif, 'DateTimeOriginal'),
-    textAt(tags.exif, 'SubSecTimeOriginal'),
+type LocalTime = Pick<PhotoMetadata, 'local' | 'offset' | 'source'>
+
+function originalTime(tags: Tags): LocalTime | undefined {
+  return timeOf(
+    tags,
+    ['DateTimeOriginal', 'SubSecTimeOriginal', 'OffsetTimeOriginal'],
+    'exif',
   )
-  // In a camera the picture is made digital as it is taken, so its second date stands in for the first.
-  const local =
-    taken ??
-    exifLocal(
-      textAt(tags.exif, 'CreateDate'),
-      textAt(tags.exif, 'SubSecTimeDigitized'),
-    )
-  // OffsetTime belongs to the last change of the file and is never put in the place of these.
-  const offset = textAt(
-    tags.exif,
-    taken === undefined ? 'OffsetTimeDigitized' : 'OffsetTimeOriginal',
+}
+
+/** In a camera the picture is made digital as it is taken, so its second date stands in for the first. */
+function digitizedTime(tags: Tags): LocalTime | undefined {
+  return timeOf(
+    tags,
+    ['CreateDate', 'SubSecTimeDigitized', 'OffsetTimeDigitized'],
+    'digitized',
   )
-  const satelliteAt = fix(tags.gps)
+}
+
+/** An offset belongs to one date alone: OffsetTime, that of the last change, is never put in the place of these. */
+function timeOf(
+  tags: Tags,
+  [date, subSeconds, offset]: readonly [string, string, string],
+  source: TimeSource,
+): LocalTime | undefined {
+  const local = exifLocal(
+    textAt(tags.exif, date),
+    textAt(tags.exif, subSeconds),
+  )
+  if (local === undefined) return undefined
+  const written = textAt(tags.exif, offset)
   return {
-    ...(local === undefined ? {} : { local }),
-    ...(local === undefined || exifOffset(offset) === undefined
+    local,
+    source,
+    ...(exifOffset(written) === undefined
       ? {}
-      : { offset: offset.replaceAll('\0', ' ').trim() }),
-    ...(satelliteAt === undefined ? {} : { satelliteAt }),
+      : { offset: written.replaceAll('\0', ' ').trim() }),
   }
 }
 

@@ -3,6 +3,10 @@ import { randomUUID } from 'node:crypto'
 import { mkdir, open, rename, rm } from 'node:fs/promises'
 import path from 'node:path'
 import type { OutputInfo } from 'sharp'
+import {
+  type OriginalOptions,
+  openOriginal,
+} from '#services/renditions/open-original'
 import { openPicture } from '#services/renditions/open-picture'
 
 /** The sizes in which photos are shown, with their longer side in pixels, largest first. */
@@ -25,15 +29,14 @@ const encoding = { quality: 80, effort: 2 } as const
  * only then given its name.
  *
  * @param target the file that a rendition belongs in
- * @param failOn `none` shows what can be shown of a damaged picture
  * @throws Error when the original is not there or, unless told otherwise, has the least flaw
  */
 export async function makeRenditions(
   original: string,
   target: (name: RenditionName) => string,
-  failOn: 'warning' | 'none' = 'warning',
+  options: OriginalOptions = {},
 ): Promise<void> {
-  let pixels = await decoded(original, failOn)
+  let pixels = await decoded(original, options)
   for (const name of renditionNames) {
     if (name !== 'zoom') pixels = await reduced(pixels, renditionSizes[name])
     const picture = reopened(pixels).webp(encoding)
@@ -45,10 +48,10 @@ type Pixels = { readonly data: Buffer; readonly info: OutputInfo }
 
 async function decoded(
   original: string,
-  failOn: 'warning' | 'none',
+  options: OriginalOptions,
 ): Promise<Pixels> {
-  return openPicture(original, { failOn })
-    .autoOrient()
+  const picture = await openOriginal(original, options)
+  return picture
     .resize(fitting(renditionSizes.zoom))
     .toColourspace('srgb')
     .raw()

@@ -10,6 +10,7 @@ import {
   makeRenditions,
   renditionNames,
 } from '#services/renditions/make-renditions'
+import type { OriginalOptions } from '#services/renditions/open-original'
 import {
   type RenditionQueue,
   renditionQueue,
@@ -72,6 +73,19 @@ export async function readRendition(
   return ok(made)
 }
 
+/**
+ * Makes the renditions of a file that is not kept yet, where only making them tells whether it can be shown.
+ *
+ * @throws Error when it is damaged or incomplete
+ */
+export async function makeRenditionsAhead(
+  sha256: string,
+  file: string,
+): Promise<void> {
+  const target = await targetOf(sha256)
+  await queue().add(sha256, () => makeMissing(file, target), true)
+}
+
 /** Resolves when no rendition is being made or waiting to be. */
 export async function renditionsIdle(): Promise<void> {
   await kept.coatbookRenditions?.idle()
@@ -82,25 +96,37 @@ function queue(): RenditionQueue {
   return kept.coatbookRenditions
 }
 
-async function workOn(sha256: string): Promise<() => Promise<void>> {
+type Target = (name: RenditionName) => string
+
+async function targetOf(sha256: string): Promise<Target> {
   const { renditions } = await openDataFolder()
+  return (name) => renditionPath(renditions, sha256, name)
+}
+
+async function workOn(sha256: string): Promise<() => Promise<void>> {
+  const target = await targetOf(sha256)
   const store = await openPhotoStore()
   return async () => {
-    const target = (name: RenditionName) =>
-      renditionPath(renditions, sha256, name)
-    const there = await Promise.all(
-      renditionNames.map((name) => present(target(name))),
-    )
-    if (!there.includes(undefined)) return
     try {
-      await makeRenditions(store.path(sha256), target)
+      await makeMissing(store.path(sha256), target)
     } catch {
       // What can be shown of a damaged picture is shown, and its owner told; an original that cannot be decoded at all
       // is an error for whoever asked.
-      await makeRenditions(store.path(sha256), target, 'none')
+      await makeMissing(store.path(sha256), target, { failOn: 'none' })
       await warnOfDamage(sha256)
     }
   }
+}
+
+async function makeMissing(
+  file: string,
+  target: Target,
+  options: OriginalOptions = {},
+): Promise<void> {
+  const there = await Promise.all(
+    renditionNames.map((name) => present(target(name))),
+  )
+  if (there.includes(undefined)) await makeRenditions(file, target, options)
 }
 
 function renditionPath(

@@ -13,7 +13,8 @@ import { type SheetPair, sheetPair } from '#core/sheets/sheet-pair'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
-import { newPicture, openPicture } from '#services/renditions/open-picture'
+import { openOriginal } from '#services/renditions/open-original'
+import { newPicture } from '#services/renditions/open-picture'
 import {
   fittedText,
   settableWords,
@@ -189,10 +190,10 @@ async function pictureLayers(
   const scale = place.width / crop.width
   const left = Math.round(crop.left * scale)
   const top = Math.round(crop.top * scale)
-  const { data, info } = await openPicture(store.path(photo.sha256), {
+  const original = await openOriginal(store.path(photo.sha256), {
     failOn: 'error',
   })
-    .autoOrient()
+  const { data, info } = await original
     // The whole is reduced first and cut afterwards: a JPEG is then decoded small.
     .resize({
       width: Math.max(Math.round(photo.size.width * scale), place.width),

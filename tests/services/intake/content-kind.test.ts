@@ -17,17 +17,20 @@ test.each([
   ['WebP', latin1('RIFF\x10\0\0\0WEBPVP8 '), 'webp'],
   ['TIFF, little-endian', latin1('II*\0\x08\0\0\0'), 'tiff'],
   ['TIFF, big-endian', latin1('MM\0*\0\0\0\x08'), 'tiff'],
+  ['BigTIFF', latin1('II+\0\x08\0\0\0'), 'tiff'],
   ['AVIF', box('avif', 'mif1', 'miaf'), 'avif'],
   ['AVIF behind the general brand', box('mif1', 'avif', 'miaf'), 'avif'],
+  ['HEIC', box('heic', 'mif1'), 'heic'],
+  ['HEIC behind the general brand', box('mif1', 'heic'), 'heic'],
+  ['10-bit HEIC', box('heix', 'mif1'), 'heic'],
+  ['HEIF that says no more', box('mif1', 'miaf'), 'heic'],
 ])('%s is taken', (_name, head, kind) => {
   expect(contentKind(head)).toEqual({ kind })
 })
 
 test.each([
   ['an empty file', new Uint8Array(), /empty/],
-  ['HEIC', box('heic', 'mif1'), /HEIC.*most compatible/],
-  ['HEIC behind the general brand', box('mif1', 'heic'), /HEIC/],
-  ['10-bit HEIC', box('heix', 'mif1'), /HEIC/],
+  ['a HEIC sequence', box('msf1', 'hevc'), /moving picture/],
   ['a sequence of pictures', box('avis', 'avif'), /moving picture/],
   ['an MP4 video', box('isom', 'mp42'), /video/],
   ['a QuickTime video', box('qt  '), /video/],

@@ -6,12 +6,16 @@ import { openDataFolder } from '#services/database/open-database'
 import type { PictureKind } from '#services/intake/content-kind'
 import { readMetadata } from '#services/intake/read-metadata'
 import { openPicture } from '#services/renditions/open-picture'
-import { type MadePhoto, makePhoto } from '../../support/make-photo'
+import {
+  type MadeFormat,
+  type MadePhoto,
+  makePhoto,
+} from '../../support/make-photo'
 import { useWorkshop } from '../../support/workshop'
 
 useWorkshop()
 
-async function metadataOf(photo: MadePhoto, kind: PictureKind = 'jpeg') {
+async function metadataOf(photo: MadePhoto, kind: MadeFormat = 'jpeg') {
   return metadataOfBytes(await makePhoto(photo, kind), kind)
 }
 
@@ -38,6 +42,7 @@ describe('what a photo says of itself', () => {
       expect(await metadataOf(stamped, kind)).toEqual({
         local: '2026-10-22T09:02:10.041',
         offset: '+01:00',
+        source: 'exif',
         camera: { make: 'Alder', model: 'Phone A', serial: 'A-0001' },
       })
     },
@@ -79,7 +84,7 @@ describe('what a photo says of itself', () => {
       taken: '2026:10:22 09:02:10',
       changeOffset: '-05:00',
     })
-    expect(found).toEqual({ local: '2026-10-22T09:02:10' })
+    expect(found).toEqual({ local: '2026-10-22T09:02:10', source: 'exif' })
   })
 
   test.each([
@@ -106,7 +111,7 @@ describe('what a photo says of itself', () => {
       satellite: ['2026:10:22', '0/1 0/1 0/1'],
       place: ['0/1 0/1 0/1', '0/1 0/1 0/1'],
     })
-    expect(found).toEqual({ local: '2026-10-22T09:02:10' })
+    expect(found).toEqual({ local: '2026-10-22T09:02:10', source: 'exif' })
   })
 
   test('is the same whatever the zone of the machine', async () => {

@@ -1,0 +1,110 @@
+import 'server-only'
+import { readFile } from 'node:fs/promises'
+import ExifReader from 'exifreader'
+import { exifLocal } from '#core/time/exif-local'
+import { exifOffset } from '#core/time/exif-offset'
+import { iptcDate } from '#core/time/iptc-date'
+import { type WrittenTime, xmpDate } from '#core/time/xmp-date'
+import type { TimeSource } from '#core/time/capture-time'
+
+/** A capture time and the record that it was found in. */
+export type FoundTime = WrittenTime & { readonly source: TimeSource }
+
+/**
+ * The capture time of a picture whose camera left none where cameras leave it, from the first of these that has it.
+ *
+ * 1. Exif DateTimeOriginal, read once more by another reader.
+ * 2. XMP exif:DateTimeOriginal, then photoshop:DateCreated: both are the moment of the picture's making.
+ * 3. IPTC Date Created with Time Created: the same, without fractions, and with an offset that is often made up.
+ * 4. Exif DateTimeDigitized with its own offset, which in a camera is the same moment and in a scanner is not.
+ * 5. XMP xmp:CreateDate: the moment of the file's making.
+ *
+ * The date of the last change (Exif DateTime, xmp:ModifyDate) is never one of them: an edit moves it.
+ *
+ * Sources: Exif 2.32 (CIPA DC-008-2019) section 4.6.5; ISO 16684-1:2019 section 8.4 (xmp:CreateDate) and its part 2
+ * (exif, photoshop); IPTC-NAA IIM 4.2, 2:55 and 2:60; the order original before digitized, Exif before XMP before IPTC
+ * follows the definitions there.
+ */
+export async function readOtherDates(
+  file: string,
+): Promise<FoundTime | undefined> {
+  const tags = await tagsOf(file)
+  if (tags === undefined) return undefined
+  const exif = (date: string, subSeconds: string, offset: string) =>
+    exifTime(
+      textAt(tags.exif, date),
+      textAt(tags.exif, subSeconds),
+      textAt(tags.exif, offset),
+    )
+  const xmp = (name: string) => xmpDate(textAt(tags.xmp, name))
+  const candidates: readonly (readonly [
+    TimeSource,
+    () => WrittenTime | undefined,
+  ])[] = [
+    [
+      'exif',
+      () =>
+        exif('DateTimeOriginal', 'SubSecTimeOriginal', 'OffsetTimeOriginal'),
+    ],
+    ['xmp', () => xmp('DateTimeOriginal')],
+    ['xmp', () => xmp('DateCreated')],
+    [
+      'iptc',
+      () =>
+        iptcDate(
+          textAt(tags.iptc, 'Date Created'),
+          textAt(tags.iptc, 'Time Created'),
+        ),
+    ],
+    [
+      'digitized',
+      () =>
+        exif('DateTimeDigitized', 'SubSecTimeDigitized', 'OffsetTimeDigitized'),
+    ],
+    ['xmp', () => xmp('CreateDate')],
+  ]
+  for (const [source, read] of candidates) {
+    const found = read()
+    if (found !== undefined) return { ...found, source }
+  }
+  return undefined
+}
+
+function exifTime(
+  text: string,
+  subSeconds: string,
+  offset: string,
+): WrittenTime | undefined {
+  const local = exifLocal(text, subSeconds)
+  if (local === undefined) return undefined
+  const clean = offset.replaceAll('\0', ' ').trim()
+  return exifOffset(clean) === undefined ? { local } : { local, offset: clean }
+}
+
+type Tags = {
+  readonly exif: unknown
+  readonly xmp: unknown
+  readonly iptc: unknown
+}
+
+async function tagsOf(file: string): Promise<Tags | undefined> {
+  try {
+    const found = ExifReader.load(await readFile(file), { expanded: true })
+    return { exif: found.exif, xmp: found.xmp, iptc: found.iptc }
+  } catch {
+    // What cannot be read says nothing; the picture itself was found sound.
+    return undefined
+  }
+}
+
+function textAt(group: unknown, name: string): string {
+  const tag: unknown = memberOf(group, name)
+  const description: unknown = memberOf(tag, 'description')
+  return typeof description === 'string' ? description : ''
+}
+
+function memberOf(from: unknown, name: string): unknown {
+  return typeof from === 'object' && from !== null
+    ? Reflect.get(from, name)
+    : undefined
+}
