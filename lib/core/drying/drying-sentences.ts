@@ -20,6 +20,9 @@ export type DryingFacts = {
   readonly isPoor: boolean
   /** How many times longer the film takes for its thickness. */
   readonly filmFactor: number
+  /** The film over the label's, and what it was reckoned from; undefined when not known. */
+  readonly filmRatio?: number | undefined
+  readonly filmWords?: string | undefined
 }
 
 const timeNames: Record<Purpose, string> = {
@@ -61,10 +64,7 @@ function airSentences(facts: DryingFacts): string {
   const required = lengthOfTime(facts.requiredMinutes)
   const isLonger =
     facts.requiredMinutes - facts.labelMinutes > leastLengtheningMinutes
-  const film =
-    facts.filmFactor > 1
-      ? ` The coat is thick, which takes ${facts.filmFactor.toFixed(1)} times as long.`
-      : ''
+  const film = filmSentence(facts)
   if (!facts.isModelled || facts.air.air === undefined) {
     const why = facts.isModelled
       ? 'There are no air readings for that time, so that air is assumed.'
@@ -82,4 +82,18 @@ function airSentences(facts: DryingFacts): string {
   return isLonger
     ? `It was ${air}, so about ${required}.${film}${partly}`
     : `It was ${air}, which is no slower, and a label’s time is never shortened.${film}${partly}`
+}
+
+/** What the thickness of the coat does to the wait; empty, or begins with a space. */
+function filmSentence({
+  filmFactor,
+  filmRatio,
+  filmWords,
+}: DryingFacts): string {
+  if (filmFactor <= 1) return ''
+  const reckoned =
+    filmRatio === undefined || filmWords === undefined
+      ? 'The coat is thick'
+      : `The coat is ${filmRatio.toFixed(1)} times as thick as the label’s (${filmWords})`
+  return ` ${reckoned}, which takes ${filmFactor.toFixed(1)} times as long.`
 }

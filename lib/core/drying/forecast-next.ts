@@ -143,6 +143,8 @@ export function forecastNext(
             requiredMinutes: required,
             isPoor: opens === undefined,
             filmFactor: thickness,
+            filmRatio: coat.filmRatio,
+            filmWords: coat.filmWords,
           })
         : 'The label gives no least wait.',
       ...(isOpenTo(ruling, prepared)

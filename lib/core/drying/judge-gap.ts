@@ -39,6 +39,8 @@ export type Gap = {
 export type DryingCoat = Pick<Product, 'chemistry' | 'label'> & {
   /** Dry film laid on, divided by the one the label's times are for; only where both are known. */
   readonly filmRatio?: number
+  /** What that ratio was reckoned from, as it reads in a sentence. */
+  readonly filmWords?: string
 }
 
 /** A dry check before it is known which steps it is about. */
@@ -166,6 +168,8 @@ function reasonOf(found: Found, elapsed: Elapsed): string {
         requiredMinutes: required,
         isPoor,
         filmFactor: found.thickness,
+        filmRatio: coat.filmRatio,
+        filmWords: coat.filmWords,
       })
     : 'The label gives no least wait.'
   return `${drying}${maximumSentences(window, waits, gap.prepared)} ${waitSentence(elapsed)}${outcomeSentences(found.verdict, gap, waits, window, required, isPoor)}`

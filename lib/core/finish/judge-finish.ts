@@ -1,6 +1,8 @@
 import { airCourse } from '#core/air/air-course'
 import { afterRules } from '#core/finish/after-rules'
 import { coatRules } from '#core/finish/coat-rules'
+import { filmOfStep } from '#core/film/film-of-step'
+import { surfaceAreas } from '#core/film/surface-area'
 import type { FinishRule, RuleId, RuleStrength } from '#core/finish/finish-rule'
 import { preparationRules } from '#core/finish/preparation-rules'
 import type { RuleAnswer } from '#core/finish/rule-answer'
@@ -57,13 +59,14 @@ export function findingsIn(
   last?: string,
 ): readonly RuleFinding[] {
   const course = airCourse(journal.air)
+  const areas = surfaceAreas(journal.pieces)
   const stories = surfaceStories(
     journal,
     {
       lead: leadNotes(journal),
       airOf: (step, product, { time }) =>
         airWarnings({ id: step.id, product }, time, course),
-      filmRatioOf: () => undefined,
+      filmRatioOf: (step, product) => filmOfStep(step, product, areas)?.ratio,
     },
     last,
   )

@@ -56,7 +56,10 @@ export type StoryFacts = {
     product: Product | undefined,
     times: StepTimes,
   ) => readonly TimelineWarning[]
-  readonly filmRatioOf: (step: Step, surfaceId: string) => number | undefined
+  readonly filmRatioOf: (
+    step: Step,
+    product: Product | undefined,
+  ) => number | undefined
 }
 
 const hardwareWords =
@@ -120,7 +123,7 @@ export function surfaceStories(
               isCoat && times !== undefined
                 ? facts.airOf(step, product, times)
                 : [],
-            filmRatio: isCoat ? facts.filmRatioOf(step, surface.id) : undefined,
+            filmRatio: isCoat ? facts.filmRatioOf(step, product) : undefined,
           },
         ]
       })

@@ -2,7 +2,10 @@ import { airCourse } from '#core/air/air-course'
 import type { DryCheck } from '#core/drying/dry-check'
 import { type DryingClocks, dryingClocks } from '#core/drying/drying-clock'
 import { forecastNext } from '#core/drying/forecast-next'
+import type { DryingCoat } from '#core/drying/judge-gap'
 import type { Preparation } from '#core/drying/recoat-windows'
+import { filmInWords, filmOfStep } from '#core/film/film-of-step'
+import { surfaceAreas } from '#core/film/surface-area'
 import { isCoatLike, isCoating } from '#core/finish/is-coat-like'
 import { purposeOf } from '#core/finish/purpose-of'
 import type {
@@ -37,7 +40,8 @@ type SurfaceStep = {
   readonly kind: StepKind
   readonly productId: string | undefined
   readonly coat: number | undefined
-  readonly product: Product | undefined
+  /** The product with its film, where it went on thicker than the label's. */
+  readonly product: (Product & DryingCoat) | undefined
   readonly times: StepTimes | undefined
 }
 type TimedStep = SurfaceStep & { readonly times: StepTimes }
@@ -63,6 +67,7 @@ export function readTimeline(journal: Journal): Timeline {
     journal.cameras.map((camera) => [camera.id, camera.name]),
   )
   const course = airCourse(journal.air)
+  const areas = surfaceAreas(journal.pieces)
   const allClocks = clocksBehind(journal)
   const context: Context = {
     clocks: dryingClocks(course),
@@ -80,8 +85,9 @@ export function readTimeline(journal: Journal): Timeline {
     cameraNames,
   )
   for (const step of journal.steps) {
-    const product =
+    const used =
       step.productId === undefined ? undefined : productOf.get(step.productId)
+    const product = used === undefined ? undefined : withFilm(used, step, areas)
     const times = stepTimes(step, photosOf(step, photoOf), unchecked)
     for (const { surfaceId, coat } of step.surfaces) {
       const onSurface: SurfaceStep = {
@@ -132,6 +138,20 @@ export function readTimeline(journal: Journal): Timeline {
     }),
   )
   return { lanes, warnings }
+}
+
+/** A film within this ratio of the label's is an ordinary coat: amounts and sizes tell no better. Common practice, no source. */
+const ordinaryFilmRatio = 1.1
+
+function withFilm(
+  product: Product,
+  step: Step,
+  areas: (surfaceId: string) => number | undefined,
+): Product & DryingCoat {
+  const film = filmOfStep(step, product, areas)
+  return film === undefined || film.ratio <= ordinaryFilmRatio
+    ? product
+    : { ...product, filmRatio: film.ratio, filmWords: filmInWords(film) }
 }
 
 function photosOf(
