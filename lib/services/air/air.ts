@@ -1,9 +1,14 @@
 import 'server-only'
 import type { AirReading } from '#core/air/reading'
-import type { Instant } from '#core/units'
+import { type Instant, addMinutes, instant, minutesPerDay } from '#core/units'
 import type { NewAirReading } from '#services/air/schema'
 import { toDate, toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
+
+/** Air is read this long before a job's first moment, so that its first reading is no guess. */
+export const airDaysBefore = 2
+/** And this long after its last, while a finish cures. */
+export const airDaysAfter = 45
 
 /** How many rows go into one statement; SQLite takes 32,766 values at most. */
 const rowsPerStatement = 5000
@@ -35,7 +40,10 @@ export async function readLatestAir(
   return rows.map((row) => ({ ...row, at: toInstant(row.at) }))
 }
 
-/** Keeps readings; one for a moment that has one already takes its place. All jobs are judged anew. */
+/**
+ * Keeps readings; one for a moment that has one already takes its place. The jobs that are judged by them are judged
+ * anew.
+ */
 export async function addAir(
   readings: readonly NewAirReading[],
 ): Promise<{ readonly kept: number }> {
@@ -46,6 +54,7 @@ export async function addAir(
     celsius: reading.celsius,
     humidity: reading.humidity,
   }))
+  if (rows.length === 0) return { kept: 0 }
   await db.$transaction(async (transaction) => {
     for (let start = 0; start < rows.length; start += rowsPerStatement) {
       const some = rows.slice(start, start + rowsPerStatement)
@@ -55,8 +64,31 @@ export async function addAir(
       await transaction.airReading.createMany({ data: some })
     }
     await transaction.job.updateMany({
+      where: jobsThatReach(rows.map((row) => row.at.getTime())),
       data: { revision: { increment: 1 } },
     })
   })
   return { kept: rows.length }
+}
+
+/** The jobs whose journal holds one of these moments of air: begun before it and not long done. */
+function jobsThatReach(moments: readonly number[]) {
+  const reach = (at: number, days: number) =>
+    toDate(addMinutes(instant(at), days * minutesPerDay))
+  const begun = reach(
+    moments.reduce((one, other) => Math.max(one, other), -Infinity),
+    airDaysBefore,
+  )
+  const notDone = reach(
+    moments.reduce((one, other) => Math.min(one, other), Infinity),
+    -airDaysAfter,
+  )
+  const some = (when: { lte: Date } | { gte: Date }) => ({
+    OR: [
+      { photos: { some: { takenAt: when } } },
+      { steps: { some: { startedAt: when } } },
+      { steps: { some: { finishedAt: when } } },
+    ],
+  })
+  return { AND: [some({ lte: begun }), some({ gte: notDone })] }
 }

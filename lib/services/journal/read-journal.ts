@@ -9,16 +9,11 @@ import {
 } from '#core/journal/vocabulary'
 import { amountUnits } from '#core/shelf/product'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
-import { readAir } from '#services/air/air'
+import { airDaysAfter, airDaysBefore, readAir } from '#services/air/air'
 import { present, toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { ruleAnswerColumns, toRuleAnswers } from '#services/rules/rule-answers'
 import { productColumns, toProduct } from '#services/shelf/products'
-
-/** Air is read this long before a job's first moment, so that its first reading is no guess. */
-const daysBefore = 2
-/** And this long after its last, while a finish cures. */
-const daysAfter = 45
 
 /** Everything written down about one job, or undefined when there is none with this id. A fixed number of queries. */
 export async function readJournal(jobId: string): Promise<Journal | undefined> {
@@ -118,9 +113,12 @@ function reachOf(
   return {
     from: addMinutes(
       Math.min(...moments) as Instant,
-      -daysBefore * minutesPerDay,
+      -airDaysBefore * minutesPerDay,
     ),
-    to: addMinutes(Math.max(...moments) as Instant, daysAfter * minutesPerDay),
+    to: addMinutes(
+      Math.max(...moments) as Instant,
+      airDaysAfter * minutesPerDay,
+    ),
   }
 }
 
