@@ -75,12 +75,12 @@ export default tseslint.config(
   ),
   only(
     ['lib/services/database/**'],
-    '^(next|react|react-dom)(/|$)|/app/',
+    '^(next|react|react-dom)(/|$)|/(app|commands)/',
     'Services know no framework.',
   ),
   only(
     ['lib/services/**'],
-    '^(next|react|react-dom)(/|$)|/app/|^#prisma-client$',
+    '^(next|react|react-dom)(/|$)|/(app|commands)/|^#prisma-client$',
     'Only lib/services/database imports the Prisma client; services know no framework.',
     ['lib/services/database/**'],
   ),
@@ -90,8 +90,13 @@ export default tseslint.config(
     'Commands are as thin as a route and import no page.',
   ),
   only(
+    ['app/**'],
+    '^#prisma-client$|^#services/database/(open-database|migrate)$',
+    'Pages and routes ask a service; only services reach the database.',
+  ),
+  only(
     ['app/**/*.client.tsx'],
-    '^(#services/|#core/time/zone$|zod|node:)',
+    '^(#services/|#prisma-client$|#core/time/zone$|zod|node:)',
     'Client components get plain values.',
   ),
   {

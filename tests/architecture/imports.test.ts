@@ -19,6 +19,7 @@ const zone = 'lib/core/time/zone.ts'
 const service = 'lib/services/clock.ts'
 const databaseService = 'lib/services/database/instants.ts'
 const command = 'lib/commands/run.ts'
+const page = 'app/layout.tsx'
 const client = 'app/_components/copy-button.client.tsx'
 
 // The first file that is linted loads the types of the whole program.
@@ -66,6 +67,13 @@ describe('is refused', () => {
     ['a client component using the file system', client, "import 'node:fs'"],
     ['a client component using schemas', client, "import 'zod'"],
     ['a client component using time zones', client, "import '#core/time/zone'"],
+    ['a service using a command', service, "import '../commands/run'"],
+    ['a page using the generated client', page, "import '#prisma-client'"],
+    [
+      'a page using the database',
+      page,
+      "import '#services/database/open-database'",
+    ],
     ['a file that passes on another', service, "export * from '#core/units'"],
   ])('%s', async (_, filePath, code) => {
     expect(await refusalsOf(`${code}\n`, filePath)).toHaveLength(1)
@@ -83,6 +91,7 @@ describe('is allowed', () => {
       "import '#prisma-client'",
     ],
     ['a command using a service', command, "import '#services/clock'"],
+    ['a page using a service', page, "import '#services/clock'"],
     ['a client component using the core', client, "import '#core/units'"],
   ])('%s', async (_, filePath, code) => {
     expect(await refusalsOf(`${code}\n`, filePath)).toEqual([])
