@@ -9,6 +9,12 @@ declare module 'psychrolib' {
     GetTDewPointFromRelHum(celsius: number, humidity: number): number
     /** °C and °C, to relative humidity 0 to 1. */
     GetRelHumFromTDewPoint(celsius: number, dewPoint: number): number
+    /** °C, relative humidity 0 to 1 and Pa, to kg of water in a kg of dry air. */
+    GetHumRatioFromRelHum(
+      celsius: number,
+      humidity: number,
+      pascals: number,
+    ): number
   }
   const psychrolib: Psychrolib
   export default psychrolib

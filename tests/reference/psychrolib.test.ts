@@ -8,6 +8,7 @@
 import psychrolib from 'psychrolib'
 import { beforeAll, expect, test } from 'vitest'
 import { dewPoint } from '#core/air/dew-point'
+import { humidityRatio } from '#core/air/humidity-ratio'
 import { relativeHumidity } from '#core/air/relative-humidity'
 import { saturationPressure } from '#core/air/saturation-pressure'
 import { vapourPressureDeficit } from '#core/air/vapour-pressure-deficit'
@@ -70,6 +71,22 @@ test('what dry times rest on, the ratio of two deficits, is the handbook’s to 
         vapourPressureDeficit({ celsius, humidity })
       const theirs = handbook(23, 50) / handbook(celsius, humidity)
       expect(Math.abs(ours / theirs - 1)).toBeLessThan(0.0025)
+    }
+  }
+})
+
+test('the humidity ratio is the handbook’s to 0.35 %', () => {
+  for (const celsius of temperatures) {
+    for (const humidity of humidities) {
+      const handbook = psychrolib.GetHumRatioFromRelHum(
+        celsius,
+        humidity / 100,
+        101_325,
+      )
+      expect(
+        Math.abs(humidityRatio({ celsius, humidity }) / handbook - 1),
+        `at ${celsius} °C and ${humidity} %`,
+      ).toBeLessThan(0.0035)
     }
   }
 })

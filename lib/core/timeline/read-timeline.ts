@@ -2,7 +2,7 @@ import { airCourse } from '#core/air/air-course'
 import type { DryCheck } from '#core/drying/dry-check'
 import { type DryingClocks, dryingClocks } from '#core/drying/drying-clock'
 import { forecastNext } from '#core/drying/forecast-next'
-import type { DryingCoat } from '#core/drying/judge-gap'
+import type { DryingCoat, StepTime } from '#core/drying/judge-gap'
 import type { Preparation } from '#core/drying/recoat-windows'
 import { filmInWords, filmOfStep } from '#core/film/film-of-step'
 import { surfaceAreas } from '#core/film/surface-area'
@@ -18,6 +18,7 @@ import type {
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Product } from '#core/shelf/product'
 import { airWarnings } from '#core/timeline/air-warnings'
+import { readingWarnings } from '#core/timeline/reading-warnings'
 import { camerasInWords, settleGap } from '#core/timeline/settle-gap'
 import {
   type StepTimes,
@@ -79,6 +80,7 @@ export function readTimeline(journal: Journal): Timeline {
     journal.products.map((product) => [product.id, product]),
   )
   const stepsOn = new Map<string, SurfaceStep[]>()
+  const coatTimes: StepTime[] = []
   const warnings: TimelineWarning[] = clockWarnings(
     unchecked,
     allClocks.size > 1,
@@ -113,12 +115,14 @@ export function readTimeline(journal: Journal): Timeline {
         isCoating({ kind: step.kind, productId: step.productId, coat }),
       )
     ) {
+      coatTimes.push(times.time)
       warnings.push(
         ...airWarnings({ id: step.id, product }, times.time, course),
       )
     }
     if (product !== undefined) warnings.push(...thinningWarning(step, product))
   }
+  warnings.push(...readingWarnings(journal.air, coatTimes))
   const lanes = journal.pieces.flatMap((piece) =>
     piece.surfaces.map((surface) => {
       const steps = stepsOn.get(surface.id) ?? []

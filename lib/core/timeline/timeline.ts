@@ -48,11 +48,16 @@ export type TimelineWarning = {
     | 'air-cold'
     | 'air-damp'
     | 'dew-point'
+    | 'air-gap'
+    | 'air-spike'
+    | 'air-stuck'
     | 'order'
     | 'thinning'
   readonly purpose?: Purpose
   readonly stepId?: string
   readonly cameraId?: string
+  /** The stretch of time it is about, for faults of the readings. */
+  readonly during?: { readonly from: Instant; readonly to: Instant }
   readonly detail: string
 }
 

@@ -22,6 +22,10 @@ type LoggerAir = {
   readonly warnings: readonly string[]
 }
 
+/** Which comes first in a date such as 3/11/2026. */
+export const dateOrders = ['day-first', 'month-first'] as const
+export type DateOrder = (typeof dateOrders)[number]
+
 /**
  * The readings in a file of a temperature and humidity logger.
  *
@@ -30,10 +34,18 @@ type LoggerAir = {
  * seconds or milliseconds since 1970; without an offset they are read in the workshop's zone, and in an hour that the
  * clocks repeat by their order. What could be read in two ways is refused.
  *
+ * Day and month are told apart by a date that fits only one way, by dots, or by the days following each other; where
+ * none of these settles it, `order` does.
+ *
  * @param zone IANA zone of the workshop
+ * @param order what the owner says of dates such as 3/11/2026; it never overrules the file
  * @returns the readings, the oldest first, with warnings about lines that hold none; or why not
  */
-export function readLoggerCsv(text: string, zone: string): Result<LoggerAir> {
+export function readLoggerCsv(
+  text: string,
+  zone: string,
+  order?: DateOrder,
+): Result<LoggerAir> {
   const table = findTable(text.replace(/^\uFEFF/, ''))
   if (!table.ok) return table
   const { columns } = table.value
@@ -41,6 +53,7 @@ export function readLoggerCsv(text: string, zone: string): Result<LoggerAir> {
   const reader = timeReader(
     lines.map((line) => line.time),
     zoneOf(columns.header[columns.time], zone),
+    order,
   )
   if (!reader.ok) return reader
   const readings: NewAirReading[] = []
@@ -291,8 +304,9 @@ const dayOrMonthFirst =
 function timeReader(
   times: readonly string[],
   zone: string,
+  told: DateOrder | undefined,
 ): Result<TimeReader> {
-  const order = dayAndMonth(times)
+  const order = dayAndMonth(times, told)
   if (!order.ok) return order
   return ok((text, previous) => {
     if (/^\d{10}$/.test(text))
@@ -310,13 +324,16 @@ function timeReader(
     const other = dayOrMonthFirst.exec(text)
     if (other === null) return undefined
     const [, one = '', , two = '', year = '', clock = '', half] = other
-    const [day, month] = order.value === 'day' ? [one, two] : [two, one]
+    const [day, month] = order.value === 'day-first' ? [one, two] : [two, one]
     return inZone(wallTime(year, month, day, clock, half), zone, previous)
   })
 }
 
-/** Which comes first in dates like 3/11/2026; a date that only fits one way settles it for the file. */
-function dayAndMonth(times: readonly string[]): Result<'day' | 'month'> {
+/** Which comes first in dates like 3/11/2026, by the file itself, or else as told. */
+function dayAndMonth(
+  times: readonly string[],
+  told: DateOrder | undefined,
+): Result<DateOrder> {
   let undecided: string | undefined
   let day = false
   let month = false
@@ -333,12 +350,43 @@ function dayAndMonth(times: readonly string[]): Result<'day' | 'month'> {
       'Some dates of the file have the day first and some the month. Write them as 2026-10-24.',
     )
   }
-  if (undecided !== undefined && !day && !month) {
-    return refuse(
-      `The date in "${undecided}" may have the day or the month first. Write dates as 2026-10-24.`,
-    )
+  if (month) return ok('month-first')
+  if (day || undecided === undefined) return ok('day-first')
+  const order = orderByDays(times) ?? told
+  return order === undefined
+    ? refuse(
+        `The date in "${undecided}" may have the day or the month first. Say which, or write dates as 2026-10-24.`,
+      )
+    : ok(order)
+}
+
+const millisecondsPerDay = 86_400_000
+/** Dates that follow each other by no more than this are a logger's; ones that jump by more are misread. Common practice, no source. */
+const longestDaysApart = 2
+const shortestJumpDays = 20
+
+/** The order in which a file's days follow each other while in the other they leap from month to month. */
+function orderByDays(times: readonly string[]): DateOrder | undefined {
+  const leap = (order: DateOrder): number => {
+    let most = 0
+    let before: number | undefined
+    for (const text of times) {
+      const match = dayOrMonthFirst.exec(text)
+      if (match === null) continue
+      const [one, two] = [Number(match[1]), Number(match[3])]
+      const [date, month] = order === 'day-first' ? [one, two] : [two, one]
+      const at = Date.UTC(Number(match[4]), month - 1, date)
+      if (before !== undefined) most = Math.max(most, Math.abs(at - before))
+      before = at
+    }
+    return most / millisecondsPerDay
   }
-  return ok(month ? 'month' : 'day')
+  const [byDay, byMonth] = [leap('day-first'), leap('month-first')]
+  if (byDay <= longestDaysApart && byMonth >= shortestJumpDays)
+    return 'day-first'
+  return byMonth <= longestDaysApart && byDay >= shortestJumpDays
+    ? 'month-first'
+    : undefined
 }
 
 function wallTime(

@@ -176,6 +176,42 @@ describe('the times of a logger’s file', () => {
     )
   })
 
+  test.each([
+    ['day', '03/10/2026 23:50', '04/10/2026 00:00', '2026-10-03T22:50:00.000Z'],
+    [
+      'month',
+      '10/03/2026 23:50',
+      '10/04/2026 00:00',
+      '2026-10-03T22:50:00.000Z',
+    ],
+  ])(
+    'days that follow each other tell that the %s comes first',
+    (_, before, after, at) => {
+      expect(instants(before, after)[0]).toBe(at)
+    },
+  )
+
+  test('what the owner says settles dates that nothing in the file does', () => {
+    const text = withTime('03/10/2026 09:00')
+    const read = (order: 'day-first' | 'month-first') => {
+      const found = readLoggerCsv(text, london, order)
+      return found.ok ? found.value.readings[0]?.at : found.refusal.detail
+    }
+    expect(read('day-first')).toBe(Date.parse('2026-10-03T08:00:00Z'))
+    expect(read('month-first')).toBe(Date.parse('2026-03-10T09:00:00Z'))
+  })
+
+  test('and never overrules what the file tells', () => {
+    const found = readLoggerCsv(
+      withTime('03/10/2026 09:00', '24/10/2026 09:00'),
+      london,
+      'month-first',
+    )
+    expect(found.ok && found.value.readings[0]?.at).toBe(
+      Date.parse('2026-10-03T08:00:00Z'),
+    )
+  })
+
   // In London the clocks went back from 02:00 to 01:00 on 25 October 2026 (IANA time zone database, GB-Eire rule:
   // the last Sunday of October at 01:00 UTC).
   const repeated = [
