@@ -10,6 +10,7 @@ import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../_components/empty-state'
 import { PageHeading } from '../_components/page-heading'
 import { listOf, stepName } from '../_words'
+import { LineIcon } from '../_components/line-icon'
 
 type Group = Exclude<keyof Bench, 'at'>
 
@@ -121,18 +122,7 @@ export default async function BenchPage() {
                 id={`group-${group}`}
                 className={`text-lead flex items-center gap-2 font-bold ${tone}`}
               >
-                <svg
-                  viewBox="0 0 24 24"
-                  aria-hidden="true"
-                  className="size-7 shrink-0"
-                  fill="none"
-                  stroke="currentColor"
-                  strokeWidth="2.250"
-                  strokeLinecap="round"
-                  strokeLinejoin="round"
-                >
-                  <path d={path} />
-                </svg>
+                <LineIcon path={path} className="size-7" />
                 {title}
               </h2>
               <p className="text-ink-soft mb-3">{lead}</p>

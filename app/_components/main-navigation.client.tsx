@@ -2,6 +2,7 @@
 
 import Link from 'next/link'
 import { usePathname } from 'next/navigation'
+import { LineIcon } from './line-icon'
 
 const places = [
   { href: '/', name: 'Bench', icon: 'M3 9h18M5 9v10M19 9v10M5 14h14' },
@@ -58,18 +59,7 @@ export function MainNavigation() {
                     aria-current={here ? 'page' : undefined}
                     className={`text-small flex min-h-16 flex-col items-center justify-center gap-0.5 border-t-4 px-3 pb-1 font-semibold sm:min-h-14 sm:flex-row sm:gap-2 sm:border-t-0 sm:border-b-4 sm:pt-1 sm:pb-0 ${here ? 'border-press text-press' : 'text-ink-soft hover:text-ink border-transparent'}`}
                   >
-                    <svg
-                      viewBox="0 0 24 24"
-                      aria-hidden="true"
-                      className="size-6"
-                      fill="none"
-                      stroke="currentColor"
-                      strokeWidth="2"
-                      strokeLinecap="round"
-                      strokeLinejoin="round"
-                    >
-                      <path d={place.icon} />
-                    </svg>
+                    <LineIcon path={place.icon} className="size-6" />
                     {place.name}
                   </Link>
                 </li>

@@ -1,4 +1,5 @@
 import type { RuleStrength } from '#core/finish/finish-rule'
+import { LineIcon } from './line-icon'
 
 const looks: Record<
   RuleStrength,
@@ -34,18 +35,7 @@ export function StrengthMark({
     <span
       className={`text-small inline-flex items-center gap-1.5 font-bold ${look.tone}`}
     >
-      <svg
-        viewBox="0 0 24 24"
-        aria-hidden="true"
-        className="size-5 shrink-0"
-        fill="none"
-        stroke="currentColor"
-        strokeWidth="2.250"
-        strokeLinecap="round"
-        strokeLinejoin="round"
-      >
-        <path d={look.path} />
-      </svg>
+      <LineIcon path={look.path} className="size-5" />
       {look.words}
     </span>
   )

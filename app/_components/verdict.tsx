@@ -1,4 +1,5 @@
 import type { Verdict } from '#core/drying/dry-check'
+import { LineIcon } from './line-icon'
 
 /** The words, the shape and the colour of each verdict; the word and the shape carry it alone. */
 const looks: Record<
@@ -43,18 +44,7 @@ export function VerdictChip({ verdict }: { readonly verdict: Verdict }) {
     <span
       className={`text-small inline-flex items-center gap-1.5 rounded-full border-2 py-0.5 pr-3 pl-2 font-bold ${look.tone}`}
     >
-      <svg
-        viewBox="0 0 24 24"
-        aria-hidden="true"
-        className="size-5 shrink-0"
-        fill="none"
-        stroke="currentColor"
-        strokeWidth="2.250"
-        strokeLinecap="round"
-        strokeLinejoin="round"
-      >
-        <path d={look.path} />
-      </svg>
+      <LineIcon path={look.path} className="size-5" />
       {look.words}
     </span>
   )

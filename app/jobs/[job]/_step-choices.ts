@@ -3,7 +3,7 @@ import type { Journal } from '#core/journal/journal'
 import { methods, stepKinds } from '#core/journal/vocabulary'
 import { type Product, amountUnits } from '#core/shelf/product'
 import { kindName } from '../../_words'
-import type { StepChoices, StepValues } from './_components/step-fields.client'
+import type { StepChoices } from './_components/step-fields.client'
 
 /** The choices of a step form for this job. */
 export function stepChoices(
@@ -39,20 +39,4 @@ export function stepChoices(
         ]),
     ),
   }
-}
-
-/** An empty step form. */
-export const noValues: StepValues = {
-  kind: '',
-  surfaces: [],
-  product: '',
-  coat: '',
-  method: '',
-  thinningPercent: '',
-  grit: '',
-  amount: '',
-  amountUnit: 'ml',
-  startedAt: '',
-  finishedAt: '',
-  note: '',
 }

@@ -1,4 +1,4 @@
-import { startOfDay, wallClock } from '#core/time/zone'
+import { type WallClock, startOfDay, wallClock } from '#core/time/zone'
 import { type Instant, minutesBetween, minutesPerDay } from '#core/units'
 
 const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const
@@ -33,11 +33,16 @@ export function timeOfDay(at: Instant, style: MomentStyle): string {
 
 /** The day with its year: `24 October 2026`, or `October 24, 2026` with US units. */
 export function dayInFull(at: Instant, style: MomentStyle): string {
-  const { year, month, day } = wallClock(at, style.zone)
+  return calendarDay(wallClock(at, style.zone), style.units)
+}
+
+/** The day of a wall clock, in the same words. */
+export function calendarDay(
+  { year, month, day }: Pick<WallClock, 'year' | 'month' | 'day'>,
+  units: MomentStyle['units'],
+): string {
   const name = months[month - 1] ?? ''
-  return style.units === 'us'
-    ? `${name} ${day}, ${year}`
-    : `${day} ${name} ${year}`
+  return units === 'us' ? `${name} ${day}, ${year}` : `${day} ${name} ${year}`
 }
 
 /**

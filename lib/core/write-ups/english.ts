@@ -5,7 +5,7 @@ import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
 import { decimalText, fractionOf, over, times } from '#core/money/fraction'
 import type { Amount, Product } from '#core/shelf/product'
 import type { Elapsed } from '#core/time/span'
-import type { WallClock } from '#core/time/zone'
+import { calendarDay } from '#core/time/moments'
 import { minutesPerDay, minutesPerHour } from '#core/units'
 import {
   capitalised,
@@ -254,26 +254,6 @@ function sizeWords(piece: Piece, units: Units): string {
             `${bothUnits([millimetres], units)} ${sideWords[side].adjective}`,
         )
         .join(', ')
-}
-
-const months = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-]
-
-function date({ year, month, day }: WallClock, units: Units): string {
-  const name = months[month - 1] ?? ''
-  return units === 'us' ? `${name} ${day}, ${year}` : `${day} ${name} ${year}`
 }
 
 function methodWords(method: Method | undefined): string {
@@ -647,15 +627,15 @@ export const english: Language = {
       `${ofPiece('Condition', piece, pieces)}: ${/^(none|nothing|no|no flaws)\.?$/i.test(flaws) ? 'no marks, repairs or smells noted' : flaws}`,
     )
   },
-  lastCoat: (day, units) => `Last coat: ${date(day, units)}.`,
+  lastCoat: (day, units) => `Last coat: ${calendarDay(day, units)}.`,
   curing: ({ day, days, airCounted, product }, units) =>
     `By the label of the ${labelledName(product)}, ${
       airCounted
-        ? `${dayCount(days)}, and the air in the workshop, full cure is expected on ${date(day, units)}`
-        : `full cure takes ${dayCount(days)}, to ${date(day, units)}`
+        ? `${dayCount(days)}, and the air in the workshop, full cure is expected on ${calendarDay(day, units)}`
+        : `full cure takes ${dayCount(days)}, to ${calendarDay(day, units)}`
     }; until then handle gently, and do not wash the finish, cover it or set hot or heavy things on it.`,
   cured: ({ day, days, product }, units) =>
-    `By the label of the ${labelledName(product)}, the ${dayCount(days)} to full cure ended on ${date(day, units)}.`,
+    `By the label of the ${labelledName(product)}, the ${dayCount(days)} to full cure ended on ${calendarDay(day, units)}.`,
   cureUnknown:
     'The time to full cure is not noted here: handle gently, and ask before you wash the finish or set hot or heavy things on it.',
   care: {

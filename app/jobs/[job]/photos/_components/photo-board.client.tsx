@@ -17,6 +17,7 @@ import {
   type StepChoices,
   StepFields,
 } from '../../_components/step-fields.client'
+import { noValues } from '../../_no-values'
 
 /** A photo as the board shows it: all words are made already. */
 export type BoardPhoto = {
@@ -320,7 +321,7 @@ function PlacingForms({
         <ActionForm action={addStep} label="A new step">
           <StepFields
             choices={choices}
-            values={emptyStep}
+            values={noValues}
             judgeDraft={judgeDraft}
           />
           <div className="mt-5">
@@ -400,18 +401,3 @@ function PlacingForms({
     </div>
   )
 }
-
-const emptyStep = {
-  kind: '',
-  surfaces: [],
-  product: '',
-  coat: '',
-  method: '',
-  thinningPercent: '',
-  grit: '',
-  amount: '',
-  amountUnit: 'ml',
-  startedAt: '',
-  finishedAt: '',
-  note: '',
-} as const

@@ -6,7 +6,8 @@ import {
   SubmitButton,
 } from '../../../../_components/action-form.client'
 import { StepFields } from '../../_components/step-fields.client'
-import { noValues, stepChoices } from '../../_step-choices'
+import { noValues } from '../../_no-values'
+import { stepChoices } from '../../_step-choices'
 import { judgeDraftAction, startStepAction } from '../actions'
 
 export default async function NewStepPage({

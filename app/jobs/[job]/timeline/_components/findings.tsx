@@ -38,34 +38,39 @@ export function Findings({
           ? 'Nothing is open.'
           : 'Going by what is written down here. If it was done, say so.'}
       </p>
-      <ul className="divide-line flex flex-col divide-y">
-        {open.map((group) => (
-          <Finding
-            key={keyOf(group)}
-            job={job}
-            group={group}
-            piecesCount={piecesCount}
-          />
-        ))}
-      </ul>
+      <FindingList job={job} groups={open} piecesCount={piecesCount} />
       {answered.length > 0 && (
         <details className="mt-2">
           <summary className="link flex min-h-12 cursor-pointer items-center">
             {answered.length} answered
           </summary>
-          <ul className="divide-line flex flex-col divide-y">
-            {answered.map((group) => (
-              <Finding
-                key={keyOf(group)}
-                job={job}
-                group={group}
-                piecesCount={piecesCount}
-              />
-            ))}
-          </ul>
+          <FindingList job={job} groups={answered} piecesCount={piecesCount} />
         </details>
       )}
     </section>
+  )
+}
+
+function FindingList({
+  job,
+  groups,
+  piecesCount,
+}: {
+  readonly job: string
+  readonly groups: readonly FindingGroup[]
+  readonly piecesCount: number
+}) {
+  return (
+    <ul className="divide-line flex flex-col divide-y">
+      {groups.map((group) => (
+        <Finding
+          key={keyOf(group)}
+          job={job}
+          group={group}
+          piecesCount={piecesCount}
+        />
+      ))}
+    </ul>
   )
 }
 

@@ -1,0 +1,17 @@
+import type { StepValues } from './_components/step-fields.client'
+
+/** An empty step form. */
+export const noValues: StepValues = {
+  kind: '',
+  surfaces: [],
+  product: '',
+  coat: '',
+  method: '',
+  thinningPercent: '',
+  grit: '',
+  amount: '',
+  amountUnit: 'ml',
+  startedAt: '',
+  finishedAt: '',
+  note: '',
+}
