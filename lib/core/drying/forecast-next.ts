@@ -1,4 +1,3 @@
-import { airAt } from '#core/air/air-course'
 import {
   type DryingClock,
   type DryingClocks,
@@ -7,6 +6,8 @@ import {
 import { dryingSentences } from '#core/drying/drying-sentences'
 import { filmFactor } from '#core/drying/film-factor'
 import type { DryingCoat, StepTime } from '#core/drying/judge-gap'
+import { type Coated, openingOf } from '#core/drying/opening-of'
+import { type ReadyFor, readyFor } from '#core/drying/ready-for'
 import { meanAir } from '#core/drying/mean-air'
 import {
   type Preparation,
@@ -14,13 +15,7 @@ import {
   labelTimes,
 } from '#core/drying/recoat-windows'
 import { lengthOfTime } from '#core/time/length-of-time'
-import {
-  type Instant,
-  addMinutes,
-  instant,
-  millisecondsPerMinute,
-  minutesPerDay,
-} from '#core/units'
+import { type Instant, addMinutes, instant, minutesPerDay } from '#core/units'
 
 /** One stretch of time in which the next coat may go on. */
 export type ComingWindow = {
@@ -39,6 +34,8 @@ export type Outlook = {
   readonly curedBy?: Instant
   /** The label's windows in order, then the one that a scuff opens again; empty without `readyAt`. */
   readonly windows: readonly ComingWindow[]
+  /** From when on the coat stands what comes after coating. */
+  readonly uses: readonly ReadyFor[]
   readonly reason: string
 }
 
@@ -86,6 +83,7 @@ export function forecastNext(
     return {
       ...cured,
       windows: [],
+      uses: readyFor(coated, coat, clocks),
       reason: ['The label gives no recoat time.', ...curing].join(' '),
     }
   }
@@ -127,6 +125,7 @@ export function forecastNext(
     ...(recoatBy !== undefined && { recoatBy }),
     ...cured,
     windows,
+    uses: readyFor(coated, coat, clocks),
     reason: [
       label.hasMinimum
         ? dryingSentences({
@@ -165,31 +164,6 @@ export function forecastNext(
   }
 }
 
-/** The first moment of a coat, and its last as a span. */
-type Coated = {
-  readonly started: Instant
-  readonly earliest: Instant
-  readonly latest: Instant
-}
-
-function openingOf(
-  minutes: number,
-  coated: Coated,
-  clock: DryingClock,
-): ComingWindow['opens'] | undefined {
-  // Air that nobody measured when the coat went on cannot be taken to go on.
-  const careful =
-    airAt(clock.course, coated.latest) === undefined ? clock.low : clock.ahead
-  const longest = timeToRun(careful, coated.latest, minutes)
-  if (!Number.isFinite(longest)) return undefined
-  const earliest = after(
-    coated.earliest,
-    Math.max(minutes, timeToRun(clock.high, coated.earliest, minutes)),
-  )
-  const latest = after(coated.latest, Math.max(minutes, longest))
-  return { earliest, latest: latest > earliest ? latest : earliest }
-}
-
 function closingOf(
   minutes: number,
   coated: Coated,
@@ -201,12 +175,6 @@ function closingOf(
         coated.started,
         timeToRun(clock.window, coated.started, minutes),
       )
-}
-
-/** Cut to whole milliseconds on the late side: a wait is never cut short. */
-function after(start: Instant, minutes: number): Instant {
-  // A rounding error of the sums is no millisecond more.
-  return instant(Math.ceil(start + minutes * millisecondsPerMinute - 1e-3))
 }
 
 function least(instants: readonly Instant[]): Instant {

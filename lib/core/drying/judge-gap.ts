@@ -18,6 +18,7 @@ import {
   isOpenTo,
   labelTimes,
 } from '#core/drying/recoat-windows'
+import { typicalSentence, typicalTimes } from '#core/drying/typical-times'
 import type { Product } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { type Elapsed, type Span, elapsedBetween } from '#core/time/span'
@@ -37,6 +38,8 @@ export type Gap = {
 
 /** The coat that dries in a gap. */
 export type DryingCoat = Pick<Product, 'chemistry' | 'label'> & {
+  /** Where it is known, a silent label gets a word of what is typical for its kind. */
+  readonly category?: Product['category']
   /** Dry film laid on, divided by the one the label's times are for; only where both are known. */
   readonly filmRatio?: number
   /** What that ratio was reckoned from, as it reads in a sentence. */
@@ -82,7 +85,7 @@ export function judgeGap(
       advice:
         coat === undefined
           ? 'Name the product in the step.'
-          : 'Read the time off the can and add it on the Shelf.',
+          : `Read the time off the can and add it on the Shelf.${typicalWords(coat)}`,
     }
   }
   const clock = clocks(coat)
@@ -349,6 +352,13 @@ function reachedWindows(
 
 function lastStated(windows: readonly TimeWindow[]): TimeWindow | undefined {
   return windows.findLast((window) => window.isStated)
+}
+
+/** What is typical for the kind of a coat whose label is silent; empty, or begins with a space. */
+function typicalWords({ chemistry, category }: DryingCoat): string {
+  const typical =
+    category === undefined ? undefined : typicalTimes(chemistry, category)
+  return typical === undefined ? '' : ` ${typicalSentence(typical)}`
 }
 
 const missingTime: Record<Purpose, string> = {

@@ -306,14 +306,21 @@ function forecastOf(
       ),
     context.clocks,
   )
+  const { uses, ...coming } = outlook
   return {
     stepId: step.id,
-    ...outlook,
+    ...coming,
+    // Nothing stands on what soaked in or was washed off.
+    ...(lasts(last) && { uses }),
     reason:
       times.time === times.faceTime
         ? outlook.reason
         : `${outlook.reason} Photos of ${names} widen this, since its clock has not been checked. Set its clock in Workshop to settle it.`,
   }
+}
+
+function lasts({ kind }: SurfaceStep): boolean {
+  return kind !== 'strip' && kind !== 'stain' && kind !== 'condition'
 }
 
 function clockWarnings(

@@ -1,5 +1,6 @@
 import type { DryCheck, Purpose } from '#core/drying/dry-check'
 import type { ComingWindow } from '#core/drying/forecast-next'
+import type { ReadyFor } from '#core/drying/ready-for'
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Span } from '#core/time/span'
 import type { Instant } from '#core/units'
@@ -26,6 +27,8 @@ export type Forecast = {
   readonly curedBy?: Instant
   /** All stretches of time in which the next coat may go on: more than one where a label has a dead zone. */
   readonly windows?: readonly ComingWindow[]
+  /** From when on the coat stands what comes after coating: handling, tape, a liner, stacking, delivery, everything. */
+  readonly uses?: readonly ReadyFor[]
   /** The arithmetic as a sentence for the owner. */
   readonly reason: string
 }
