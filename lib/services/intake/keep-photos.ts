@@ -160,7 +160,10 @@ async function keepOne(
   const metadata = await readMetadata(file.arrival.path, picture.kind)
   const store = await openPhotoStore()
   await store.keep(file.arrival)
-  return record({ file, picture, metadata, place, now, arrival: file.arrival })
+  const { arrival } = file
+  const kept = await record({ file, picture, metadata, place, now, arrival })
+  await store.settle(arrival)
+  return kept
 }
 
 type Picture = Exclude<Inspection, { readonly kind: 'refused' }>

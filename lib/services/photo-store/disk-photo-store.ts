@@ -1,11 +1,20 @@
 import 'server-only'
 import { createHash, randomUUID } from 'node:crypto'
 import { createReadStream } from 'node:fs'
-import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises'
+import {
+  mkdir,
+  open,
+  readdir,
+  rename,
+  rm,
+  stat,
+  writeFile,
+} from 'node:fs/promises'
 import path from 'node:path'
 import type { Arrival, PhotoStore } from '#services/photo-store/photo-store'
 
 const pieceBytes = 524_288
+const markEnding = '.keeping'
 
 /**
  * A photo store made of files: `originals/ab/ab12…`, with what is still arriving in a folder of its own.
@@ -18,6 +27,11 @@ export function diskPhotoStore(folders: {
 }): PhotoStore {
   const place = (sha256: string) =>
     path.join(folders.originals, prefix(sha256), sha256)
+  const mark = (arrival: Arrival) =>
+    path.join(
+      folders.arriving,
+      `${arrival.sha256}.${path.basename(arrival.path)}${markEnding}`,
+    )
 
   return {
     arrive: (bytes, maximumBytes) =>
@@ -25,11 +39,14 @@ export function diskPhotoStore(folders: {
     keep: async (arrival) => {
       const target = place(arrival.sha256)
       await flushFile(arrival.path)
+      // Between the rename and the record the program may end: the mark says then whose record is missing.
+      await writeFile(mark(arrival), '')
       await makeFolder(folders.originals, prefix(arrival.sha256))
       // The same bytes may be there already; a rename over them changes nothing and mends a damaged copy.
       await rename(arrival.path, target)
       await flushFolder(path.dirname(target))
     },
+    settle: (arrival) => rm(mark(arrival), { force: true }),
     discard: (arrival) => rm(arrival.path, { force: true }),
     stat: async (sha256) => {
       const size = await sizeOf(place(sha256))
@@ -41,7 +58,20 @@ export function diskPhotoStore(folders: {
         place(sha256),
         range === undefined ? {} : { start: range.first, end: range.last },
       ),
-    removeLeftovers: () => emptyFolder(folders.arriving),
+    removeLeftovers: async (isRecorded) => {
+      await mkdir(folders.arriving, { recursive: true })
+      const names = await readdir(folders.arriving)
+      for (const name of names) {
+        const sha256 = markedHash(name)
+        if (sha256 !== undefined && !(await isRecorded(sha256))) {
+          await rm(place(sha256), { force: true })
+        }
+        // Last, so that a sweep cut short is done again.
+        const leftover = path.join(folders.arriving, name)
+        await rm(leftover, { recursive: true, force: true })
+      }
+      return names.length
+    },
   }
 }
 
@@ -137,13 +167,10 @@ async function sizeOf(file: string): Promise<number | undefined> {
   }
 }
 
-async function emptyFolder(folder: string): Promise<number> {
-  await mkdir(folder, { recursive: true })
-  const names = await readdir(folder)
-  for (const name of names) {
-    await rm(path.join(folder, name), { recursive: true, force: true })
-  }
-  return names.length
+function markedHash(name: string): string | undefined {
+  return name.endsWith(markEnding)
+    ? /^[0-9a-f]{64}(?=\.)/.exec(name)?.[0]
+    : undefined
 }
 
 function isMissing(error: unknown): boolean {

@@ -1,5 +1,5 @@
 import 'server-only'
-import { openDataFolder } from '#services/database/open-database'
+import { database, openDataFolder } from '#services/database/open-database'
 import { diskPhotoStore } from '#services/photo-store/disk-photo-store'
 import type { PhotoStore } from '#services/photo-store/photo-store'
 
@@ -27,7 +27,11 @@ export async function openPhotoStore(): Promise<PhotoStore> {
 
 async function opened(store: PhotoStore): Promise<PhotoStore> {
   try {
-    await store.removeLeftovers()
+    const db = await database()
+    await store.removeLeftovers(async (sha256) => {
+      const where = { sha256 }
+      return (await db.original.count({ where })) > 0
+    })
     return store
   } catch (error) {
     // The next use tries again.

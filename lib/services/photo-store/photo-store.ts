@@ -24,8 +24,13 @@ export type PhotoStore = {
     bytes: AsyncIterable<Uint8Array>,
     maximumBytes: number,
   ) => Promise<Arrival | 'too-large'>
-  /** Makes an arrival durable under its hash: when this is done, it outlives a power cut. */
+  /**
+   * Makes an arrival durable under its hash: when this is done, it outlives a power cut. Until it is settled, a mark says
+   * that no record may name it yet.
+   */
   readonly keep: (arrival: Arrival) => Promise<void>
+  /** Takes the mark away: what was kept is on record now. */
+  readonly settle: (arrival: Arrival) => Promise<void>
   /** Removes an arrival that is not wanted; it may be gone already. */
   readonly discard: (arrival: Arrival) => Promise<void>
   /** The file of an original; undefined when it is not there. */
@@ -36,6 +41,13 @@ export type PhotoStore = {
   readonly path: (sha256: string) => string
   /** The bytes of an original, or a part of them; close the stream when you stop early. */
   readonly open: (sha256: string, range?: ByteRange) => Readable
-  /** Removes what was left behind by arrivals that never ended; returns how many there were. */
-  readonly removeLeftovers: () => Promise<number>
+  /**
+   * Removes what was left behind by arrivals that never ended, and what was kept but never recorded; returns how many
+   * there were.
+   *
+   * @param isRecorded whether the journal knows an original
+   */
+  readonly removeLeftovers: (
+    isRecorded: (sha256: string) => Promise<boolean>,
+  ) => Promise<number>
 }

@@ -19,6 +19,14 @@ export const renditionNames: readonly RenditionName[] = [
   'thumb',
 ]
 
+/** Where renditions go. */
+export type RenditionPlace = {
+  /** The file that a rendition belongs in. */
+  readonly file: (name: RenditionName) => string
+  /** A folder on the same file system for what is not whole yet; emptied at each start. */
+  readonly unfinished: string
+}
+
 /** Effort 2 makes files within 3 % of the default's size in half its time. */
 const encoding = { quality: 80, effort: 2 } as const
 
@@ -28,19 +36,18 @@ const encoding = { quality: 80, effort: 2 } as const
  * The original is decoded once; each size is made from the next larger one. Each file is written whole, flushed and
  * only then given its name.
  *
- * @param target the file that a rendition belongs in
  * @throws Error when the original is not there or, unless told otherwise, has the least flaw
  */
 export async function makeRenditions(
   original: string,
-  target: (name: RenditionName) => string,
+  place: RenditionPlace,
   options: OriginalOptions = {},
 ): Promise<void> {
   let pixels = await decoded(original, options)
   for (const name of renditionNames) {
     if (name !== 'zoom') pixels = await reduced(pixels, renditionSizes[name])
     const picture = reopened(pixels).webp(encoding)
-    await writeWhole(target(name), await picture.toBuffer())
+    await writeWhole(place, name, await picture.toBuffer())
   }
 }
 
@@ -79,9 +86,15 @@ function fitting(longSide: number) {
   } as const
 }
 
-async function writeWhole(file: string, bytes: Buffer): Promise<void> {
+async function writeWhole(
+  place: RenditionPlace,
+  name: RenditionName,
+  bytes: Buffer,
+): Promise<void> {
+  const file = place.file(name)
   await mkdir(path.dirname(file), { recursive: true })
-  const temporary = `${file}.${randomUUID()}`
+  await mkdir(place.unfinished, { recursive: true })
+  const temporary = path.join(place.unfinished, randomUUID())
   try {
     const handle = await open(temporary, 'wx')
     try {

@@ -1,12 +1,13 @@
 import 'server-only'
-import { stat } from 'node:fs/promises'
+import { mkdir, readdir, stat } from 'node:fs/promises'
 import { availableParallelism } from 'node:os'
 import path from 'node:path'
 import { type Result, ok, refused } from '#core/result'
-import { openDataFolder } from '#services/database/open-database'
+import { database, openDataFolder } from '#services/database/open-database'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import {
   type RenditionName,
+  type RenditionPlace,
   makeRenditions,
   renditionNames,
 } from '#services/renditions/make-renditions'
@@ -82,8 +83,34 @@ export async function makeRenditionsAhead(
   sha256: string,
   file: string,
 ): Promise<void> {
-  const target = await targetOf(sha256)
-  await queue().add(sha256, () => makeMissing(file, target), true)
+  const place = await placeOf(sha256)
+  await queue().add(sha256, () => makeMissing(file, place), true)
+}
+
+/**
+ * Puts in line every original that has not all its renditions: those that the program had not finished when it ended,
+ * and those that were lost since. Resolves before they are made.
+ *
+ * @returns how many there are
+ */
+export async function resumeRenditions(): Promise<number> {
+  const db = await database()
+  const { renditions } = await openDataFolder()
+  const made = await namesIn(path.join(renditions, edition))
+  const rows = await db.original.findMany({ select: { sha256: true } })
+  const unfinished = rows
+    .map((row) => row.sha256)
+    .filter((sha256) =>
+      renditionNames.some((name) => !made.has(renditionFile(sha256, name))),
+    )
+  await queueRenditions(unfinished)
+  return unfinished.length
+}
+
+async function namesIn(folder: string): Promise<ReadonlySet<string>> {
+  await mkdir(folder, { recursive: true })
+  const files = await readdir(folder, { recursive: true })
+  return new Set(files.map((file) => path.basename(file)))
 }
 
 /** Resolves when no rendition is being made or waiting to be. */
@@ -96,23 +123,24 @@ function queue(): RenditionQueue {
   return kept.coatbookRenditions
 }
 
-type Target = (name: RenditionName) => string
-
-async function targetOf(sha256: string): Promise<Target> {
-  const { renditions } = await openDataFolder()
-  return (name) => renditionPath(renditions, sha256, name)
+async function placeOf(sha256: string): Promise<RenditionPlace> {
+  const { renditions, arriving } = await openDataFolder()
+  return {
+    file: (name) => renditionPath(renditions, sha256, name),
+    unfinished: arriving,
+  }
 }
 
 async function workOn(sha256: string): Promise<() => Promise<void>> {
-  const target = await targetOf(sha256)
+  const place = await placeOf(sha256)
   const store = await openPhotoStore()
   return async () => {
     try {
-      await makeMissing(store.path(sha256), target)
+      await makeMissing(store.path(sha256), place)
     } catch {
       // What can be shown of a damaged picture is shown, and its owner told; an original that cannot be decoded at all
       // is an error for whoever asked.
-      await makeMissing(store.path(sha256), target, { failOn: 'none' })
+      await makeMissing(store.path(sha256), place, { failOn: 'none' })
       await warnOfDamage(sha256)
     }
   }
@@ -120,13 +148,13 @@ async function workOn(sha256: string): Promise<() => Promise<void>> {
 
 async function makeMissing(
   file: string,
-  target: Target,
+  place: RenditionPlace,
   options: OriginalOptions = {},
 ): Promise<void> {
   const there = await Promise.all(
-    renditionNames.map((name) => present(target(name))),
+    renditionNames.map((name) => present(place.file(name))),
   )
-  if (there.includes(undefined)) await makeRenditions(file, target, options)
+  if (there.includes(undefined)) await makeRenditions(file, place, options)
 }
 
 function renditionPath(
@@ -134,12 +162,12 @@ function renditionPath(
   sha256: string,
   name: RenditionName,
 ): string {
-  return path.join(
-    folder,
-    edition,
-    sha256.slice(0, 2),
-    `${sha256}-${name}.webp`,
-  )
+  const file = renditionFile(sha256, name)
+  return path.join(folder, edition, sha256.slice(0, 2), file)
+}
+
+function renditionFile(sha256: string, name: RenditionName): string {
+  return `${sha256}-${name}.webp`
 }
 
 /** A file that is there and holds something: an empty one is what a power cut leaves. */

@@ -53,6 +53,7 @@ test('a photo is found under the SHA-256 of its bytes', async () => {
   expect(arrival).toMatchObject({ sha256: abc, byteLength: 3 })
   if (arrival === 'too-large') return
   await store.keep(arrival)
+  await store.settle(arrival)
   expect(await store.stat(abc)).toEqual({ byteLength: 3 })
   expect(await textOf(store.open(abc))).toBe('abc')
   expect(await textOf(store.open(abc, { first: 1, last: 1 }))).toBe('b')
@@ -63,7 +64,9 @@ test('the same bytes twice are one file', async () => {
   const store = diskPhotoStore(folders())
   for (const parts of [['ab', 'c'], ['abc']]) {
     const arrival = await store.arrive(pieces(...parts), 100)
-    if (arrival !== 'too-large') await store.keep(arrival)
+    if (arrival === 'too-large') throw new Error('too large')
+    await store.keep(arrival)
+    await store.settle(arrival)
   }
   expect(files(folders().originals)).toHaveLength(1)
   expect(files(folders().arriving)).toEqual([])
@@ -103,16 +106,35 @@ test('an arrival that breaks off leaves nothing behind', async () => {
   expect(files(folders().arriving)).toEqual([])
 })
 
+const hashOf = (text: string) => createHash('sha256').update(text).digest('hex')
+
+async function keepText(text: string, settled: boolean): Promise<void> {
+  const store = diskPhotoStore(folders())
+  const arrival = await store.arrive(pieces(text), 100)
+  if (arrival === 'too-large') throw new Error('too large')
+  await store.keep(arrival)
+  if (settled) await store.settle(arrival)
+}
+
 test('what a crash left behind is cleared away, and kept photos stay', async () => {
   const store = diskPhotoStore(folders())
-  const kept = await store.arrive(pieces('kept'), 100)
-  if (kept !== 'too-large') await store.keep(kept)
+  await keepText('kept', true)
   await store.arrive(pieces('left behind'), 100)
-  expect(await store.removeLeftovers()).toBe(1)
+  const nothing = () => Promise.resolve(false)
+  expect(await store.removeLeftovers(nothing)).toBe(1)
   expect(files(folders().arriving)).toEqual([])
-  expect(files(folders().originals)).toEqual([
-    createHash('sha256').update('kept').digest('hex'),
-  ])
+  expect(files(folders().originals)).toEqual([hashOf('kept')])
+})
+
+test('a photo that was kept but never recorded is cleared away, and one that was recorded stays', async () => {
+  const store = diskPhotoStore(folders())
+  await keepText('recorded', false)
+  await keepText('not recorded', false)
+  const recorded = (sha256: string) =>
+    Promise.resolve(sha256 === hashOf('recorded'))
+  expect(await store.removeLeftovers(recorded)).toBe(2)
+  expect(files(folders().arriving)).toEqual([])
+  expect(files(folders().originals)).toEqual([hashOf('recorded')])
 })
 
 test('a name that is no hash never reaches the file system', () => {
