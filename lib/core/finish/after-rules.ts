@@ -1,4 +1,5 @@
 import type { FinishRule, Sighting } from '#core/finish/finish-rule'
+import { mentions } from '#core/finish/mentions'
 import { isFilm, stepWords } from '#core/finish/step-traits'
 import {
   type StoryStep,
@@ -32,7 +33,7 @@ export const afterRules: readonly FinishRule[] = [
     source: 'the label; where it is silent common practice, no source',
     find: (story, around) =>
       story.steps.flatMap((step) =>
-        step.kind === 'hardware' && !step.isCoat
+        isRefit(step)
           ? softNeighbour(
               story,
               around,
@@ -124,6 +125,15 @@ export const afterRules: readonly FinishRule[] = [
     },
   },
 ]
+
+/** Whether a step puts hardware on: it lays on no coat, and nobody says that it came off. */
+function isRefit(step: StoryStep): boolean {
+  return (
+    step.kind === 'hardware' &&
+    !step.isCoat &&
+    !mentions(step.step.note, /off|removed|taken out|unscrewed/)
+  )
+}
 
 /** The coat on another surface of the piece that was furthest from being fit to handle. */
 function softNeighbour(

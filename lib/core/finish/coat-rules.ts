@@ -268,6 +268,8 @@ export const coatRules: readonly FinishRule[] = [
     find: eachCoat((_, step, under, prepared) =>
       under !== undefined &&
       isClear(under.product) &&
+      // Shellac is what ties unlike coats together.
+      under.product?.chemistry !== 'shellac' &&
       (step.kind === 'prime' || isPaint(step)) &&
       !prepared
         ? {

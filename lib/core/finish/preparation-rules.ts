@@ -316,7 +316,7 @@ export const preparationRules: readonly FinishRule[] = [
         if (strip.kind !== 'strip' || next === undefined) return []
         const between = perhapsBetween(story, strip, next)
         if (
-          strip.product?.category === 'abrasive' ||
+          !isByStripper(strip) ||
           [strip, ...between].some(
             (one) => one.kind === 'clean' || mentions(one.step.note, rinsed),
           )
@@ -368,7 +368,7 @@ export const preparationRules: readonly FinishRule[] = [
     find: (story) =>
       story.steps.flatMap((step, i): Sighting[] => {
         const next = story.steps[i + 1]
-        if (step.kind !== 'clean' || next?.isCoat !== true) return []
+        if (!isWashing(step) || next?.isCoat !== true) return []
         const wait = waitBetween(step, next)
         return wait !== undefined && wait.high < minutesPerHour
           ? [
@@ -410,6 +410,26 @@ export const preparationRules: readonly FinishRule[] = [
       }),
   },
 ]
+
+/** Whether a cleaning wetted the surface, as a tack cloth or a vacuum does not. */
+function isWashing(step: StoryStep): boolean {
+  const told = [step.step.note, step.product?.name]
+  return (
+    step.kind === 'clean' &&
+    !told.some((text) => mentions(text, /tack|dust|dusted|vacuum|vacuumed/)) &&
+    (step.product?.category === 'cleaner' ||
+      told.some((text) =>
+        mentions(text, /wash|washed|water|soap|rinse|rinsed|degreaser/),
+      ))
+  )
+}
+
+/** Whether a finish came off with a stripper, and not with a scraper, a machine or heat. */
+function isByStripper(step: StoryStep): boolean {
+  return step.product === undefined
+    ? step.step.method !== 'machine' && step.step.method !== 'hand'
+    : step.product.category !== 'abrasive'
+}
 
 function coatedBefore(story: SurfaceStory, step: StoryStep): boolean {
   const start = step.times?.time.started.at

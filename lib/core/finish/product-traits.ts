@@ -38,11 +38,14 @@ export function isEnamel(product: Product | undefined): boolean {
   )
 }
 
-/** Whether rags wet with a product can heat by themselves: those that dry by taking up oxygen. */
+/** Whether a product dries by taking up oxygen, as linseed oil does: rags wet with it can heat by themselves. */
 export function driesByOil(product: Product | undefined): boolean {
+  return isOilStain(product) || product?.chemistry === 'oil-alkyd'
+}
+
+/** Whether a product is a stain of oil, which is wiped off again with rags whatever put it on. */
+export function isOilStain(product: Product | undefined): boolean {
   return (
-    product?.chemistry === 'oil-stain' ||
-    product?.chemistry === 'gel-stain' ||
-    product?.chemistry === 'oil-alkyd'
+    product?.chemistry === 'oil-stain' || product?.chemistry === 'gel-stain'
   )
 }

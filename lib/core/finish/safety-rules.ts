@@ -1,6 +1,6 @@
 import type { FinishRule, Sighting } from '#core/finish/finish-rule'
 import { mentions } from '#core/finish/mentions'
-import { driesByOil } from '#core/finish/product-traits'
+import { driesByOil, isOilStain } from '#core/finish/product-traits'
 import { cameUnfinished, isAbrasion } from '#core/finish/step-traits'
 import {
   type StoryStep,
@@ -57,7 +57,7 @@ export const safetyRules: readonly FinishRule[] = [
         if (
           product === undefined ||
           !driesByOil(product) ||
-          step.step.method === 'spray' ||
+          !takesRags(step) ||
           hasRagNote(story, step)
         )
           return []
@@ -121,6 +121,17 @@ function isKnownYoung(story: SurfaceStory): boolean {
     cameUnfinished(story) ||
     (years.length > 0 && years.every((year) => year > 1992)) ||
     mentions(text, /lead[- ]free/)
+  )
+}
+
+/** Whether a step is done with rags: oil stain is wiped off whatever put it on, paint and varnish may be brushed. */
+function takesRags({ product, step: { method } }: StoryStep): boolean {
+  if (method === 'spray') return false
+  return (
+    isOilStain(product) ||
+    method === 'wipe' ||
+    method === 'pad' ||
+    method === 'hand'
   )
 }
 

@@ -91,6 +91,12 @@ const cases: readonly Case[] = [
       'a water stain': [
         [...stripped, { at: 32, kind: 'stain', with: 'waterStain' }],
       ],
+      'varnish from a brush': [
+        [
+          ...scuffed,
+          { at: 3, kind: 'seal', with: 'oilClear', method: 'brush' },
+        ],
+      ],
     },
     strength: 'must',
   },
@@ -354,6 +360,12 @@ const cases: readonly Case[] = [
         ],
       ],
       'nothing on it yet': [[{ at: 0, kind: 'strip', with: 'stripper' }]],
+      'a scraper alone': [
+        [
+          { at: 0, kind: 'strip', method: 'hand' },
+          { at: 30, kind: 'prime', with: 'primer' },
+        ],
+      ],
     },
   },
   {
@@ -381,15 +393,22 @@ const cases: readonly Case[] = [
     broken: [
       [
         { at: 0, kind: 'scuff' },
-        { at: 1, kind: 'clean' },
+        { at: 1, kind: 'clean', note: 'Washed with sugar soap.' },
         { at: 1.5, kind: 'prime', with: 'primer' },
       ],
     ],
     sound: {
+      'a tack cloth': [
+        [
+          { at: 0, kind: 'scuff' },
+          { at: 1, kind: 'clean', note: 'Vacuumed, then a tack cloth.' },
+          { at: 1.5, kind: 'prime', with: 'primer' },
+        ],
+      ],
       'two hours': [
         [
           { at: 0, kind: 'scuff' },
-          { at: 1, kind: 'clean' },
+          { at: 1, kind: 'clean', note: 'Washed with sugar soap.' },
           { at: 3, kind: 'prime', with: 'primer' },
         ],
       ],
@@ -710,6 +729,13 @@ const cases: readonly Case[] = [
       ],
     ],
     sound: {
+      'a tie-coat of shellac': [
+        [
+          ...scuffed,
+          { at: 3, kind: 'seal', with: 'clearShellac' },
+          { at: 5, kind: 'coat', with: 'paint' },
+        ],
+      ],
       'a scuff between': [
         [
           ...scuffed,
@@ -922,6 +948,13 @@ const cases: readonly Case[] = [
         ],
         withHardware,
       ],
+      'handles that came off only then': [
+        [
+          { at: 3, kind: 'coat', with: 'enamel' },
+          { at: 7, kind: 'hardware', on: 'hardware', note: 'Pulls off.' },
+        ],
+        withHardware,
+      ],
       'a spray of their own': [
         [
           { at: 0, kind: 'hardware', on: 'hardware' },
@@ -1108,7 +1141,7 @@ describe('what nothing is held against', () => {
   test('a wait between photos of a camera whose clock nobody has checked', () => {
     const journal = toldJob([
       { at: 0, kind: 'scuff' },
-      { at: 1, kind: 'clean' },
+      { at: 1, kind: 'clean', note: 'Washed.' },
       { at: 1.5, kind: 'prime', with: 'primer' },
     ])
     const taken = (id: string, minutes: number) => ({
@@ -1137,6 +1170,7 @@ describe('what nothing is held against', () => {
         return {
           id: step.id,
           kind: step.kind,
+          note: step.note ?? '',
           surfaces: step.surfaces,
           photoIds: ['washing'],
           createdAt: step.createdAt,

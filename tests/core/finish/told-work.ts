@@ -32,6 +32,7 @@ export const kinds = {
   shellac: shelf('shellac primer', 'primer', 'shellac'),
   clear: shelf('waterborne clear coat', 'clear coat', 'waterborne-acrylic'),
   oilClear: shelf('oil varnish', 'clear coat', 'oil-alkyd'),
+  clearShellac: shelf('clear dewaxed shellac', 'clear coat', 'shellac'),
   lacquer: shelf('lacquer', 'clear coat', 'lacquer'),
   aerosol: shelf('aerosol enamel', 'paint', 'aerosol'),
   stain: shelf('oil stain', 'stain', 'oil-stain'),
