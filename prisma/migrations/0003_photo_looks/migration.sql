@@ -1,0 +1,4 @@
+ALTER TABLE "Photo" ADD COLUMN "quarterTurns" INTEGER NOT NULL DEFAULT 0;
+ALTER TABLE "Photo" ADD COLUMN "timeSource" TEXT;
+ALTER TABLE "Original" ADD COLUMN "likeness" TEXT;
+ALTER TABLE "Original" ADD COLUMN "sharpness" REAL;
