@@ -2,14 +2,20 @@ import { headers } from 'next/headers'
 import { isLoopbackHost } from '#services/devices/loopback-host'
 
 /**
- * Lets only this machine go on. Every action asks this first: a name of another site can be made to resolve to this
- * machine, and then only the Host header tells.
+ * Lets only this machine go on. Every page and action asks this first: a name of another site can be made to resolve to
+ * this machine, and then only the Host header tells.
  *
- * @throws Error for any other host
+ * @param ids what an action was bound to: whoever calls it can send anything in their place
+ * @throws Error for any other host, and for an id that is no text
  */
-export async function requireLocalRequest(): Promise<void> {
+export async function requireLocalRequest(
+  ...ids: readonly unknown[]
+): Promise<void> {
   const host = (await headers()).get('host')
   if (host === null || !isLoopbackHost(host)) {
     throw new Error('This workshop answers only on the machine it runs on.')
+  }
+  if (!ids.every((id) => typeof id === 'string')) {
+    throw new Error('An id that is no text was sent to an action.')
   }
 }

@@ -11,6 +11,7 @@ import { EmptyState } from '../_components/empty-state'
 import { PageHeading } from '../_components/page-heading'
 import { listOf, stepName } from '../_words'
 import { LineIcon } from '../_components/line-icon'
+import { requireLocalRequest } from '../_session'
 
 type Group = Exclude<keyof Bench, 'at'>
 
@@ -69,6 +70,7 @@ const groups: readonly {
 ]
 
 export default async function BenchPage() {
+  await requireLocalRequest()
   const at = now()
   const [bench, workshop] = await Promise.all([readBench(at), readWorkshop()])
   const shown = groups.filter(({ group }) => bench[group].length > 0)

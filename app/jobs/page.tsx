@@ -7,12 +7,14 @@ import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../_components/empty-state'
 import { PageHeading } from '../_components/page-heading'
 import { listOf } from '../_words'
+import { requireLocalRequest } from '../_session'
 
 export const metadata: Metadata = { title: 'Jobs' }
 
 const jobsOnAPage = 40
 
 export default async function JobsPage({ searchParams }: PageProps<'/jobs'>) {
+  await requireLocalRequest()
   const { after } = await searchParams
   const [{ jobs, next }, workshop] = await Promise.all([
     readJobs(typeof after === 'string' ? after : undefined, jobsOnAPage),

@@ -31,7 +31,7 @@ export async function changeProductAction(
   _previous: FormState,
   form: FormData,
 ): Promise<FormState> {
-  await requireLocalRequest()
+  await requireLocalRequest(id)
   const product = await readForm(form)
   if (!product.success) return refusedProduct(product.error)
   const changed = await changeProduct(id, product.data)
@@ -60,6 +60,7 @@ async function readForm(
   const recoatMinutes = minutes('label.recoatMinutes')
   const recoatByMinutes = minutes('label.recoatByMinutes')
   const againMinutes = minutes('label.againMinutes')
+  const windows = windowsOf(form)
   const celsius = numberOf(form, 'label.reference.celsius')
   const humidity = numberOf(form, 'label.reference.humidity')
   const solidsPercent = numberOf(form, 'label.solidsPercent')
@@ -71,15 +72,17 @@ async function readForm(
     chemistry: form.get('chemistry'),
     label: {
       touchMinutes: minutes('label.touchMinutes'),
-      ...(againMinutes === undefined
-        ? { recoatMinutes, recoatByMinutes }
-        : {
-            // Two windows with a dead zone between them.
-            recoatWindows: [
-              { fromMinutes: recoatMinutes ?? 0, toMinutes: recoatByMinutes },
-              { fromMinutes: againMinutes },
-            ],
-          }),
+      ...(windows !== undefined
+        ? { recoatWindows: windows }
+        : againMinutes === undefined
+          ? { recoatMinutes, recoatByMinutes }
+          : {
+              // Two windows with a dead zone between them.
+              recoatWindows: [
+                { fromMinutes: recoatMinutes, toMinutes: recoatByMinutes },
+                { fromMinutes: againMinutes },
+              ],
+            }),
       sandMinutes: minutes('label.sandMinutes'),
       handleMinutes: minutes('label.handleMinutes'),
       cureDays: numberOf(form, 'label.cureDays'),
@@ -112,6 +115,17 @@ async function readForm(
   })
 }
 
+/** Windows that the form has no fields for come back as they went out; the schema checks them like all else. */
+function windowsOf(form: FormData): unknown {
+  const text = textOf(form, 'label.windows')
+  if (text === undefined) return undefined
+  try {
+    return JSON.parse(text)
+  } catch {
+    return text
+  }
+}
+
 const fieldOf: Readonly<Record<string, string>> = {
   'label.solidsByVolume': 'label.solidsPercent',
   'label.recoatWindows.0.fromMinutes': 'label.recoatMinutes',
@@ -119,6 +133,8 @@ const fieldOf: Readonly<Record<string, string>> = {
   'label.recoatWindows.1.fromMinutes': 'label.againMinutes',
 }
 const messageOf: Readonly<Record<string, string>> = {
+  'label.recoatWindows.0.fromMinutes':
+    'Say when the first window opens: 0 where the label allows it at once.',
   'label.solidsByVolume': 'Volume solids are more than 0 and at most 100 %.',
   'pack.price': 'Give the price of a pack as a number, such as 24.50.',
 }

@@ -5,10 +5,12 @@ import { lengthOfTime } from '#core/time/length-of-time'
 import { readProducts } from '#services/shelf/products'
 import { EmptyState } from '../_components/empty-state'
 import { PageHeading } from '../_components/page-heading'
+import { requireLocalRequest } from '../_session'
 
 export const metadata: Metadata = { title: 'Shelf' }
 
 export default async function ShelfPage() {
+  await requireLocalRequest()
   const products = await readProducts()
   return (
     <>

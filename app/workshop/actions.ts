@@ -70,7 +70,7 @@ export async function setClockAction(
   _previous: FormState,
   form: FormData,
 ): Promise<FormState> {
-  await requireLocalRequest()
+  await requireLocalRequest(camera)
   const minutes = numberOf(form, 'minutes')
   if (minutes !== undefined && !(minutes >= 0 && minutes <= 5_000_000)) {
     return {
@@ -90,5 +90,11 @@ export async function setClockAction(
   )
   if (!set.ok) return { outcome: 'refused', message: set.refusal.detail }
   revalidatePath('/', 'layout')
-  return { outcome: 'saved', message: 'Clock set; its photos are put right.' }
+  return {
+    outcome: 'saved',
+    message:
+      minutes === undefined
+        ? 'The clock counts as unchecked again.'
+        : 'Clock set; its photos are put right.',
+  }
 }

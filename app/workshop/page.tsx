@@ -8,10 +8,12 @@ import { ActionForm, SubmitButton } from '../_components/action-form.client'
 import { SelectField, TextField } from '../_components/field.client'
 import { PageHeading } from '../_components/page-heading'
 import { addAirAction, changeWorkshopAction, setClockAction } from './actions'
+import { requireLocalRequest } from '../_session'
 
 export const metadata: Metadata = { title: 'Workshop' }
 
 export default async function WorkshopPage() {
+  await requireLocalRequest()
   const [workshop, cameras, air] = await Promise.all([
     readWorkshop(),
     readCameras(),
@@ -163,7 +165,7 @@ export default async function WorkshopPage() {
                       ? '; its clock has not been checked'
                       : seconds === 0
                         ? '; its clock is right'
-                        : `; its clock is ${Math.abs(seconds) / 60} min ${seconds > 0 ? 'slow' : 'fast'}`}
+                        : `; its clock is ${minutesText(seconds)} min ${seconds > 0 ? 'slow' : 'fast'}`}
                   </p>
                   <ActionForm
                     action={setClockAction.bind(null, camera.id)}
@@ -182,7 +184,7 @@ export default async function WorkshopPage() {
                           defaultValue={
                             camera.clock === undefined
                               ? ''
-                              : String(Math.abs(seconds) / 60)
+                              : minutesText(seconds)
                           }
                           className="input max-w-32"
                         />
@@ -209,4 +211,9 @@ export default async function WorkshopPage() {
       </div>
     </>
   )
+}
+
+/** Minutes to the second, without a tail of digits. */
+function minutesText(seconds: number): string {
+  return String(Math.round((Math.abs(seconds) / 60) * 100) / 100)
 }

@@ -39,7 +39,7 @@ export function methods<Context = unknown>(
         console.error(error)
         return problem(
           500,
-          'Something broke on our side; what you sent was not kept. Try again.',
+          'Something broke on our side. Look whether it was kept before you send it again.',
         )
       }
     }

@@ -22,10 +22,10 @@ export type SentFile = {
 export function sendFile(request: Request, file: SentFile): Response {
   const etag = `"${file.tag}"`
   const headers = {
-    ...file.headers,
     etag,
     'cache-control': 'private, max-age=31536000, immutable',
     'accept-ranges': 'bytes',
+    ...file.headers,
   }
   if (names(request.headers.get('if-none-match'), etag)) {
     return new Response(null, { status: 304, headers })

@@ -13,5 +13,7 @@ export const noValues: StepValues = {
   amountUnit: 'ml',
   startedAt: '',
   finishedAt: '',
+  startedWas: '',
+  finishedWas: '',
   note: '',
 }

@@ -1,7 +1,9 @@
 import type { z } from 'zod'
 import { readLocal } from '#core/time/zone'
+import { instantText } from '#services/instant-text'
 import { newStep } from '#services/steps/schema'
 import { numberOf, textOf } from '../../_form-state'
+import { localText } from '../../_local-text'
 
 /**
  * The step that a form describes, checked.
@@ -11,7 +13,7 @@ import { numberOf, textOf } from '../../_form-state'
 export function readStepForm(
   form: FormData,
   zone: string,
-  photos: readonly string[],
+  photos?: readonly string[],
 ): z.ZodSafeParseResult<z.output<typeof newStep>> {
   const amount = numberOf(form, 'amount')
   return newStep.safeParse({
@@ -41,6 +43,11 @@ function instantOf(
   const local = textOf(form, name)
   if (local === undefined) return undefined
   try {
+    const was = instantText.safeParse(form.get(`${name}.was`))
+    // What was not touched keeps its seconds, and its side of an hour that comes twice.
+    if (was.success && localText(was.data, zone) === local) {
+      return new Date(was.data).toISOString()
+    }
     return new Date(readLocal(local, zone).at).toISOString()
   } catch {
     // No date and time: the schema says so in its own words.

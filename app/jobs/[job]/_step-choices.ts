@@ -1,15 +1,21 @@
 import { countsCoats, nextCoat } from '#core/journal/coats'
-import type { Journal } from '#core/journal/journal'
+import type { Journal, Step } from '#core/journal/journal'
 import { methods, stepKinds } from '#core/journal/vocabulary'
 import { type Product, amountUnits } from '#core/shelf/product'
 import { kindName } from '../../_words'
 import type { StepChoices } from './_components/step-fields.client'
 
-/** The choices of a step form for this job. */
+/**
+ * The choices of a step form for this job.
+ *
+ * @param changed the step that the form changes, when it is no new one
+ */
 export function stepChoices(
   journal: Journal,
   products: readonly Product[],
+  changed?: Step,
 ): StepChoices {
+  const others = journal.steps.filter((step) => step.id !== changed?.id)
   const surfaces = journal.pieces.flatMap((piece) => piece.surfaces)
   return {
     kinds: stepKinds.map((kind) => ({
@@ -26,17 +32,20 @@ export function stepChoices(
     methods,
     units: amountUnits,
     nextCoats: Object.fromEntries(
-      stepKinds
-        .filter(countsCoats)
-        .map((kind) => [
-          kind,
-          Object.fromEntries(
-            surfaces.map((surface) => [
-              surface.id,
-              nextCoat(journal.steps, surface.id, kind) ?? 1,
-            ]),
-          ),
-        ]),
+      stepKinds.filter(countsCoats).map((kind) => [
+        kind,
+        Object.fromEntries(
+          surfaces.map((surface) => [
+            surface.id,
+            // A step that is being changed keeps its number where its kind stays.
+            (changed?.kind === kind
+              ? changed.surfaces.find((on) => on.surfaceId === surface.id)?.coat
+              : undefined) ??
+              nextCoat(others, surface.id, kind) ??
+              1,
+          ]),
+        ),
+      ]),
     ),
   }
 }

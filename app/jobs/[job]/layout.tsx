@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import { readJob } from '#services/jobs/jobs'
 import { listOf } from '../../_words'
 import { JobNavigation } from './_components/job-navigation.client'
+import { requireLocalRequest } from '../../_session'
 
 export async function generateMetadata({
   params,
@@ -15,6 +16,7 @@ export default async function JobLayout({
   children,
   params,
 }: LayoutProps<'/jobs/[job]'>) {
+  await requireLocalRequest()
   const { job: id } = await params
   const job = await readJob(id)
   if (job === undefined) notFound()

@@ -3,10 +3,12 @@ import { surfaceNames } from '#core/journal/vocabulary'
 import { PageHeading } from '../../_components/page-heading'
 import { JobForm } from './_components/job-form.client'
 import { addJobAction } from './actions'
+import { requireLocalRequest } from '../../_session'
 
 export const metadata: Metadata = { title: 'New job' }
 
-export default function NewJobPage() {
+export default async function NewJobPage() {
+  await requireLocalRequest()
   return (
     <>
       <PageHeading

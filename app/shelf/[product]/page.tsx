@@ -6,6 +6,7 @@ import { ActionForm, SubmitButton } from '../../_components/action-form.client'
 import { PageHeading } from '../../_components/page-heading'
 import { ProductFields } from '../_components/product-fields'
 import { changeProductAction } from '../actions'
+import { requireLocalRequest } from '../../_session'
 
 export async function generateMetadata({
   params,
@@ -17,6 +18,7 @@ export async function generateMetadata({
 export default async function ProductPage({
   params,
 }: PageProps<'/shelf/[product]'>) {
+  await requireLocalRequest()
   const [product, { currency }] = await Promise.all([
     readProduct((await params).product),
     readWorkshop(),

@@ -1,10 +1,12 @@
 import {
   type Label,
   type Product,
+  type RecoatWindow,
   amountUnits,
   chemistries,
   productCategories,
 } from '#core/shelf/product'
+import { lengthOfTime } from '#core/time/length-of-time'
 import { moneyDigits } from '#core/money/format-money'
 import { SelectField, TextField } from '../../_components/field.client'
 
@@ -18,6 +20,10 @@ export function ProductFields({
 }) {
   const label = asTyped(product?.label ?? {})
   const pack = product?.pack
+  const windows =
+    product === undefined || fitsForm(product.label)
+      ? undefined
+      : product.label.recoatWindows
   return (
     <div className="flex flex-col gap-6">
       <TextField
@@ -51,6 +57,17 @@ export function ProductFields({
         <p className="text-ink-soft clear-both">
           Leave out what it does not say; nothing is guessed in its place.
         </p>
+        {windows !== undefined && (
+          <p>
+            It allows the next coat {windows.map(windowWords).join('; ')}. These
+            windows stay as they are.
+            <input
+              type="hidden"
+              name="label.windows"
+              value={JSON.stringify(windows)}
+            />
+          </p>
+        )}
         <div className="grid gap-4 sm:grid-cols-2">
           {times.map(({ name, text, value }) => (
             <Duration
@@ -204,13 +221,37 @@ type TypedLabel = Label & { readonly againMinutes?: number }
 
 function asTyped(label: Label): TypedLabel {
   const [first, second] = label.recoatWindows ?? []
-  if (first?.toMinutes === undefined || second === undefined) return label
-  return {
-    ...label,
-    recoatMinutes: first.fromMinutes,
-    recoatByMinutes: first.toMinutes,
-    againMinutes: second.fromMinutes,
-  }
+  return first === undefined || second === undefined || !fitsForm(label)
+    ? label
+    : {
+        ...label,
+        recoatMinutes: first.fromMinutes,
+        ...(first.toMinutes === undefined
+          ? {}
+          : { recoatByMinutes: first.toMinutes }),
+        againMinutes: second.fromMinutes,
+      }
+}
+
+/** Whether the windows of a label are those that the form has fields for: one that ends, and one that does not. */
+function fitsForm({ recoatWindows }: Label): boolean {
+  const [first, second, ...more] = recoatWindows ?? []
+  return (
+    first?.toMinutes !== undefined &&
+    second !== undefined &&
+    second.toMinutes === undefined &&
+    first.needs === undefined &&
+    second.needs === undefined &&
+    more.length === 0
+  )
+}
+
+function windowWords({ fromMinutes, toMinutes, needs }: RecoatWindow): string {
+  const until =
+    toMinutes === undefined
+      ? `from ${lengthOfTime(fromMinutes)} on`
+      : `${lengthOfTime(fromMinutes)} to ${lengthOfTime(toMinutes)}`
+  return needs === undefined ? until : `${until}, after a ${needs}`
 }
 
 /** A length of time in the unit in which it is a round number. */

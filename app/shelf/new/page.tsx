@@ -4,10 +4,12 @@ import { ActionForm, SubmitButton } from '../../_components/action-form.client'
 import { PageHeading } from '../../_components/page-heading'
 import { ProductFields } from '../_components/product-fields'
 import { addProductAction } from '../actions'
+import { requireLocalRequest } from '../../_session'
 
 export const metadata: Metadata = { title: 'New product' }
 
 export default async function NewProductPage() {
+  await requireLocalRequest()
   const { currency } = await readWorkshop()
   return (
     <>

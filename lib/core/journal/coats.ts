@@ -18,6 +18,17 @@ export function countsCoats(kind: StepKind): boolean {
 }
 
 /**
+ * Whether a step of this kind, with or without a product, lays down a coat that is numbered: taking hardware off or
+ * putting it back does not, finishing it does.
+ */
+export function laysFilm(
+  kind: StepKind,
+  productId: string | undefined,
+): boolean {
+  return countsCoats(kind) && (kind !== 'hardware' || productId !== undefined)
+}
+
+/**
  * The number that the next coat of this kind on this surface would have: one more than the highest so far.
  *
  * @returns from 1; undefined for a kind whose coats are not numbered

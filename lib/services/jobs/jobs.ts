@@ -228,7 +228,7 @@ async function readCovers(
   const rows = await db.photo.findMany({
     where: { jobId: { in: [...jobIds] } },
     distinct: ['jobId', 'role'],
-    orderBy: [{ takenAt: 'asc' }],
+    orderBy: [{ takenAt: 'desc' }],
     select: { id: true, jobId: true, role: true },
   })
   const covers = new Map<string, string>()
@@ -251,13 +251,14 @@ export async function changeJobFacts(
     })
     if (job === null) return noJob
     const known = new Set(job.pieces.map((piece) => piece.id))
+    // A refusal commits what was written before it, so everything is checked first.
+    if (!facts.pieces.every((piece) => known.has(piece.id))) {
+      return refused({
+        kind: 'not-found',
+        detail: 'There is no such piece in this job.',
+      })
+    }
     for (const piece of facts.pieces) {
-      if (!known.has(piece.id)) {
-        return refused({
-          kind: 'not-found',
-          detail: 'There is no such piece in this job.',
-        })
-      }
       await transaction.piece.update({
         where: { id: piece.id },
         data: {

@@ -3,7 +3,7 @@ import { type Result, ok, refused } from '#core/result'
 import { database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 import type { PhotoPlacing } from '#services/photos/schema'
-import { placePhotosOnStep } from '#services/steps/steps'
+import { placePhotosOnStep, showSurfaces } from '#services/steps/steps'
 
 /** Says what photos of a job show: their role, view, surfaces, or the step they belong to. */
 export async function placePhotos(
@@ -22,8 +22,12 @@ export async function placePhotos(
         detail: 'One of the photos is not part of this job. Choose them again.',
       })
     }
-    if (placing.surfaces !== undefined) {
-      const surfaceIds = [...new Set(placing.surfaces)]
+    // A refusal commits what was written before it, so everything is checked first.
+    const surfaceIds =
+      placing.surfaces === undefined
+        ? undefined
+        : [...new Set(placing.surfaces)]
+    if (surfaceIds !== undefined) {
       const known = await transaction.surface.count({
         where: { id: { in: surfaceIds }, piece: { jobId } },
       })
@@ -34,33 +38,30 @@ export async function placePhotos(
             'One of the surfaces is not part of this job. Choose them again.',
         })
       }
-      await transaction.photoSurface.deleteMany({
-        where: { photoId: { in: ids } },
-      })
-      await transaction.photoSurface.createMany({
-        data: ids.flatMap((photoId) =>
-          surfaceIds.map((surfaceId) => ({ photoId, surfaceId })),
-        ),
+    }
+    const step =
+      typeof placing.step === 'string'
+        ? await transaction.step.findFirst({
+            where: { id: placing.step, jobId },
+            select: { id: true, surfaces: { select: { surfaceId: true } } },
+          })
+        : undefined
+    if (step === null) {
+      return refused({
+        kind: 'not-found',
+        detail: 'There is no such step in this job. It may have been removed.',
       })
     }
-    if (typeof placing.step === 'string') {
-      const step = await transaction.step.findFirst({
-        where: { id: placing.step, jobId },
-        select: { id: true, surfaces: { select: { surfaceId: true } } },
-      })
-      if (step === null) {
-        return refused({
-          kind: 'not-found',
-          detail:
-            'There is no such step in this job. It may have been removed.',
-        })
-      }
+    if (step !== undefined) {
       await placePhotosOnStep(
         transaction,
         step.id,
         step.surfaces.map((on) => on.surfaceId),
         ids,
       )
+    }
+    if (surfaceIds !== undefined) {
+      await showSurfaces(transaction, surfaceIds, ids)
     }
     await transaction.photo.updateMany({
       where: { id: { in: ids } },

@@ -17,7 +17,7 @@ const amount = z.union(
       unit: z.enum(amountUnits, `Choose one of: ${amountUnits.join(', ')}.`),
     }),
   ],
-  'Give the amount as litres, or as {"value", "unit"}.',
+  'Give the amount as a number, in litres or with its unit.',
 )
 
 /** A new step, as the interface takes it. */

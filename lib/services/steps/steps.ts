@@ -1,6 +1,5 @@
 import 'server-only'
-import { countsCoats } from '#core/journal/coats'
-import type { StepKind } from '#core/journal/vocabulary'
+import { laysFilm } from '#core/journal/coats'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
 import { toDate, toInstant } from '#services/database/instants'
@@ -47,13 +46,22 @@ export async function addStep(
       },
       select: { id: true },
     })
-    await placeStep(transaction, id, step)
+    await placeSurfaces(transaction, id, step, new Map())
+    await placePhotosOnStep(
+      transaction,
+      id,
+      [...new Set(step.surfaces)],
+      [...new Set(step.photos ?? [])],
+    )
     await touchJob(transaction, jobId)
     return ok(await readStep(transaction, id))
   })
 }
 
-/** Changes all that a step says; photos it no longer names are let go, not removed. */
+/**
+ * Changes all that a step says. Its photos stay with it unless others are named; photos that are no longer named are let
+ * go, not removed. A photo keeps its role and the surfaces that it shows, except where the step's own surfaces change.
+ */
 export async function changeStep(
   jobId: string,
   stepId: string,
@@ -66,6 +74,7 @@ export async function changeStep(
       select: {
         kind: true,
         surfaces: { select: { surfaceId: true, coat: true } },
+        photos: { select: { id: true } },
       },
     })
     if (found === null) return noStep
@@ -76,20 +85,34 @@ export async function changeStep(
       data: toColumns(step),
       select: { id: true },
     })
+    const before = found.surfaces.map((on) => on.surfaceId)
+    const after = [...new Set(step.surfaces)]
     await transaction.stepSurface.deleteMany({ where: { stepId } })
-    await transaction.photo.updateMany({
-      where: { stepId },
-      data: { stepId: null },
-    })
     // Where no number is given, a surface that had this kind of coat keeps its number: later coats count on it.
     const numbers =
       found.kind === step.kind
         ? new Map(found.surfaces.map((on) => [on.surfaceId, on.coat]))
         : new Map<string, number | null>()
-    await placeStep(transaction, stepId, step, numbers)
+    await placeSurfaces(transaction, stepId, step, numbers)
+    const had = found.photos.map((photo) => photo.id)
+    const named = step.photos === undefined ? had : [...new Set(step.photos)]
+    await transaction.photo.updateMany({
+      where: { stepId, id: { notIn: named } },
+      data: { stepId: null },
+    })
+    const kept = named.filter((id) => had.includes(id))
+    const added = named.filter((id) => !had.includes(id))
+    if (!sameIds(before, after)) {
+      await showSurfaces(transaction, after, kept)
+    }
+    await placePhotosOnStep(transaction, stepId, after, added)
     await touchJob(transaction, jobId)
     return ok(await readStep(transaction, stepId))
   })
+}
+
+function sameIds(one: readonly string[], other: readonly string[]): boolean {
+  return one.length === other.length && one.every((id) => other.includes(id))
 }
 
 /** Takes a step out of a job. Its photos stay, and show what they showed. */
@@ -172,11 +195,11 @@ async function whyNot(
       }
 }
 
-async function placeStep(
+async function placeSurfaces(
   transaction: Transaction,
   stepId: string,
   step: NewStep,
-  numbers: ReadonlyMap<string, number | null> = new Map(),
+  numbers: ReadonlyMap<string, number | null>,
 ): Promise<void> {
   const surfaceIds = [...new Set(step.surfaces)]
   const coats = await coatsFor(transaction, stepId, step, surfaceIds)
@@ -190,8 +213,6 @@ async function placeStep(
         null,
     })),
   })
-  const photoIds = [...new Set(step.photos ?? [])]
-  await placePhotosOnStep(transaction, stepId, surfaceIds, photoIds)
 }
 
 /** Makes photos show a step and its surfaces. */
@@ -206,6 +227,15 @@ export async function placePhotosOnStep(
     where: { id: { in: [...photoIds] } },
     data: { stepId, role: 'progress' },
   })
+  await showSurfaces(transaction, surfaceIds, photoIds)
+}
+
+/** Makes photos show these surfaces and no others. */
+export async function showSurfaces(
+  transaction: Transaction,
+  surfaceIds: readonly string[],
+  photoIds: readonly string[],
+): Promise<void> {
   await transaction.photoSurface.deleteMany({
     where: { photoId: { in: [...photoIds] } },
   })
@@ -224,8 +254,7 @@ async function coatsFor(
 ): Promise<ReadonlyMap<string, number>> {
   const given = step.coat
   if (given !== undefined) return new Map(surfaceIds.map((id) => [id, given]))
-  const counted = countsCoats(step.kind) && hasFilm(step.kind, step.product)
-  if (!counted) return new Map()
+  if (!laysFilm(step.kind, step.product)) return new Map()
   const highest = await transaction.stepSurface.groupBy({
     by: ['surfaceId'],
     where: {
@@ -238,11 +267,6 @@ async function coatsFor(
     highest.map((row) => [row.surfaceId, row._max.coat ?? 0]),
   )
   return new Map(surfaceIds.map((id) => [id, (numbers.get(id) ?? 0) + 1]))
-}
-
-/** Taking hardware off or putting it back lays down no film; finishing it does, with a product. */
-function hasFilm(kind: StepKind, product: string | undefined): boolean {
-  return kind !== 'hardware' || product !== undefined
 }
 
 async function readStep(

@@ -41,7 +41,11 @@ test('what the bench says holds until its next change, and no surface moves befo
       (entries, minute, part) => {
         const at = addMinutes(start, minute)
         const until = nextChange(entries, at) ?? addMinutes(at, 100_000)
-        const later = instant(at + part * (until - at))
+        // Whole milliseconds: a product of doubles may round up to the change itself.
+        const length = until - at
+        const later = instant(
+          at + Math.min(Math.floor(part * length), length - 1),
+        )
         expect({ ...judgeBench(entries, later), at }).toEqual(
           judgeBench(entries, at),
         )

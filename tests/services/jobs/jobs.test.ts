@@ -115,12 +115,21 @@ describe('a job', () => {
 
   test('tells nothing of a piece of another job, and changes nothing then', async () => {
     const other = await addJob(dresser, now)
-    const { id } = await addJob(dresser, now)
+    const own = await addJob(dresser, now)
+    const { id } = own
     const facts = jobFacts.parse({
       title: 'never to be seen',
       askingPriceMinor: null,
       collection: '',
       pieces: [
+        {
+          id: own.pieces[0]?.id,
+          name: 'never to be seen',
+          kind: 'chest of drawers',
+          dimensions: {},
+          material: '',
+          flaws: '',
+        },
         {
           id: other.pieces[0]?.id,
           name: 'dresser',
@@ -132,7 +141,24 @@ describe('a job', () => {
       ],
     })
     expect(await changeJobFacts(id, facts)).toMatchObject({ ok: false })
-    expect((await readJob(id))?.title).toBe('Pine dresser')
+    const kept = await readJob(id)
+    expect(kept?.title).toBe('Pine dresser')
+    expect(kept?.pieces[0]?.name).toBe('dresser')
+  })
+
+  test('is shown by its newest after photo, else by what was taken last', async () => {
+    const { id } = await addJob(dresser, now)
+    const cover = async () =>
+      (await readJobs(undefined, 1)).jobs[0]?.coverPhotoId
+    await keepPhotoRow(id, { takenAt: '2026-10-22T08:00:00Z' })
+    const later = await keepPhotoRow(id, { takenAt: '2026-10-23T08:00:00Z' })
+    expect(await cover()).toBe(later)
+    const newest = await keepPhotoRow(id, {
+      takenAt: '2026-10-27T09:00:00Z',
+      role: 'after',
+    })
+    await keepPhotoRow(id, { takenAt: '2026-10-26T09:00:00Z', role: 'after' })
+    expect(await cover()).toBe(newest)
   })
 
   test('is finished, and can be opened again', async () => {

@@ -62,3 +62,21 @@ test('nothing of one job is put on another', async () => {
     surfaceIds: [],
   })
 })
+
+test('a placing that is refused has changed nothing', async () => {
+  const job = await makeJob('Sideboard', ['body', 'top'])
+  const [body = '', top = ''] = job.surfaceIds
+  const photo = await keepPhotoRow(job.id, { surfaceIds: [body] })
+  const placed = await placePhotos(
+    job.id,
+    photoPlacing.parse({
+      photos: [photo],
+      surfaces: [top],
+      step: 'no such step',
+    }),
+  )
+  expect(placed).toMatchObject({ ok: false })
+  expect((await readJournal(job.id))?.photos[0]).toMatchObject({
+    surfaceIds: [body],
+  })
+})

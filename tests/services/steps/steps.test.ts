@@ -44,6 +44,45 @@ describe('the photos of a step', () => {
     ])
   })
 
+  test('stay with a changed step that names none, with their own role and surfaces', async () => {
+    const job = await makeJob('Sideboard', ['body', 'top'])
+    const [body = '', top = ''] = job.surfaceIds
+    const step = await add(job.id, { kind: 'coat', surfaces: [body, top] })
+    const photo = await keepPhotoRow(job.id, {
+      role: 'after',
+      surfaceIds: [body],
+      stepId: step.id,
+    })
+    const changed = await changeStep(
+      job.id,
+      step.id,
+      newStep.parse({ kind: 'coat', surfaces: [top, body], note: 'Thin.' }),
+    )
+    expect(changed).toMatchObject({ ok: true, value: { photos: [photo] } })
+    expect((await readJournal(job.id))?.photos).toMatchObject([
+      { id: photo, role: 'after', surfaceIds: [body], stepId: step.id },
+    ])
+  })
+
+  test('show the new surfaces once the step is on others', async () => {
+    const job = await makeJob('Sideboard', ['body', 'top'])
+    const [body = '', top = ''] = job.surfaceIds
+    const photo = await keepPhotoRow(job.id)
+    const step = await add(job.id, {
+      kind: 'coat',
+      surfaces: [body],
+      photos: [photo],
+    })
+    await changeStep(
+      job.id,
+      step.id,
+      newStep.parse({ kind: 'coat', surfaces: [top] }),
+    )
+    expect((await readJournal(job.id))?.photos).toMatchObject([
+      { id: photo, surfaceIds: [top], stepId: step.id },
+    ])
+  })
+
   test('stay when the step is taken out', async () => {
     const job = await makeJob()
     const photo = await keepPhotoRow(job.id)

@@ -54,6 +54,9 @@ export type StepValues = {
   readonly amountUnit: string
   readonly startedAt: string
   readonly finishedAt: string
+  /** The typed times to the millisecond, so that what is not touched does not move. */
+  readonly startedWas: string
+  readonly finishedWas: string
   readonly note: string
 }
 
@@ -70,8 +73,10 @@ export function StepFields({
 }) {
   const [kind, setKind] = useState(values.kind)
   const [surfaces, setSurfaces] = useState<readonly string[]>(values.surfaces)
+  const [product, setProduct] = useState(values.product)
   const counted =
-    choices.kinds.find((one) => one.kind === kind)?.counted ?? false
+    (kind !== 'hardware' || product !== '') &&
+    (choices.kinds.find((one) => one.kind === kind)?.counted ?? false)
   const next = proposal(choices, kind, surfaces)
   const [findings, setFindings] = useState<readonly DraftFinding[]>([])
   const asked = useRef<ReturnType<typeof setTimeout>>(undefined)
@@ -150,6 +155,7 @@ export function StepFields({
           ...choices.products.map((one) => ({ value: one.id, text: one.name })),
         ]}
         defaultValue={values.product}
+        onChange={setProduct}
       />
       {counted && (
         <TextField
@@ -231,6 +237,12 @@ export function StepFields({
           Type the times instead of taking them from photos
         </summary>
         <div className="mt-3 grid gap-4 sm:grid-cols-2">
+          <input type="hidden" name="startedAt.was" value={values.startedWas} />
+          <input
+            type="hidden"
+            name="finishedAt.was"
+            value={values.finishedWas}
+          />
           <TextField
             name="startedAt"
             label="Started"

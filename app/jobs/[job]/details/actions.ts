@@ -21,7 +21,7 @@ export async function changeFactsAction(
   _previous: FormState,
   form: FormData,
 ): Promise<FormState> {
-  await requireLocalRequest()
+  await requireLocalRequest(job)
   const count = Math.min(Number(form.get('pieceCount')), 40)
   const { currency } = await readWorkshop()
   const price = numberOf(form, 'askingPrice')
@@ -74,7 +74,7 @@ export async function addSurfaceAction(
   _previous: FormState,
   form: FormData,
 ): Promise<FormState> {
-  await requireLocalRequest()
+  await requireLocalRequest(job)
   const name = surfaceName.safeParse(form.get('surface'))
   if (!name.success) {
     return {
@@ -99,7 +99,7 @@ export async function addPieceAction(
   _previous: FormState,
   form: FormData,
 ): Promise<FormState> {
-  await requireLocalRequest()
+  await requireLocalRequest(job)
   const kind = form.get('kind')
   const piece = newPiece.safeParse({
     kind,
@@ -121,7 +121,7 @@ export async function finishJobAction(
   job: string,
   finished: boolean,
 ): Promise<void> {
-  await requireLocalRequest()
+  await requireLocalRequest(job)
   await finishJob(job, finished ? now() : null)
   revalidatePath('/', 'layout')
 }

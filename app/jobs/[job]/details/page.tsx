@@ -14,10 +14,12 @@ import {
   changeFactsAction,
   finishJobAction,
 } from './actions'
+import { requireLocalRequest } from '../../../_session'
 
 export default async function DetailsPage({
   params,
 }: PageProps<'/jobs/[job]/details'>) {
+  await requireLocalRequest()
   const { job } = await params
   const [journal, workshop] = await Promise.all([
     readJournal(job),

@@ -7,10 +7,12 @@ import { readWorkshop } from '#services/workshop/workshop'
 import { CopyButton } from '../../../_components/copy-button.client'
 import { EmptyState } from '../../../_components/empty-state'
 import { PlainText } from '../../../_components/plain-text'
+import { requireLocalRequest } from '../../../_session'
 
 export default async function MaterialsPage({
   params,
 }: PageProps<'/jobs/[job]/materials'>) {
+  await requireLocalRequest()
   const { job } = await params
   const [journal, settings] = await Promise.all([
     readJournal(job),

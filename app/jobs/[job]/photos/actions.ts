@@ -13,7 +13,7 @@ import { readStepForm } from '../_read-step-form'
 
 /** Shows the pages of a job as they are now. */
 export async function refreshJobAction(job: string): Promise<void> {
-  await requireLocalRequest()
+  await requireLocalRequest(job)
   revalidatePath(`/jobs/${job}`, 'layout')
 }
 
@@ -23,7 +23,7 @@ export async function addStepAction(
   _previous: FormState,
   form: FormData,
 ): Promise<FormState> {
-  await requireLocalRequest()
+  await requireLocalRequest(job)
   const { zone } = await readWorkshop()
   const step = readStepForm(form, zone, photosOf(form))
   if (!step.success) return refusedFields(step.error)
@@ -39,13 +39,18 @@ export async function placePhotosAction(
   _previous: FormState,
   form: FormData,
 ): Promise<FormState> {
-  await requireLocalRequest()
+  await requireLocalRequest(job)
   const step = textOf(form, 'step')
   const role = textOf(form, 'role')
   const placing = photoPlacing.safeParse({
     photos: photosOf(form),
+    // A before or an after belongs to no step; what was left empty stays as it is.
     ...(step === undefined
-      ? { role, view: textOf(form, 'view') ?? '', step: null }
+      ? {
+          role,
+          view: textOf(form, 'view'),
+          ...(role === 'progress' ? {} : { step: null }),
+        }
       : { step }),
     ...(form.has('surfaces') ? { surfaces: form.getAll('surfaces') } : {}),
   })

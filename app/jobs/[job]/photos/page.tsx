@@ -13,10 +13,12 @@ import { PhotoUploader } from '../_components/photo-uploader.client'
 import { PhotoBoard, type BoardPhoto } from './_components/photo-board.client'
 import { judgeDraftAction } from '../steps/actions'
 import { addStepAction, placePhotosAction, refreshJobAction } from './actions'
+import { requireLocalRequest } from '../../../_session'
 
 export default async function PhotosPage({
   params,
 }: PageProps<'/jobs/[job]/photos'>) {
+  await requireLocalRequest()
   const { job } = await params
   const [journal, products, workshop] = await Promise.all([
     readJournal(job),

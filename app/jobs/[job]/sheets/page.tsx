@@ -10,6 +10,7 @@ import { readJournal } from '#services/journal/read-journal'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
 import { surfacesWords } from '../../../_words'
+import { requireLocalRequest } from '../../../_session'
 
 const shapes: readonly { readonly shape: SheetShape; readonly use: string }[] =
   [
@@ -21,6 +22,7 @@ export default async function SheetsPage({
   params,
   searchParams,
 }: PageProps<'/jobs/[job]/sheets'>) {
+  await requireLocalRequest()
   const { job } = await params
   const query = await searchParams
   const [journal, workshop] = await Promise.all([

@@ -23,7 +23,7 @@ export async function startStepAction(
   _previous: FormState,
   form: FormData,
 ): Promise<FormState> {
-  await requireLocalRequest()
+  await requireLocalRequest(job)
   const { zone } = await readWorkshop()
   const step = readStepForm(form, zone, [])
   if (!step.success) return refusedFields(step.error)
@@ -37,13 +37,12 @@ export async function startStepAction(
 export async function changeStepAction(
   job: string,
   step: string,
-  photos: readonly string[],
   _previous: FormState,
   form: FormData,
 ): Promise<FormState> {
-  await requireLocalRequest()
+  await requireLocalRequest(job, step)
   const { zone } = await readWorkshop()
-  const values = readStepForm(form, zone, photos)
+  const values = readStepForm(form, zone)
   if (!values.success) return refusedFields(values.error)
   const changed = await changeStep(job, step, values.data)
   if (!changed.ok) {
@@ -62,7 +61,7 @@ export async function judgeDraftAction(
   step: string | null,
   form: FormData,
 ): Promise<readonly DraftFinding[]> {
-  await requireLocalRequest()
+  await requireLocalRequest(job, step ?? '')
   const { zone } = await readWorkshop()
   const photoIds = form
     .getAll('photos')
@@ -120,7 +119,7 @@ export async function removeStepAction(
   job: string,
   step: string,
 ): Promise<void> {
-  await requireLocalRequest()
+  await requireLocalRequest(job, step)
   await removeStep(job, step)
   revalidatePath(`/jobs/${job}`, 'layout')
   redirect(`/jobs/${job}/timeline`)

@@ -7,14 +7,17 @@ import { answerRule, removeAnswer } from '#services/rules/rule-answers'
 import { findingPlace, newRuleAnswer } from '#services/rules/schema'
 import { requireLocalRequest } from '../../../_session'
 
+/** As many surfaces as a step can have. */
+const placesAtMost = 400
+
 /** Keeps one answer to a finding on each surface where it stands. */
 export async function answerFindingAction(
   job: string,
   places: readonly unknown[],
   answer: (typeof ruleAnswerKinds)[number],
 ): Promise<void> {
-  await requireLocalRequest()
-  for (const place of places) {
+  await requireLocalRequest(job)
+  for (const place of places.slice(0, placesAtMost)) {
     const told = newRuleAnswer.safeParse(
       typeof place === 'object' ? { ...place, answer } : place,
     )
@@ -28,8 +31,8 @@ export async function openFindingAction(
   job: string,
   places: readonly unknown[],
 ): Promise<void> {
-  await requireLocalRequest()
-  for (const place of places) {
+  await requireLocalRequest(job)
+  for (const place of places.slice(0, placesAtMost)) {
     const told = findingPlace.safeParse(place)
     if (told.success) await removeAnswer(job, told.data)
   }

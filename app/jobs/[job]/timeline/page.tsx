@@ -8,10 +8,12 @@ import { EmptyState } from '../../../_components/empty-state'
 import { Findings } from './_components/findings'
 import { LaneView } from './_components/lane-view'
 import { TimelineWarnings } from './_components/timeline-warnings'
+import { requireLocalRequest } from '../../../_session'
 
 export default async function TimelinePage({
   params,
 }: PageProps<'/jobs/[job]/timeline'>) {
+  await requireLocalRequest()
   const { job } = await params
   const [read, workshop] = await Promise.all([
     readJobTimeline(job),

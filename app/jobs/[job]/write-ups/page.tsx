@@ -12,11 +12,13 @@ import { readJobTimeline } from '#services/timeline/timeline'
 import { readWorkshop } from '#services/workshop/workshop'
 import { CopyButton } from '../../../_components/copy-button.client'
 import { PlainText } from '../../../_components/plain-text'
+import { requireLocalRequest } from '../../../_session'
 
 export default async function WriteUpsPage({
   params,
   searchParams,
 }: PageProps<'/jobs/[job]/write-ups'>) {
+  await requireLocalRequest()
   const { job } = await params
   const query = await searchParams
   const [read, settings] = await Promise.all([

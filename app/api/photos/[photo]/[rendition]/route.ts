@@ -19,6 +19,10 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     return sendFile(request, {
       ...file.value,
       headers: {
+        // A photo that is turned by hand is shown anew at once; asking again costs a tag.
+        ...(file.value.settled
+          ? {}
+          : { 'cache-control': 'private, max-age=0, must-revalidate' }),
         'x-content-type-options': 'nosniff',
         // An original is a stranger's file: nothing in it may run.
         'content-security-policy': "sandbox; default-src 'none'",

@@ -225,7 +225,7 @@ function PhotoTile({
         <span className="flex items-baseline justify-between gap-2">
           <span className="font-bold">{photo.time}</span>
           <a
-            href={`/api/photos/${photo.id}/zoom`}
+            href={`photos/${photo.id}`}
             className="link text-small -my-2 inline-flex min-h-11 items-center px-1"
           >
             Open

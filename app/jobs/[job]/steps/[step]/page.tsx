@@ -1,7 +1,6 @@
 import { notFound } from 'next/navigation'
 import type { Step } from '#core/journal/journal'
 import { momentWords } from '#core/time/moments'
-import { wallClock } from '#core/time/zone'
 import type { Instant } from '#core/units'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
@@ -11,6 +10,7 @@ import {
   ActionForm,
   SubmitButton,
 } from '../../../../_components/action-form.client'
+import { localText } from '../../../../_local-text'
 import { stepName, surfacesWords } from '../../../../_words'
 import { PhotoUploader } from '../../_components/photo-uploader.client'
 import {
@@ -24,10 +24,12 @@ import {
   judgeDraftAction,
   removeStepAction,
 } from '../actions'
+import { requireLocalRequest } from '../../../../_session'
 
 export default async function StepPage({
   params,
 }: PageProps<'/jobs/[job]/steps/[step]'>) {
+  await requireLocalRequest()
   const { job, step: id } = await params
   const [journal, products, workshop] = await Promise.all([
     readJournal(job),
@@ -62,7 +64,7 @@ export default async function StepPage({
           <ul className="mt-4 grid grid-cols-2 gap-3 sm:grid-cols-3">
             {photos.map((photo) => (
               <li key={photo.id} className="card overflow-hidden">
-                <a href={`/api/photos/${photo.id}/zoom`}>
+                <a href={`/jobs/${job}/photos/${photo.id}`}>
                   <img
                     src={`/api/photos/${photo.id}/thumb`}
                     alt={`${stepName(step.kind, step.surfaces[0]?.coat)} of ${names}`}
@@ -85,11 +87,11 @@ export default async function StepPage({
           What was done
         </h2>
         <ActionForm
-          action={changeStepAction.bind(null, job, id, step.photoIds)}
+          action={changeStepAction.bind(null, job, id)}
           label="What was done"
         >
           <StepFields
-            choices={stepChoices(journal, products)}
+            choices={stepChoices(journal, products, step)}
             values={valuesOf(step, workshop.zone)}
             judgeDraft={judgeDraftAction.bind(null, job, id)}
           />
@@ -117,32 +119,31 @@ export default async function StepPage({
 }
 
 function valuesOf(step: Step, zone: string): StepValues {
-  const coats = new Set(step.surfaces.map((on) => on.coat))
-  const coat = coats.size === 1 ? step.surfaces[0]?.coat : undefined
   return {
     kind: step.kind,
     surfaces: step.surfaces.map((on) => on.surfaceId),
     product: step.productId ?? '',
-    coat: text(coat),
+    // Left empty, it keeps its number: that is what the form proposes.
+    coat: '',
     method: step.method ?? '',
     thinningPercent: text(step.thinningPercent),
     grit: text(step.grit),
     amount: text(step.amount?.value),
     amountUnit: step.amount?.unit ?? 'ml',
-    startedAt: localText(step.startedAt, zone),
-    finishedAt: localText(step.finishedAt, zone),
+    startedAt:
+      step.startedAt === undefined ? '' : localText(step.startedAt, zone),
+    finishedAt:
+      step.finishedAt === undefined ? '' : localText(step.finishedAt, zone),
+    startedWas: isoText(step.startedAt),
+    finishedWas: isoText(step.finishedAt),
     note: step.note ?? '',
   }
 }
 
-function text(value: number | undefined): string {
-  return value === undefined ? '' : String(value)
+function isoText(at: Instant | undefined): string {
+  return at === undefined ? '' : new Date(at).toISOString()
 }
 
-/** As a browser's date and time field wants it. */
-function localText(at: Instant | undefined, zone: string): string {
-  if (at === undefined) return ''
-  const clock = wallClock(at, zone)
-  const two = (value: number) => String(value).padStart(2, '0')
-  return `${clock.year}-${two(clock.month)}-${two(clock.day)}T${two(clock.hour)}:${two(clock.minute)}`
+function text(value: number | undefined): string {
+  return value === undefined ? '' : String(value)
 }

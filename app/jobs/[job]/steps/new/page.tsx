@@ -9,10 +9,12 @@ import { StepFields } from '../../_components/step-fields.client'
 import { noValues } from '../../_no-values'
 import { stepChoices } from '../../_step-choices'
 import { judgeDraftAction, startStepAction } from '../actions'
+import { requireLocalRequest } from '../../../../_session'
 
 export default async function NewStepPage({
   params,
 }: PageProps<'/jobs/[job]/steps/new'>) {
+  await requireLocalRequest()
   const { job } = await params
   const [journal, products] = await Promise.all([
     readJournal(job),

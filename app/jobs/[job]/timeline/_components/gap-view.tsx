@@ -28,7 +28,7 @@ export function GapView({
             : 'border-line-strong'
   return (
     <div
-      id={`check-${surface}-${check.to}`}
+      id={`check-${surface}-${check.from}-${check.to}`}
       className={`scroll-mt-4 border-l-4 pt-1 pb-5 pl-4 ${tone} ${check.verdict === 'too-soon' ? '' : 'border-dashed'}`}
     >
       <p className="flex flex-wrap items-center gap-x-3 gap-y-1">
@@ -53,6 +53,8 @@ export function GapView({
 
 function elapsedWords(check: DryCheck): string {
   const { low, high } = check.elapsed
+  if (low < 0)
+    return `At most ${lengthOfTime(Math.max(0, high), 'down')} between`
   const least = lengthOfTime(low, 'down')
   const most = lengthOfTime(high, 'down')
   return least === most ? `${least} between` : `${least} to ${most} between`

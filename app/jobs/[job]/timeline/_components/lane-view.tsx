@@ -118,7 +118,7 @@ function StepView({
           {shown.map((photo) => (
             <li key={photo.id}>
               <a
-                href={`/api/photos/${photo.id}/zoom`}
+                href={`/jobs/${job}/photos/${photo.id}`}
                 className="block overflow-hidden rounded-md"
               >
                 <img

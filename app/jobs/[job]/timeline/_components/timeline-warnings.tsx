@@ -34,13 +34,13 @@ export function TimelineWarnings({
       <ul className="divide-line flex flex-col divide-y">
         {wrong.map(({ lane, check }) => (
           <li
-            key={`${lane.surface.id} ${check.to}`}
+            key={`${lane.surface.id} ${check.from} ${check.to}`}
             className="flex flex-col gap-1 py-3 first:pt-0 last:pb-0"
           >
             <span className="flex flex-wrap items-center gap-2">
               <VerdictChip verdict={check.verdict} />
               <a
-                href={`#check-${lane.surface.id}-${check.to}`}
+                href={`#check-${lane.surface.id}-${check.from}-${check.to}`}
                 className="link"
               >
                 {pieces > 1 ? `${lane.piece.name}, ` : ''}
