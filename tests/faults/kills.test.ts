@@ -34,11 +34,11 @@ async function start(): Promise<Victim> {
   const ready = waiting === undefined ? once(child, 'message') : loaded
   await ready
   child.send('serve')
-  const [port]: unknown[] = await once(child, 'message')
+  const answer: readonly unknown[] = await once(child, 'message')
   waiting = load()
   loaded = once(waiting, 'message')
   return {
-    url: `http://127.0.0.1:${String(port)}`,
+    url: `http://127.0.0.1:${String(answer[0])}`,
     kill: async () => {
       const gone = once(child, 'exit')
       child.kill('SIGKILL')

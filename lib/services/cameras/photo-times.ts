@@ -4,6 +4,7 @@ import {
   type CameraClock,
   captureTime,
   captureTimeWarning,
+  timeSources,
 } from '#core/time/capture-time'
 import { type Span, span } from '#core/time/span'
 import { type Instant, instant, millisecondsPerSecond } from '#core/units'
@@ -24,6 +25,7 @@ export const evidenceColumns = {
   jobId: true,
   exifLocal: true,
   exifOffset: true,
+  timeSource: true,
   satelliteAt: true,
   fileModifiedAt: true,
   arrivedAt: true,
@@ -34,6 +36,7 @@ export type EvidenceRow = {
   readonly id: string
   readonly exifLocal: string | null
   readonly exifOffset: string | null
+  readonly timeSource: string | null
   readonly satelliteAt: Date | null
   readonly fileModifiedAt: Date | null
   readonly arrivedAt: Date
@@ -104,6 +107,7 @@ export async function workOutAgain(
   const found = captureTime({
     local: row.exifLocal ?? undefined,
     offset: row.exifOffset ?? undefined,
+    source: timeSources.find((one) => one === row.timeSource),
     satelliteAt: instantOrNone(row.satelliteAt),
     fileModifiedAt: instantOrNone(row.fileModifiedAt),
     arrivedAt: toInstant(row.arrivedAt),

@@ -4,6 +4,7 @@ import {
   type TimeBasis,
   timeBases,
 } from '#core/journal/vocabulary'
+import { turnedSize } from '#core/photos/turned-size'
 import { type Result, ok, refused } from '#core/result'
 import { type CameraClock, captureTime } from '#core/time/capture-time'
 import type { Span } from '#core/time/span'
@@ -239,6 +240,7 @@ async function createPhoto(
       cameraId: camera?.id ?? null,
       exifLocal: metadata.local ?? null,
       exifOffset: metadata.offset ?? null,
+      timeSource: metadata.source ?? null,
       satelliteAt: dateOrNull(metadata.satelliteAt),
       takenAt: toDate(found.taken.at),
       takenEarliest: toDate(found.taken.earliest),
@@ -294,6 +296,7 @@ const described = {
   takenEarliest: true,
   takenLatest: true,
   takenBasis: true,
+  quarterTurns: true,
   original: { select: { mediaType: true, width: true, height: true } },
 } as const
 
@@ -304,6 +307,7 @@ type Described = {
   readonly takenEarliest: Date
   readonly takenLatest: Date
   readonly takenBasis: string
+  readonly quarterTurns: number
   readonly original: {
     readonly mediaType: string
     readonly width: number
@@ -316,7 +320,8 @@ function asBefore(row: Described, name: string): KeptPhoto {
     id: row.id,
     name,
     sha256: row.sha256,
-    ...row.original,
+    mediaType: row.original.mediaType,
+    ...turnedSize(row.original, row.quarterTurns),
     taken: {
       earliest: toInstant(row.takenEarliest),
       at: toInstant(row.takenAt),

@@ -7,6 +7,7 @@ import {
   stepKinds,
   timeBases,
 } from '#core/journal/vocabulary'
+import { turnedSize } from '#core/photos/turned-size'
 import { amountUnits } from '#core/shelf/product'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 import { airDaysAfter, airDaysBefore, readAir } from '#services/air/air'
@@ -199,6 +200,7 @@ async function readRows(jobIds: readonly string[]) {
           takenLatest: true,
           takenBasis: true,
           warnings: true,
+          quarterTurns: true,
           original: { select: { width: true, height: true } },
           surfaces: { select: { surfaceId: true } },
         },
@@ -243,8 +245,7 @@ function toPhoto(row: JobRow['photos'][number]): Photo {
     id: row.id,
     sha256: row.sha256,
     fileName: row.fileName,
-    width: row.original.width,
-    height: row.original.height,
+    ...turnedSize(row.original, row.quarterTurns),
     role: photoRoles.find((one) => one === row.role) ?? 'progress',
     ...present({ view: row.view, stepId: row.stepId, cameraId: row.cameraId }),
     surfaceIds: row.surfaces.map((one) => one.surfaceId),

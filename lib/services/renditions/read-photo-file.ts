@@ -18,6 +18,8 @@ export type PhotoFile = {
   readonly mediaType: string
   /** A name for exactly these bytes. */
   readonly tag: string
+  /** Whether the photo is these bytes for good: its owner may turn what is shown of it. */
+  readonly settled: boolean
   readonly open: (range?: ByteRange) => Readable
 }
 
@@ -41,7 +43,11 @@ export async function readPhotoFile(
   const db = await database()
   const row = await db.photo.findUnique({
     where: { id: photoId },
-    select: { sha256: true, original: { select: { mediaType: true } } },
+    select: {
+      sha256: true,
+      quarterTurns: true,
+      original: { select: { mediaType: true } },
+    },
   })
   if (row === null) {
     return refused({
@@ -51,7 +57,7 @@ export async function readPhotoFile(
   }
   return rendition === undefined
     ? originalFile(row.sha256, row.original.mediaType)
-    : renditionFile(row.sha256, rendition)
+    : renditionFile(row.sha256, rendition, row.quarterTurns)
 }
 
 async function originalFile(
@@ -71,6 +77,7 @@ async function originalFile(
     byteLength: found.byteLength,
     mediaType,
     tag: sha256,
+    settled: true,
     open: (range) => store.open(sha256, range),
   })
 }
@@ -78,14 +85,16 @@ async function originalFile(
 async function renditionFile(
   sha256: string,
   name: RenditionName,
+  quarterTurns: number,
 ): Promise<Result<PhotoFile>> {
-  const made = await readRendition(sha256, name)
+  const made = await readRendition(sha256, name, quarterTurns)
   if (!made.ok) return made
   const { path, byteLength } = made.value
   return ok({
     byteLength,
     mediaType: 'image/webp',
-    tag: `${sha256}-${name}`,
+    tag: `${sha256}-${name}-${quarterTurns}`,
+    settled: false,
     open: (range) =>
       createReadStream(
         path,

@@ -16,6 +16,7 @@ import {
   type RenditionQueue,
   renditionQueue,
 } from '#services/renditions/rendition-queue'
+import { recordLooks } from '#services/renditions/record-looks'
 import { warnOfDamage } from '#services/renditions/warn-of-damage'
 
 /** Part of a rendition's place, raised when renditions are made in another way, so that old ones are made again. */
@@ -34,11 +35,12 @@ export type Rendition = { readonly path: string; readonly byteLength: number }
 /** Puts originals in line to have their renditions made; returns at once, before any is made. */
 export async function queueRenditions(
   hashes: readonly string[],
+  quarterTurns = 0,
 ): Promise<void> {
   for (const sha256 of new Set(hashes)) {
-    const work = await workOn(sha256)
+    const work = await workOn(sha256, quarterTurns)
     queue()
-      .add(sha256, work, false)
+      .add(keyOf(sha256, quarterTurns), work, false)
       .catch((error: unknown) => {
         // Nobody waits for it: the photo is kept, and its rendition is tried again when somebody asks for it.
         console.error(`No renditions of ${sha256} could be made.`, error)
@@ -49,15 +51,16 @@ export async function queueRenditions(
 /**
  * A rendition of an original, made now when it is not there yet or has been lost.
  *
+ * @param quarterTurns how often its owner turned it by hand, clockwise: 0 to 3
  * @returns refused when the original is missing from the store
  */
 export async function readRendition(
   sha256: string,
   name: RenditionName,
+  quarterTurns = 0,
 ): Promise<Result<Rendition>> {
-  const { renditions } = await openDataFolder()
-  const file = renditionPath(renditions, sha256, name)
-  const found = await present(file)
+  const { file } = await placeOf(sha256, quarterTurns)
+  const found = await present(file(name))
   if (found !== undefined) return ok(found)
 
   const store = await openPhotoStore()
@@ -68,9 +71,12 @@ export async function readRendition(
         'The photo itself is missing from the data folder. Bring it back from a backup.',
     })
   }
-  await queue().add(sha256, await workOn(sha256), true)
-  const made = await present(file)
-  if (made === undefined) throw new Error(`the rendition ${file} was not made`)
+  const work = await workOn(sha256, quarterTurns)
+  await queue().add(keyOf(sha256, quarterTurns), work, true)
+  const made = await present(file(name))
+  if (made === undefined) {
+    throw new Error(`the rendition ${file(name)} was not made`)
+  }
   return ok(made)
 }
 
@@ -83,8 +89,8 @@ export async function makeRenditionsAhead(
   sha256: string,
   file: string,
 ): Promise<void> {
-  const place = await placeOf(sha256)
-  await queue().add(sha256, () => makeMissing(file, place), true)
+  const place = await placeOf(sha256, 0)
+  await queue().add(keyOf(sha256, 0), () => makeMissing(file, place), true)
 }
 
 /**
@@ -101,7 +107,7 @@ export async function resumeRenditions(): Promise<number> {
   const unfinished = rows
     .map((row) => row.sha256)
     .filter((sha256) =>
-      renditionNames.some((name) => !made.has(renditionFile(sha256, name))),
+      renditionNames.some((name) => !made.has(renditionFile(sha256, name, 0))),
     )
   await queueRenditions(unfinished)
   return unfinished.length
@@ -123,26 +129,49 @@ function queue(): RenditionQueue {
   return kept.coatbookRenditions
 }
 
-async function placeOf(sha256: string): Promise<RenditionPlace> {
+function keyOf(sha256: string, quarterTurns: number): string {
+  return `${sha256}-${quarterTurns}`
+}
+
+async function placeOf(
+  sha256: string,
+  quarterTurns: number,
+): Promise<RenditionPlace> {
   const { renditions, arriving } = await openDataFolder()
+  const folder = path.join(renditions, edition, sha256.slice(0, 2))
   return {
-    file: (name) => renditionPath(renditions, sha256, name),
+    file: (name) =>
+      path.join(folder, renditionFile(sha256, name, quarterTurns)),
     unfinished: arriving,
   }
 }
 
-async function workOn(sha256: string): Promise<() => Promise<void>> {
-  const place = await placeOf(sha256)
+function renditionFile(
+  sha256: string,
+  name: RenditionName,
+  quarterTurns: number,
+): string {
+  const turned = quarterTurns === 0 ? '' : `-turned-${quarterTurns}`
+  return `${sha256}-${name}${turned}.webp`
+}
+
+async function workOn(
+  sha256: string,
+  quarterTurns: number,
+): Promise<() => Promise<void>> {
+  const place = await placeOf(sha256, quarterTurns)
   const store = await openPhotoStore()
+  const original = store.path(sha256)
   return async () => {
     try {
-      await makeMissing(store.path(sha256), place)
+      await makeMissing(original, place, { quarterTurns })
     } catch {
       // What can be shown of a damaged picture is shown, and its owner told; an original that cannot be decoded at all
       // is an error for whoever asked.
-      await makeMissing(store.path(sha256), place, { failOn: 'none' })
+      await makeMissing(original, place, { quarterTurns, failOn: 'none' })
       await warnOfDamage(sha256)
     }
+    if (quarterTurns === 0) await recordLooks(sha256, place.file('screen'))
   }
 }
 
@@ -155,19 +184,6 @@ async function makeMissing(
     renditionNames.map((name) => present(place.file(name))),
   )
   if (there.includes(undefined)) await makeRenditions(file, place, options)
-}
-
-function renditionPath(
-  folder: string,
-  sha256: string,
-  name: RenditionName,
-): string {
-  const file = renditionFile(sha256, name)
-  return path.join(folder, edition, sha256.slice(0, 2), file)
-}
-
-function renditionFile(sha256: string, name: RenditionName): string {
-  return `${sha256}-${name}.webp`
 }
 
 /** A file that is there and holds something: an empty one is what a power cut leaves. */

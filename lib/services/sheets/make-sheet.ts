@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Sharp } from 'sharp'
 import { photoRoles } from '#core/journal/vocabulary'
+import { turnedSize } from '#core/photos/turned-size'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import {
   type PlannedPicture,
@@ -116,6 +117,7 @@ async function readPhotos(jobId: string) {
       takenAt: true,
       takenEarliest: true,
       takenLatest: true,
+      quarterTurns: true,
       original: { select: { width: true, height: true } },
     },
   })
@@ -124,7 +126,8 @@ async function readPhotos(jobId: string) {
     role: photoRoles.find((one) => one === row.role) ?? 'progress',
     ...(row.view === null ? {} : { view: row.view }),
     sha256: row.sha256,
-    size: row.original,
+    quarterTurns: row.quarterTurns,
+    size: turnedSize(row.original, row.quarterTurns),
     taken: {
       earliest: toInstant(row.takenEarliest),
       at: toInstant(row.takenAt),
@@ -192,6 +195,7 @@ async function pictureLayers(
   const top = Math.round(crop.top * scale)
   const original = await openOriginal(store.path(photo.sha256), {
     failOn: 'error',
+    quarterTurns: photo.quarterTurns,
   })
   const { data, info } = await original
     // The whole is reduced first and cut afterwards: a JPEG is then decoded small.

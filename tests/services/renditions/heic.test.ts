@@ -166,7 +166,10 @@ describe('a HEIC photo', () => {
 
   test.each([
     ['a profile', async () => ({ profile: await profile('p3') })],
-    ['primaries named in its container', () => Promise.resolve({ primaries: 12 })],
+    [
+      'primaries named in its container',
+      () => Promise.resolve({ primaries: 12 }),
+    ],
   ])('in the colours of Display P3 by %s is converted', async (_name, made) => {
     const wanted = fromP3(sand)
     // That it would show: the colours differ by more than the coding does.

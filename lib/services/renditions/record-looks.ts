@@ -1,0 +1,58 @@
+import 'server-only'
+import { likeness, likenessGrid } from '#core/photos/likeness'
+import { sharpness } from '#core/photos/sharpness'
+import { database } from '#services/database/open-database'
+import { openPicture } from '#services/renditions/open-picture'
+
+/** The longer side, in pixels, of what sharpness is measured in: the same for all, so that it compares. */
+const measuredSide = 480
+
+/** What an original looks like, and how sharp it is (`likeness`, `sharpness`). */
+export type Looks = { readonly likeness: string; readonly sharpness: number }
+
+/**
+ * Reads what a picture looks like from a rendition of it.
+ *
+ * @returns undefined for one too small to have looks
+ */
+export async function readLooks(file: string): Promise<Looks | undefined> {
+  const { data, info } = await openPicture(file)
+    .resize({
+      width: measuredSide,
+      height: measuredSide,
+      fit: 'inside',
+      withoutEnlargement: true,
+    })
+    .flatten({ background: 'white' })
+    .greyscale()
+    .raw()
+    .toBuffer({ resolveWithObject: true })
+  const { width, height, channels } = info
+  if (width < 3 || height < 3 || channels !== 1) return undefined
+  const small = await openPicture(data, { raw: { width, height, channels: 1 } })
+    .resize({ ...likenessGrid, fit: 'fill' })
+    .greyscale()
+    .raw()
+    .toBuffer()
+  return {
+    likeness: likeness(small),
+    sharpness: sharpness(data, width, height),
+  }
+}
+
+/** Writes down the looks of an original from its rendition, unless they are known or nothing is recorded of it. */
+export async function recordLooks(sha256: string, file: string): Promise<void> {
+  const db = await database()
+  const row = await db.original.findUnique({
+    where: { sha256 },
+    select: { likeness: true },
+  })
+  if (row === null || row.likeness !== null) return
+  const looks = await readLooks(file)
+  if (looks === undefined) return
+  await db.original.update({
+    where: { sha256 },
+    data: looks,
+    select: { sha256: true },
+  })
+}
