@@ -5,13 +5,17 @@ import { toDate } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { readEnvironment } from '#services/settings/environment'
 
-const only = { id: 'workshop' } as const
+/** The one row of settings. */
+export const workshopRow = { id: 'workshop' } as const
 const columns = { name: true, zone: true, currency: true, units: true } as const
 
 /** The workshop's settings: what was set, else the environment's zone and plain defaults. */
 export async function readWorkshop(): Promise<WorkshopSettings> {
   const db = await database()
-  const row = await db.workshop.findUnique({ where: only, select: columns })
+  const row = await db.workshop.findUnique({
+    where: workshopRow,
+    select: columns,
+  })
   if (row === null) {
     return {
       name: 'My workshop',
@@ -23,22 +27,17 @@ export async function readWorkshop(): Promise<WorkshopSettings> {
   return { ...row, units: row.units === 'us' ? 'us' : 'metric' }
 }
 
-/** Keeps the workshop's settings. Times of photos already kept stay as they are. */
-export async function changeWorkshop(
-  settings: WorkshopSettings,
-  now: Instant,
-): Promise<void> {
+/**
+ * Writes down the settings of a new journal, so that its zone does not follow the machine from then on. Changes nothing
+ * where there are settings already.
+ */
+export async function keepFirstSettings(now: Instant): Promise<void> {
   const db = await database()
-  const values = {
-    name: settings.name,
-    zone: settings.zone,
-    currency: settings.currency,
-    units: settings.units,
-  }
+  const settings = await readWorkshop()
   await db.workshop.upsert({
-    where: only,
-    create: { ...only, ...values, createdAt: toDate(now) },
-    update: values,
+    where: workshopRow,
+    create: { ...workshopRow, ...settings, createdAt: toDate(now) },
+    update: {},
     select: { id: true },
   })
 }

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
 import { instant } from '#core/units'
 import { workshopSettings } from '#services/workshop/schema'
-import { changeWorkshop, readWorkshop } from '#services/workshop/workshop'
+import { changeWorkshop } from '#services/workshop/change-workshop'
+import { readWorkshop } from '#services/workshop/workshop'
 import { useWorkshop } from '../../support/workshop'
 
 useWorkshop()
