@@ -12,6 +12,8 @@ import { PageHeading } from '../_components/page-heading'
 import { listOf, stepName } from '../_words'
 import { LineIcon } from '../_components/line-icon'
 import { requireLocalRequest } from '../_session'
+import { KeepCurrent } from './_components/keep-current.client'
+import { refreshBenchAction } from './actions'
 
 type Group = Exclude<keyof Bench, 'at'>
 
@@ -91,6 +93,7 @@ export default async function BenchPage() {
           </Link>
         }
       />
+      <KeepCurrent refresh={refreshBenchAction} />
       {noJobs ? (
         <EmptyState title="An empty bench">
           <p>
