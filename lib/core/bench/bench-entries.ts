@@ -1,9 +1,10 @@
 import type { BenchEntry } from '#core/bench/bench'
 import type { Journal } from '#core/journal/journal'
-import type { Timeline } from '#core/timeline/timeline'
+import type { LaneStep, Timeline } from '#core/timeline/timeline'
 
 /**
- * What a job puts on the bench: each surface whose last step was a coat, and what comes next for it.
+ * What a job puts on the bench: each surface with a coat, its last one, and what comes next for it. What was done to it
+ * since, such as a scuff that opens a window again, counts in what comes next; a surface that was stripped has no coat.
  *
  * Steps that nothing tells the time of are passed over.
  */
@@ -21,13 +22,11 @@ export function benchEntries(
   )
   return timeline.lanes.flatMap(
     ({ piece, surface, steps, next }): readonly BenchEntry[] => {
-      const last = steps.findLast((step) => step.finished !== undefined)
-      if (
-        last?.finished === undefined ||
-        next === undefined ||
-        next.stepId !== last.id
-      )
-        return []
+      const last = steps.find((step) => step.id === next?.stepId)
+      if (last?.finished === undefined || next === undefined) return []
+      // Bare wood that has been worked on since is not waiting for its stripper to dry.
+      const isOver = last.kind === 'strip' && last !== steps.findLast(isTimed)
+      if (isOver) return []
       const product =
         last.productId === undefined ? undefined : productOf.get(last.productId)
       const { readyAt, recoatBy, curedBy, windows } = next
@@ -54,4 +53,8 @@ export function benchEntries(
       ]
     },
   )
+}
+
+function isTimed({ finished }: LaneStep): boolean {
+  return finished !== undefined
 }

@@ -2,7 +2,9 @@ import type { Bench, BenchEntry } from '#core/bench/bench'
 import type { ComingWindow } from '#core/drying/forecast-next'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 
-type Place = 'wet' | 'ready' | 'closing' | 'past' | 'curing' | 'unknown'
+/** Where a surface stands on the bench. */
+export type BenchPlace =
+  'wet' | 'ready' | 'closing' | 'past' | 'curing' | 'unknown'
 
 /**
  * The bench as of an instant: which surfaces are wet, ready, closing, past, curing or unknown.
@@ -11,7 +13,7 @@ type Place = 'wet' | 'ready' | 'closing' | 'past' | 'curing' | 'unknown'
  * windows, an entry carries the times of the one that is open or opens next.
  */
 export function judgeBench(entries: readonly BenchEntry[], at: Instant): Bench {
-  const lists: Record<Place, BenchEntry[]> = {
+  const lists: Record<BenchPlace, BenchEntry[]> = {
     wet: [],
     ready: [],
     closing: [],
@@ -42,10 +44,14 @@ function compare(one: number, other: number): number {
   return one === other ? 0 : one < other ? -1 : 1
 }
 
-function placeOf(
+/**
+ * Where an entry stands as of an instant, with the times of the window that is open or opens next; undefined once it is off
+ * the bench.
+ */
+export function placeOf(
   entry: BenchEntry,
   at: Instant,
-): { readonly place: Place; readonly entry: BenchEntry } | undefined {
+): { readonly place: BenchPlace; readonly entry: BenchEntry } | undefined {
   if (entry.job.finished) {
     return entry.curedBy !== undefined && at < entry.curedBy
       ? { place: 'curing', entry }

@@ -22,6 +22,7 @@ import { readingWarnings } from '#core/timeline/reading-warnings'
 import { camerasInWords, settleGap } from '#core/timeline/settle-gap'
 import {
   type StepTimes,
+  arrivalClock,
   clockOf,
   stepTimes,
   typedClock,
@@ -288,8 +289,9 @@ function forecastOf(
         'No product is named for this step, so it cannot be told when it is dry. Name the product in the step.',
     }
   }
-  const names = camerasInWords(times.doubted, context.cameraNames)
-  if (times.isDoubtful && context.hasOtherClocks) {
+  const cameras = times.doubted.filter((id) => id !== arrivalClock)
+  const names = camerasInWords(cameras, context.cameraNames)
+  if (times.isDoubtful && cameras.length > 0 && context.hasOtherClocks) {
     return {
       stepId: step.id,
       reason: `Only photos of ${names} tell when this was done, and its clock has not been checked, so it cannot be told when it is dry. Set its clock in Workshop to settle it.`,
@@ -312,10 +314,20 @@ function forecastOf(
     ...coming,
     // Nothing stands on what soaked in or was washed off.
     ...(lasts(last) && { uses }),
-    reason:
-      times.time === times.faceTime
-        ? outlook.reason
-        : `${outlook.reason} Photos of ${names} widen this, since its clock has not been checked. Set its clock in Workshop to settle it.`,
+    reason: [
+      outlook.reason,
+      ...(times.time === times.faceTime || cameras.length === 0
+        ? []
+        : [
+            `Photos of ${names} widen this, since its clock has not been checked. Set its clock in Workshop to settle it.`,
+          ]),
+      // It was laid before its photo arrived, so it is dry no later than this says.
+      ...(times.isDoubtful && times.doubted.includes(arrivalClock)
+        ? [
+            'Its photo carries no time, so this goes by when it arrived here; type the time of the photo if it was taken before.',
+          ]
+        : []),
+    ].join(' '),
   }
 }
 

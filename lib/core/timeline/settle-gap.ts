@@ -6,7 +6,7 @@ import {
   judgeGap,
 } from '#core/drying/judge-gap'
 import type { Preparation } from '#core/drying/recoat-windows'
-import type { StepTimes } from '#core/timeline/step-times'
+import { type StepTimes, arrivalClock } from '#core/timeline/step-times'
 
 /** Two steps on one surface, with the clocks behind their times. */
 export type ClockedGap = {
@@ -39,29 +39,69 @@ export function settleGap(
     return judgeTimes(gap, earlier.faceTime, later.faceTime, coat, clocks)
   const check = judgeTimes(gap, earlier.time, later.time, coat, clocks)
   if (check.verdict === 'no-label') return check
-  const names = camerasInWords(doubted, cameraNames)
-  const whose = doubted.length === 1 ? 'its clock' : 'their clocks'
-  const unchecked = `${whose} ${doubted.length === 1 ? 'has' : 'have'} not been checked`
+  const doubt = doubtInWords(doubted, cameraNames)
   if (earlier.isDoubtful || later.isDoubtful) {
     return unsure(
       check,
-      `But one of these steps is told by photos of ${names} alone, and ${unchecked}.`,
-      `Set ${whose} in Workshop to settle it`,
-      names,
+      `But one of these steps is told by ${doubt.photos} alone, and ${doubt.because}.`,
+      doubt,
     )
   }
   const face = judgeTimes(gap, earlier.faceTime, later.faceTime, coat, clocks)
   return face.verdict === check.verdict
     ? {
         ...check,
-        reason: `${check.reason} Photos of ${names} were left out, since ${unchecked}; taken at face value they change nothing. To use them, set ${whose} in Workshop.`,
+        reason: `${check.reason} ${capital(doubt.photos)} were left out, since ${doubt.because}; taken at face value they change nothing. To use them, ${doubt.settle}.`,
       }
     : unsure(
         check,
-        `But photos of ${names} say otherwise, and ${unchecked}.`,
-        `Set ${whose} in Workshop to settle it`,
-        names,
+        `But ${doubt.photos} say otherwise, and ${doubt.because}.`,
+        doubt,
       )
+}
+
+type Doubt = {
+  /** Which photos, as they read inside a sentence. */
+  readonly photos: string
+  /** Why they are in doubt. */
+  readonly because: string
+  /** What settles it, as an order in small letters. */
+  readonly settle: string
+  /** What it is about, for the advice. */
+  readonly about: string
+}
+
+function doubtInWords(
+  doubted: readonly string[],
+  cameraNames: ReadonlyMap<string, string>,
+): Doubt {
+  const cameras = doubted.filter((id) => id !== arrivalClock)
+  const one = cameras.length === 1
+  const names = camerasInWords(cameras, cameraNames)
+  const ofCameras: Doubt = {
+    photos: `photos of ${names}`,
+    because: `${one ? 'its clock has' : 'their clocks have'} not been checked`,
+    settle: `set ${one ? 'its clock' : 'their clocks'} in Workshop`,
+    about: names,
+  }
+  if (cameras.length === doubted.length) return ofCameras
+  const undated: Doubt = {
+    photos: 'photos without a time of their own',
+    because: 'they were taken some time before they arrived here',
+    settle: 'type the time of those photos',
+    about: 'photos without a time',
+  }
+  if (cameras.length === 0) return undated
+  return {
+    photos: `${ofCameras.photos} and ${undated.photos}`,
+    because: `${ofCameras.because}, and the others were taken some time before they arrived here`,
+    settle: `${ofCameras.settle} and ${undated.settle}`,
+    about: `${names}, and ${undated.about}`,
+  }
+}
+
+function capital(words: string): string {
+  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`
 }
 
 function judgeTimes(
@@ -88,16 +128,12 @@ export function camerasInWords(
   return ids.map((id) => cameraNames.get(id) ?? 'a camera').join(' and ')
 }
 
-function unsure(
-  check: DryCheck,
-  why: string,
-  settle: string,
-  names: string,
-): DryCheck {
+function unsure(check: DryCheck, why: string, doubt: Doubt): DryCheck {
+  const settle = `${capital(doubt.settle)} to settle it`
   return {
     ...check,
     verdict: 'unsure',
     reason: `${check.reason} ${why} ${settle}.`,
-    advice: `${settle} (${names}); until then treat it as too soon.`,
+    advice: `${settle} (${doubt.about}); until then treat it as too soon.`,
   }
 }

@@ -10,7 +10,7 @@ export type StepTimes = {
   readonly faceTime: StepTime
   /** The clocks behind `faceTime`, some perhaps twice: `typed`, ids of cameras, `unknown` for photos without a camera. */
   readonly clocks: readonly string[]
-  /** The cameras with an unchecked clock among them. */
+  /** The cameras with an unchecked clock among them, and {@link arrivalClock} where a photo has no time of its own. */
   readonly doubted: readonly string[]
   /** Whether `time` rests on doubted photos alone. */
   readonly isDoubtful: boolean
@@ -23,8 +23,12 @@ const typedAlone: readonly string[] = [typedClock]
 const noPhotos: readonly Photo[] = []
 const noCameras: readonly string[] = []
 
-/** The clock behind a photo. */
+/** Stands for photos that only their arrival dates: they were taken before it, nobody knows how long. */
+export const arrivalClock = 'arrival'
+
+/** The clock behind a photo; of two photos that only their arrival dates, neither tells anything of the other. */
 export function clockOf(photo: Photo): string {
+  if (photo.basis === 'arrival') return `${arrivalClock} ${photo.id}`
   return photo.cameraId ?? 'unknown'
 }
 
@@ -99,7 +103,11 @@ export function stepTimes(
     faceTime,
     clocks,
     doubted: [
-      ...new Set(doubtedPhotos.flatMap((photo) => photo.cameraId ?? [])),
+      ...new Set(
+        doubtedPhotos.flatMap((photo) =>
+          photo.basis === 'arrival' ? arrivalClock : (photo.cameraId ?? []),
+        ),
+      ),
     ],
     isDoubtful: trusted === undefined,
   }
@@ -110,9 +118,10 @@ function isDoubted(
   unchecked: { has(cameraId: string): boolean },
 ): boolean {
   return (
-    photo.basis === 'zone' &&
-    photo.cameraId !== undefined &&
-    unchecked.has(photo.cameraId)
+    photo.basis === 'arrival' ||
+    (photo.basis === 'zone' &&
+      photo.cameraId !== undefined &&
+      unchecked.has(photo.cameraId))
   )
 }
 

@@ -119,22 +119,36 @@ test('a window that closes before the coat is dry is never open', () => {
   expect(placeOf(judgeBench([slow], at(300)))).toEqual(['past'])
 })
 
-test('a surface whose last step was no coat is not on the bench', () => {
-  const journal = journalOf({
-    products: [product('enamel', 'other', enamel)],
-    steps: [
-      {
-        id: 'coat',
-        kind: 'coat',
-        productId: 'enamel',
-        on: { body: 1 },
-        startedAt: at(0),
-      },
-      { id: 'scuff', kind: 'scuff', startedAt: at(600) },
-    ],
-  })
-  expect(entriesOf(journal)).toEqual([])
-  expect(readTimeline(journal).lanes[0]?.next?.stepId).toBe('coat')
+test('a coat whose window has passed is ready again once it has been scuffed', () => {
+  const coat = {
+    id: 'coat',
+    kind: 'coat',
+    productId: 'enamel',
+    on: { body: 1 },
+    startedAt: at(0),
+  } as const
+  const scuff = { id: 'scuff', kind: 'scuff', startedAt: at(6000) } as const
+  const products = [product('enamel', 'other', enamel)]
+  const passed = journalOf({ products, steps: [coat] })
+  const scuffed = journalOf({ products, steps: [coat, scuff] })
+  const later = at(6010)
+  expect(judgeBench(entriesOf(passed), later).past).toHaveLength(1)
+  const bench = judgeBench(entriesOf(scuffed), later)
+  expect(bench.past).toEqual([])
+  expect(bench.ready).toMatchObject([{ step: { id: 'coat' } }])
+})
+
+test('a stripped surface is on the bench until it is worked on', () => {
+  const strip = {
+    id: 'strip',
+    kind: 'strip',
+    productId: 'enamel',
+    startedAt: at(0),
+  } as const
+  const sand = { id: 'sand', kind: 'sand', startedAt: at(600) } as const
+  const products = [product('enamel', 'other', enamel)]
+  expect(entriesOf(journalOf({ products, steps: [strip] }))).toHaveLength(1)
+  expect(entriesOf(journalOf({ products, steps: [strip, sand] }))).toEqual([])
 })
 
 test('the demo: the blanket box is on the bench, the sideboard only cures', () => {

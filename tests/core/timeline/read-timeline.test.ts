@@ -282,6 +282,49 @@ describe('a clock that nobody has checked', () => {
     ).toEqual([])
   })
 
+  test('a photo that only its arrival dates settles nothing, until its time is typed or another photo tells', () => {
+    const stripped = (id: string, at: string) => ({
+      id,
+      taken: exactly(utc(at)),
+      camera: '',
+      basis: 'arrival' as const,
+    })
+    const journal = (second: readonly string[]) =>
+      journalOf({
+        products: [enamel],
+        photos: [
+          photo('phone 1', '2026-10-22T09:00:00Z'),
+          photo('phone 2', '2026-10-22T11:00:00Z'),
+          stripped('sent 1', '2026-10-22T17:00:00Z'),
+          stripped('sent 2', '2026-10-22T17:00:00Z'),
+        ],
+        steps: [
+          {
+            id: 'one',
+            kind: 'coat',
+            productId: 'enamel',
+            on: { body: 1 },
+            photoIds: second.includes('sent 1') ? ['sent 2'] : ['phone 1'],
+          },
+          {
+            id: 'two',
+            kind: 'coat',
+            productId: 'enamel',
+            on: { body: 2 },
+            photoIds: second,
+          },
+        ],
+      })
+    for (const photos of [['sent 1'], ['sent 2']]) {
+      const check = checkOf(journal(photos), 'one', 'two')
+      expect(check?.verdict).toBe('unsure')
+      expect(check?.reason).toContain('arrived here')
+      expect(check?.advice).toContain('Type the time')
+    }
+    const both = checkOf(journal(['phone 2', 'sent 2']), 'one', 'two')
+    expect(both).toMatchObject({ verdict: 'in-window', elapsed: { low: 120 } })
+  })
+
   test('makes no forecast of its own in a job with other clocks', () => {
     const lane = readTimeline(twoCoats(['phone 1'], [])).lanes[0]
     expect(lane?.next?.readyAt).toBeDefined()

@@ -1,5 +1,6 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import { benchEntries } from '#core/bench/bench-entries'
 import { judgeFinish } from '#core/finish/judge-finish'
 import { now } from '#services/clock'
 import { readJobTimeline } from '#services/timeline/timeline'
@@ -24,6 +25,9 @@ export default async function TimelinePage({
   const style = { zone: workshop.zone, units: workshop.units, now: now() }
   const products = new Map(
     journal.products.map((product) => [product.id, product.name]),
+  )
+  const entries = new Map(
+    benchEntries(journal, timeline).map((entry) => [entry.surface.id, entry]),
   )
   const photos = new Map(journal.photos.map((photo) => [photo.id, photo]))
   return (
@@ -78,6 +82,7 @@ export default async function TimelinePage({
                   photos={photos}
                   products={products}
                   air={journal.air}
+                  entry={entries.get(lane.surface.id)}
                   style={style}
                 />
               ))}

@@ -1,5 +1,7 @@
 import Link from 'next/link'
 import type { AirReading } from '#core/air/reading'
+import type { BenchEntry } from '#core/bench/bench'
+import { placeOf } from '#core/bench/judge-bench'
 import type { DryCheck } from '#core/drying/dry-check'
 import type { Photo } from '#core/journal/journal'
 import { type MomentStyle, momentWords, spanWords } from '#core/time/moments'
@@ -21,6 +23,7 @@ export function LaneView({
   photos,
   products,
   air,
+  entry,
   style,
 }: {
   readonly job: string
@@ -28,6 +31,8 @@ export function LaneView({
   readonly photos: ReadonlyMap<string, Photo>
   readonly products: ReadonlyMap<string, string>
   readonly air: readonly AirReading[]
+  /** What this surface puts on the bench. */
+  readonly entry: BenchEntry | undefined
   readonly style: LaneStyle
 }) {
   return (
@@ -68,7 +73,9 @@ export function LaneView({
           ))}
         </ol>
       )}
-      {lane.next !== undefined && <NextView next={lane.next} style={style} />}
+      {lane.next !== undefined && (
+        <NextView next={lane.next} entry={entry} style={style} />
+      )}
     </section>
   )
 }
@@ -147,43 +154,61 @@ function whenOf(step: LaneStep, style: LaneStyle): string {
 
 function NextView({
   next,
+  entry,
   style,
 }: {
   readonly next: NonNullable<Lane['next']>
+  readonly entry: BenchEntry | undefined
   readonly style: LaneStyle
 }) {
-  const { readyAt, recoatBy, curedBy } = next
+  const { curedBy } = next
+  const { now } = style
+  const placed = entry === undefined ? undefined : placeOf(entry, now)
+  const readyAt = placed?.entry.readyAt
+  const recoatBy = placed?.entry.recoatBy
   return (
     <dl className="border-line mt-1 grid grid-cols-[auto_1fr] gap-x-4 gap-y-1 border-t pt-3">
-      {readyAt !== undefined && (
-        <>
-          <dt className="text-ink-soft">
-            {readyAt.latest <= style.now ? 'Ready since' : 'Ready'}
-          </dt>
-          <dd className="font-bold">
-            {spanWords(readyAt.earliest, readyAt.latest, style.now, style)}
-          </dd>
-        </>
+      {readyAt !== undefined && placed?.place === 'wet' && (
+        <Moment term="Ready">
+          {spanWords(readyAt.earliest, readyAt.latest, now, style)}
+        </Moment>
       )}
-      {recoatBy !== undefined && (
-        <>
-          <dt className="text-ink-soft">Recoat by</dt>
-          <dd className="font-bold">
-            {momentWords(recoatBy, style.now, style)}
-          </dd>
-        </>
-      )}
+      {readyAt !== undefined &&
+        (placed?.place === 'ready' || placed?.place === 'closing') && (
+          <Moment term="Ready since">
+            {momentWords(readyAt.latest, now, style)}
+          </Moment>
+        )}
+      {recoatBy !== undefined &&
+        placed?.place !== 'curing' &&
+        (placed?.place === 'past' ? (
+          <Moment term="Window passed">
+            {momentWords(recoatBy, now, style)}
+          </Moment>
+        ) : (
+          <Moment term="Recoat by">{momentWords(recoatBy, now, style)}</Moment>
+        ))}
       {curedBy !== undefined && (
-        <>
-          <dt className="text-ink-soft">
-            {curedBy <= style.now ? 'Cured since' : 'Cured by'}
-          </dt>
-          <dd className="font-bold">
-            {momentWords(curedBy, style.now, style)}
-          </dd>
-        </>
+        <Moment term={curedBy <= now ? 'Cured since' : 'Cured by'}>
+          {momentWords(curedBy, now, style)}
+        </Moment>
       )}
       <dd className="text-ink-soft text-small col-span-2">{next.reason}</dd>
     </dl>
+  )
+}
+
+function Moment({
+  term,
+  children,
+}: {
+  readonly term: string
+  readonly children: string
+}) {
+  return (
+    <>
+      <dt className="text-ink-soft">{term}</dt>
+      <dd className="font-bold">{children}</dd>
+    </>
   )
 }
