@@ -59,7 +59,7 @@ export async function readRendition(
   name: RenditionName,
   quarterTurns = 0,
 ): Promise<Result<Rendition>> {
-  const { file } = await placeOf(sha256, quarterTurns)
+  const { file } = await renditionPlace(sha256, quarterTurns)
   const found = await present(file(name))
   if (found !== undefined) return ok(found)
 
@@ -89,7 +89,7 @@ export async function makeRenditionsAhead(
   sha256: string,
   file: string,
 ): Promise<void> {
-  const place = await placeOf(sha256, 0)
+  const place = await renditionPlace(sha256, 0)
   await queue().add(keyOf(sha256, 0), () => makeMissing(file, place), true)
 }
 
@@ -133,7 +133,8 @@ function keyOf(sha256: string, quarterTurns: number): string {
   return `${sha256}-${quarterTurns}`
 }
 
-async function placeOf(
+/** Where the renditions of an original belong. */
+export async function renditionPlace(
   sha256: string,
   quarterTurns: number,
 ): Promise<RenditionPlace> {
@@ -159,7 +160,7 @@ async function workOn(
   sha256: string,
   quarterTurns: number,
 ): Promise<() => Promise<void>> {
-  const place = await placeOf(sha256, quarterTurns)
+  const place = await renditionPlace(sha256, quarterTurns)
   const store = await openPhotoStore()
   const original = store.path(sha256)
   return async () => {

@@ -1,0 +1,61 @@
+import 'server-only'
+import { readdir, rm } from 'node:fs/promises'
+import path from 'node:path'
+import { openDataFolder } from '#services/database/open-database'
+import { renditionNames } from '#services/renditions/make-renditions'
+import { openPicture } from '#services/renditions/open-picture'
+import { readRendition, renditionPlace } from '#services/renditions/renditions'
+
+/**
+ * Looks whether the renditions of an original are there and can be shown, and makes anew those that are not.
+ *
+ * @returns how many were made
+ * @throws Error when the original itself cannot be shown
+ */
+export async function mendRenditions(
+  sha256: string,
+  quarterTurns: number,
+): Promise<number> {
+  const { file } = await renditionPlace(sha256, quarterTurns)
+  let made = 0
+  for (const name of renditionNames) {
+    if (await isSound(file(name))) continue
+    await rm(file(name), { force: true })
+    const again = await readRendition(sha256, name, quarterTurns)
+    if (!again.ok) throw new Error(again.refusal.detail)
+    made += 1
+  }
+  return made
+}
+
+async function isSound(file: string): Promise<boolean> {
+  try {
+    await openPicture(file, { failOn: 'warning' }).stats()
+    return true
+  } catch {
+    // Missing or damaged: the same remedy.
+    return false
+  }
+}
+
+/**
+ * Removes the renditions of originals that are no longer known.
+ *
+ * @returns how many there were
+ */
+export async function removeStrayRenditions(
+  known: ReadonlySet<string>,
+): Promise<number> {
+  const { renditions } = await openDataFolder()
+  let removed = 0
+  const entries = await readdir(renditions, {
+    recursive: true,
+    withFileTypes: true,
+  }).catch(() => [])
+  for (const entry of entries) {
+    if (!entry.isFile() || known.has(entry.name.slice(0, 64))) continue
+    await rm(path.join(entry.parentPath, entry.name), { force: true })
+    removed += 1
+  }
+  return removed
+}
