@@ -22,7 +22,7 @@ import { typicalSentence, typicalTimes } from '#core/drying/typical-times'
 import type { Product } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { type Elapsed, type Span, elapsedBetween } from '#core/time/span'
-import { addMinutes, minutes } from '#core/units'
+import { type Minutes, addMinutes, minutes } from '#core/units'
 
 /** When a step happened: `started` is not after `finished`. */
 export type StepTime = { readonly started: Span; readonly finished: Span }
@@ -114,33 +114,51 @@ export function judgeGap(
     isPoor,
     verdict: sayable,
   }
-  // Set one by one: this runs for every gap of a journal, and conditional spreads would take most of its time.
   const label: Writable<DryCheck['label']> = {}
-  const judgement: Writable<GapJudgement> = {
-    purpose: gap.purpose,
-    elapsed,
-    label,
-    verdict: sayable,
-    // Written only when somebody reads them: words would take longer than all the rest.
-    get reason() {
-      return reasonOf(found, elapsed)
-    },
-    get advice() {
-      return adviceOf(found, elapsed)
-    },
-  }
+  if (times.hasMinimum) label.min = minutes(window.fromMinutes)
   if (window.toMinutes !== Infinity) label.max = minutes(window.toMinutes)
-  if (times.hasMinimum) {
-    label.min = minutes(window.fromMinutes)
-    judgement.required = minutes(required)
-    if (window.fromMinutes > 0) {
-      judgement.dryness = {
-        low: waits.dry.low / window.fromMinutes,
-        high: waits.dry.high / window.fromMinutes,
+  return new ToldWhenRead(found, elapsed, label)
+}
+
+/**
+ * A judgement whose sentences are written when somebody reads them: words take longer than all the rest.
+ *
+ * The one class of the core: getters of the objects themselves would take half of the time of a timeline, and getters of
+ * a class cost nothing. A copy by spreading therefore leaves `reason` and `advice` behind; name them.
+ */
+class ToldWhenRead implements GapJudgement {
+  readonly purpose: Purpose
+  readonly elapsed: Elapsed
+  readonly label: DryCheck['label']
+  readonly verdict: Verdict
+  declare readonly required?: Minutes
+  declare readonly dryness?: { readonly low: number; readonly high: number }
+  readonly #found: Found
+
+  constructor(found: Found, elapsed: Elapsed, label: DryCheck['label']) {
+    this.purpose = found.gap.purpose
+    this.elapsed = elapsed
+    this.label = label
+    this.verdict = found.verdict
+    this.#found = found
+    if (!found.times.hasMinimum) return
+    const { fromMinutes } = found.window
+    this.required = minutes(found.required)
+    if (fromMinutes > 0) {
+      this.dryness = {
+        low: found.waits.dry.low / fromMinutes,
+        high: found.waits.dry.high / fromMinutes,
       }
     }
   }
-  return judgement
+
+  get reason(): string {
+    return reasonOf(this.#found, this.elapsed)
+  }
+
+  get advice(): string {
+    return adviceOf(this.#found, this.elapsed)
+  }
 }
 
 /** What a judgement rests on. */

@@ -51,6 +51,7 @@ export function settleGap(
   return face.verdict === check.verdict
     ? {
         ...check,
+        advice: check.advice,
         reason: `${check.reason} ${capital(doubt.photos)} were left out, since ${doubt.because}; taken at face value they change nothing. To use them, ${doubt.settle}.`,
       }
     : unsure(
