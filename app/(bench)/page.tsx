@@ -4,6 +4,7 @@ import { lengthOfTime } from '#core/time/length-of-time'
 import { type MomentStyle, momentWords, spanWords } from '#core/time/moments'
 import { type Instant, minutesBetween } from '#core/units'
 import { readBench } from '#services/bench/bench'
+import { readHelps } from '#services/bench/read-helps'
 import { now } from '#services/clock'
 import { readJobs } from '#services/jobs/jobs'
 import { readWorkshop } from '#services/workshop/workshop'
@@ -76,6 +77,7 @@ export default async function BenchPage() {
   const at = now()
   const [bench, workshop] = await Promise.all([readBench(at), readWorkshop()])
   const shown = groups.filter(({ group }) => bench[group].length > 0)
+  const helpsFor = bench.wet.length === 0 ? () => [] : await readHelps(at)
   const noJobs =
     shown.length === 0 && (await readJobs(undefined, 1)).jobs.length === 0
   return (
@@ -134,6 +136,7 @@ export default async function BenchPage() {
               <Rows
                 group={group}
                 entries={bench[group]}
+                helpsFor={group === 'wet' ? helpsFor : () => []}
                 at={at}
                 style={workshop}
               />
@@ -173,11 +176,14 @@ function together(entries: readonly BenchEntry[]): {
 function Rows({
   group,
   entries,
+  helpsFor,
   at,
   style,
 }: {
   readonly group: Group
   readonly entries: readonly BenchEntry[]
+  /** What would shorten the wait of an entry, as sentences. */
+  readonly helpsFor: (entry: BenchEntry) => readonly string[]
   readonly at: Instant
   readonly style: MomentStyle
 }) {
@@ -186,11 +192,14 @@ function Rows({
     <>
       <ul className="flex flex-col gap-3">
         {rows.map(({ entry, surfaces }) => (
-          <li key={`${entry.step.id} ${entry.surface.id}`}>
+          <li
+            key={`${entry.step.id} ${entry.surface.id}`}
+            className="card overflow-hidden"
+          >
             <Link
               prefetch={false}
               href={`/jobs/${entry.job.id}/timeline`}
-              className="card hover:border-line-strong block p-4"
+              className="hover:bg-well block p-4"
             >
               <span className="text-lead block font-bold">
                 {dueWords(group, entry, at, style)}
@@ -206,6 +215,7 @@ function Rows({
                 {entry.job.title}
               </span>
             </Link>
+            <Helps helps={helpsFor(entry)} />
           </li>
         ))}
       </ul>
@@ -217,6 +227,22 @@ function Rows({
         </p>
       )}
     </>
+  )
+}
+
+function Helps({ helps }: { readonly helps: readonly string[] }) {
+  if (helps.length === 0) return null
+  return (
+    <details className="border-line border-t px-4">
+      <summary className="text-small flex min-h-12 cursor-pointer items-center underline underline-offset-4">
+        What would shorten the wait
+      </summary>
+      <ul className="list-disc pb-3 pl-5">
+        {helps.map((sentence) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ul>
+    </details>
   )
 }
 

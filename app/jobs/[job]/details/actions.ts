@@ -2,6 +2,8 @@
 
 import { revalidatePath } from 'next/cache'
 import { minorUnitDigits } from '#core/money/minor-unit-digits'
+import { readLocal } from '#core/time/zone'
+import type { Instant } from '#core/units'
 import { now } from '#services/clock'
 import {
   addPiece,
@@ -10,6 +12,7 @@ import {
   finishJob,
 } from '#services/jobs/jobs'
 import { jobFacts, newPiece, surfaceName } from '#services/jobs/schema'
+import { handOverJob } from '#services/rules/hand-over-job'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../_components/action-form.client'
 import { numberOf, refusedFields, textOf } from '../../../_form-state'
@@ -124,4 +127,32 @@ export async function finishJobAction(
   await requireLocalRequest(job)
   await finishJob(job, finished ? now() : null)
   revalidatePath('/', 'layout')
+}
+
+/** Keeps the days on which the job was sold and delivered; an empty day takes it back. */
+export async function handOverAction(
+  job: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest(job)
+  const { zone } = await readWorkshop()
+  const kept = await handOverJob(job, {
+    soldAt: noonOf(textOf(form, 'sold'), zone),
+    deliveredAt: noonOf(textOf(form, 'delivered'), zone),
+  })
+  if (!kept.ok) return { outcome: 'refused', message: kept.refusal.detail }
+  revalidatePath(`/jobs/${job}`, 'layout')
+  return { outcome: 'saved', message: 'Dates saved.' }
+}
+
+/** The hour is not asked for, and noon is the same day in every reading. */
+function noonOf(day: string | undefined, zone: string): Instant | null {
+  if (day === undefined) return null
+  try {
+    return readLocal(`${day}T12:00`, zone).at
+  } catch {
+    // No day of any calendar: as if it had been left empty.
+    return null
+  }
 }

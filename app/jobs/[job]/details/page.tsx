@@ -1,6 +1,7 @@
 import { notFound } from 'next/navigation'
 import { moneyDigits } from '#core/money/format-money'
 import { dayInFull } from '#core/time/moments'
+import type { Instant } from '#core/units'
 import { readJournal } from '#services/journal/read-journal'
 import { readWorkshop } from '#services/workshop/workshop'
 import {
@@ -13,7 +14,9 @@ import {
   addSurfaceAction,
   changeFactsAction,
   finishJobAction,
+  handOverAction,
 } from './actions'
+import { localText } from '../../../_local-text'
 import { requireLocalRequest } from '../../../_session'
 
 export default async function DetailsPage({
@@ -182,6 +185,31 @@ export default async function DetailsPage({
           A finished job leaves the bench once its surfaces have cured. It can
           be opened again.
         </p>
+        <ActionForm
+          action={handOverAction.bind(null, job)}
+          label="Sold and delivered"
+          className="mb-4 flex flex-col gap-3"
+        >
+          <div className="grid grid-cols-2 gap-4">
+            <TextField
+              name="sold"
+              label="Sold on"
+              type="date"
+              defaultValue={dayText(facts.soldAt, workshop.zone)}
+              optional
+            />
+            <TextField
+              name="delivered"
+              label="Delivered on"
+              type="date"
+              defaultValue={dayText(facts.deliveredAt, workshop.zone)}
+              optional
+            />
+          </div>
+          <div>
+            <SubmitButton quiet>Save the dates</SubmitButton>
+          </div>
+        </ActionForm>
         <form
           action={finishJobAction.bind(
             null,
@@ -198,6 +226,10 @@ export default async function DetailsPage({
       </section>
     </div>
   )
+}
+
+function dayText(at: Instant | undefined, zone: string): string {
+  return at === undefined ? '' : localText(at, zone).slice(0, 10)
 }
 
 const sides = [

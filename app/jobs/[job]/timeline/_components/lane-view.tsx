@@ -3,6 +3,7 @@ import type { AirReading } from '#core/air/reading'
 import type { BenchEntry } from '#core/bench/bench'
 import { placeOf } from '#core/bench/judge-bench'
 import type { DryCheck } from '#core/drying/dry-check'
+import type { Use } from '#core/drying/ready-for'
 import type { Photo } from '#core/journal/journal'
 import { type MomentStyle, momentWords, spanWords } from '#core/time/moments'
 import {
@@ -194,8 +195,39 @@ function NextView({
         </Moment>
       )}
       <dd className="text-ink-soft text-small col-span-2">{next.reason}</dd>
+      {next.uses !== undefined && next.uses.length > 0 && (
+        <dd className="col-span-2">
+          <details>
+            <summary className="text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4">
+              What it stands, and from when
+            </summary>
+            <ul className="flex flex-col gap-2">
+              {next.uses.map((use) => (
+                <li key={use.use}>
+                  <span className="font-semibold">
+                    {useWords[use.use]}: {momentWords(use.at, now, style)}
+                  </span>
+                  <span className="text-ink-soft text-small block">
+                    {use.reason}
+                  </span>
+                </li>
+              ))}
+            </ul>
+          </details>
+        </dd>
+      )}
     </dl>
   )
+}
+
+const useWords: Record<Use, string> = {
+  sand: 'Sand it',
+  handle: 'Handle it, hardware back on',
+  tape: 'Tape over it',
+  line: 'Paste a liner on it',
+  stack: 'Stack on it',
+  deliver: 'Wrap and deliver it',
+  cure: 'Use it without care',
 }
 
 function Moment({
