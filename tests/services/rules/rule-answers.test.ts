@@ -8,7 +8,7 @@ import {
   readAnswers,
   removeAnswer,
 } from '#services/rules/rule-answers'
-import { handOverJob } from '#services/rules/hand-over-job'
+import { handOverJob } from '#services/jobs/hand-over-job'
 import { newRuleAnswer } from '#services/rules/schema'
 import { removeStep } from '#services/steps/steps'
 import { type TestJob, makeJob, makeStep } from '../../support/make-job'

@@ -12,7 +12,7 @@ import {
   finishJob,
 } from '#services/jobs/jobs'
 import { jobFacts, newPiece, surfaceName } from '#services/jobs/schema'
-import { handOverJob } from '#services/rules/hand-over-job'
+import { handOverJob } from '#services/jobs/hand-over-job'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../_components/action-form.client'
 import { numberOf, refusedFields, textOf } from '../../../_form-state'
