@@ -283,6 +283,42 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
     await expect(top).toContainText('9 h 6 min')
   })
 
+  await test.step('a rule that was passed over can be answered, and stays answered', async () => {
+    const rules = page.getByRole('region', { name: 'Rules of a sound finish' })
+    const stain = rules.getByText('Give an oil or gel stain a day')
+    await stain.tap()
+    await rules.getByRole('button', { name: 'Meant it' }).tap()
+    await expect(rules.getByText('1 answered')).toBeVisible()
+    await page.reload()
+    await rules.getByText('1 answered').tap()
+    await stain.tap()
+    await expect(rules.getByText('Answered: meant it.')).toBeVisible()
+  })
+
+  await test.step('a time that the owner knows better is typed, and the wait follows', async () => {
+    await page.goto(`/jobs/${job}/photos`)
+    await page.getByRole('link', { name: /Open .*24 Oct 11:03/ }).tap()
+    await expect(
+      page.getByText('The camera wrote it with its offset.'),
+    ).toBeVisible()
+    await page
+      .getByLabel('You know better? Type the time')
+      .fill('2026-10-24T12:03:25')
+    await page.getByRole('button', { name: 'Use this time' }).tap()
+    await expect(page.getByText('You typed it.')).toBeVisible()
+    await page.goto(`/jobs/${job}/timeline`)
+    const lane = page.getByRole('region', { name: 'bench body', exact: true })
+    await expect(lane).toContainText('1 h 38 min')
+    await expect(lane).not.toContainText('Too soon')
+    await page.goBack()
+    await page
+      .getByRole('button', { name: 'Go by the photo’s own time again' })
+      .tap()
+    await expect(
+      page.getByText('The camera wrote it with its offset.'),
+    ).toBeVisible()
+  })
+
   await test.step('the bench shows what is wet and what is ready', async () => {
     const shelf: unknown = await (await request.get('/api/products')).json()
     const product = idOf(shelf, 'products', 'waterborne enamel, deep teal')

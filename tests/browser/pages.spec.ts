@@ -6,8 +6,16 @@ import { type APIRequestContext, expect, test } from '@playwright/test'
 
 const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
 
+/** The ids of what the pages are about. */
+type Made = {
+  readonly job: string
+  readonly photo: string
+  readonly step: string
+  readonly product: string
+}
+
 /** A job with enough on it that every screen has something to show. */
-async function addJob(request: APIRequestContext): Promise<string> {
+async function addJob(request: APIRequestContext): Promise<Made> {
   const job = await answerOf(
     request.post('/api/jobs', {
       data: {
@@ -38,6 +46,8 @@ async function addJob(request: APIRequestContext): Promise<string> {
       },
     }),
   )
+  let photoId = ''
+  let stepId = ''
   for (const [name, fields] of [
     ['01-before-front.jpg', { role: 'before', view: 'front' }],
     ['30-after-front.jpg', { role: 'after', view: 'front' }],
@@ -58,9 +68,10 @@ async function addJob(request: APIRequestContext): Promise<string> {
       }),
     )
     const [photo] = kept['photos'] as readonly { readonly id: string }[]
+    photoId = photo?.id ?? ''
     const coat = name.startsWith('15') ? 1 : name.startsWith('16') ? 2 : 0
     if (coat > 0) {
-      await answerOf(
+      const step = await answerOf(
         request.post(`/api/jobs/${String(job['id'])}/steps`, {
           data: {
             kind: 'coat',
@@ -73,6 +84,7 @@ async function addJob(request: APIRequestContext): Promise<string> {
           },
         }),
       )
+      stepId = String(step['id'])
     }
   }
   await answerOf(
@@ -86,7 +98,12 @@ async function addJob(request: APIRequestContext): Promise<string> {
       },
     }),
   )
-  return String(job['id'])
+  return {
+    job: String(job['id']),
+    photo: photoId,
+    step: stepId,
+    product: String(product['id']),
+  }
 }
 
 async function answerOf(
@@ -97,7 +114,7 @@ async function answerOf(
   return (await answer.json()) as Record<string, unknown>
 }
 
-const paths = (job: string) => [
+const paths = ({ job, photo, step, product }: Made) => [
   '/',
   '/jobs',
   '/jobs/new',
@@ -107,19 +124,22 @@ const paths = (job: string) => [
   `/jobs/${job}/sheets`,
   `/jobs/${job}/write-ups`,
   `/jobs/${job}/details`,
+  `/jobs/${job}/photos/${photo}`,
   `/jobs/${job}/steps/new`,
+  `/jobs/${job}/steps/${step}`,
   '/shelf',
   '/shelf/new',
+  `/shelf/${product}`,
   '/workshop',
   '/nowhere',
 ]
 
-let job = ''
+let made: Made
 test.beforeAll(async ({ playwright, baseURL }) => {
   const request = await playwright.request.newContext({
     ...(baseURL === undefined ? {} : { baseURL }),
   })
-  job = await addJob(request)
+  made = await addJob(request)
   await request.dispose()
 })
 
@@ -136,7 +156,7 @@ for (const width of [390, 1280]) {
         ...(baseURL === undefined ? {} : { baseURL }),
       })
       const page = await context.newPage()
-      for (const at of paths(job)) {
+      for (const at of paths(made)) {
         await page.goto(at)
         await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1)
         const { violations } = await new AxeBuilder({ page })
@@ -177,7 +197,7 @@ test('what can be pressed on a phone is at least 44 px high and wide', async ({
     ...(baseURL === undefined ? {} : { baseURL }),
   })
   const page = await context.newPage()
-  for (const at of paths(job)) {
+  for (const at of paths(made)) {
     await page.goto(at)
     const small = await page
       .locator(
@@ -203,7 +223,7 @@ const ours = 40_000
 test('no page loads more than 40 kB of script over an empty page of the framework', async ({
   page,
 }) => {
-  for (const at of paths(job)) {
+  for (const at of paths(made)) {
     const scripts = new Map<string, Promise<number>>()
     page.on('response', (response) => {
       if (response.request().resourceType() !== 'script') return
