@@ -3,6 +3,7 @@
 import { revalidatePath } from 'next/cache'
 import { readLocal } from '#core/time/zone'
 import { typePhotoTime } from '#services/cameras/photo-times'
+import { turnPhoto } from '#services/photos/turn-photo'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../../_components/action-form.client'
 import { textOf } from '../../../../_form-state'
@@ -38,6 +39,17 @@ export async function forgetTimeAction(
 ): Promise<void> {
   await requireLocalRequest(job, photo)
   await typePhotoTime(photo, null)
+  revalidatePath(`/jobs/${job}`, 'layout')
+}
+
+/** Turns a photo by a quarter: 1 to the right, -1 to the left. The original stays as it is. */
+export async function turnAction(
+  job: string,
+  photo: string,
+  quarterTurns: number,
+): Promise<void> {
+  await requireLocalRequest(job, photo)
+  await turnPhoto(photo, quarterTurns)
   revalidatePath(`/jobs/${job}`, 'layout')
 }
 

@@ -13,7 +13,7 @@ import {
 import { TextField } from '../../../../_components/field.client'
 import { localText } from '../../../../_local-text'
 import { roleName, stepName, surfacesWords } from '../../../../_words'
-import { forgetTimeAction, typeTimeAction } from './actions'
+import { forgetTimeAction, turnAction, typeTimeAction } from './actions'
 import { requireLocalRequest } from '../../../../_session'
 
 export default async function PhotoPage({
@@ -51,7 +51,10 @@ export default async function PhotoPage({
             className="card bg-well h-auto max-h-[75dvh] w-full object-contain"
           />
         </a>
-        <nav aria-label="Photos" className="mt-3 flex flex-wrap gap-3">
+        <nav
+          aria-label="Photos"
+          className="mt-3 flex flex-wrap gap-3 empty:hidden"
+        >
           {before !== undefined && (
             <Link
               prefetch={false}
@@ -70,6 +73,14 @@ export default async function PhotoPage({
               The next one
             </Link>
           )}
+        </nav>
+        <div className="mt-3 flex flex-wrap gap-3">
+          <form action={turnAction.bind(null, job, id, -1)}>
+            <button className="button">Turn left</button>
+          </form>
+          <form action={turnAction.bind(null, job, id, 1)}>
+            <button className="button">Turn right</button>
+          </form>
           <a
             href={`/api/photos/${id}/original`}
             download={photo.fileName}
@@ -77,7 +88,7 @@ export default async function PhotoPage({
           >
             Save the original
           </a>
-        </nav>
+        </div>
       </div>
       <div className="flex flex-col gap-8">
         <section aria-labelledby="shows">
