@@ -1,9 +1,11 @@
 import { benchBenchPage } from './bench-bench-page'
+import { benchDrying } from './bench-drying'
 import { benchIntake } from './bench-intake'
 
 /** All benches by name; each prints its figures as JSON, a line each. */
 const benches: Readonly<Record<string, () => Promise<void>>> = {
   'bench-page': () => benchBenchPage(process.cwd()),
+  drying: benchDrying,
   intake: benchIntake,
 }
 
