@@ -16,6 +16,7 @@ import {
   renditionsIdle,
 } from '#services/renditions/renditions'
 import { memoryEnvironment } from './memory-environment'
+import { withComment } from './with-comment'
 
 const rounds = 10
 const photosARound = 10
@@ -94,7 +95,7 @@ async function makePhotos(root: string): Promise<readonly string[]> {
 }
 
 /** 4032 x 3024 pixels of soft grain over large shapes: it compresses about as well as a photo of a workshop. */
-async function makeScene(scene: number): Promise<Buffer> {
+export async function makeScene(scene: number, quality = 88): Promise<Buffer> {
   const size = { width: 4032, height: 3024 }
   const grain = await openPictureOf({
     ...size,
@@ -119,7 +120,7 @@ async function makeScene(scene: number): Promise<Buffer> {
         OffsetTimeOriginal: '+01:00',
       },
     })
-    .jpeg({ quality: 88 })
+    .jpeg({ quality })
     .toBuffer()
 }
 
@@ -132,13 +133,6 @@ function openPictureOf(create: {
   return sharp({
     create: { channels: 3, background: { r: 128, g: 128, b: 128 }, ...create },
   })
-}
-
-/** The same picture as another file: a comment segment behind the first marker (ISO/IEC 10918-1 B.2.4.5). */
-function withComment(jpeg: Buffer, comment: string): Buffer {
-  const text = Buffer.from(comment)
-  const head = Buffer.from([0xff, 0xfe, 0, text.byteLength + 2])
-  return Buffer.concat([jpeg.subarray(0, 2), head, text, jpeg.subarray(2)])
 }
 
 /** A job for photos to go to. */

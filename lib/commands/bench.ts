@@ -1,12 +1,16 @@
+import { benchAcknowledge } from './bench-acknowledge'
 import { benchBenchPage } from './bench-bench-page'
 import { benchDrying } from './bench-drying'
 import { benchIntake } from './bench-intake'
+import { benchKills } from './bench-kills'
 
 /** All benches by name; each prints its figures as JSON, a line each. */
 const benches: Readonly<Record<string, () => Promise<void>>> = {
+  acknowledge: () => benchAcknowledge(process.cwd()),
   'bench-page': () => benchBenchPage(process.cwd()),
   drying: benchDrying,
   intake: benchIntake,
+  kills: () => benchKills(process.cwd()),
 }
 
 const name = process.argv[2]

@@ -4,6 +4,7 @@ import path from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
 import Database from 'libsql'
 import { dataFolder } from '#services/settings/data-folder'
+import { withComment } from './with-comment'
 
 /** A server that can be killed. */
 export type Victim = {
@@ -201,11 +202,4 @@ function filesIn(folder: string): readonly string[] {
   return readdirSync(folder, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile())
     .map((entry) => entry.name)
-}
-
-/** The same picture as another file: a comment segment behind the first marker (ISO/IEC 10918-1 B.2.4.5). */
-function withComment(jpeg: Buffer, comment: string): Buffer {
-  const text = Buffer.from(comment)
-  const head = Buffer.from([0xff, 0xfe, 0, text.byteLength + 2])
-  return Buffer.concat([jpeg.subarray(0, 2), head, text, jpeg.subarray(2)])
 }

@@ -5,9 +5,6 @@ export async function touchJob(
   transaction: Transaction,
   jobId: string,
 ): Promise<void> {
-  await transaction.job.update({
-    where: { id: jobId },
-    data: { revision: { increment: 1 } },
-    select: { id: true },
-  })
+  await transaction.$executeRaw`
+    UPDATE "Job" SET "revision" = "revision" + 1 WHERE "id" = ${jobId}`
 }

@@ -103,49 +103,62 @@ async function readPlace(
   fields: UploadFields,
 ): Promise<Result<Place>> {
   const db = await database()
-  const job = await db.job.findUnique({
-    where: { id: jobId },
-    select: {
-      steps: {
-        select: { id: true, surfaces: { select: { surfaceId: true } } },
-      },
-      pieces: { select: { surfaces: { select: { id: true } } } },
-    },
-  })
+  const [job, workshop] = await Promise.all([
+    db.job.findUnique({ where: { id: jobId }, select: { id: true } }),
+    readWorkshop(),
+  ])
   if (job === null) {
     return refused({
       kind: 'not-found',
       detail: 'There is no such job. It may have been removed.',
     })
   }
-  const known = new Set(
-    job.pieces.flatMap((piece) => piece.surfaces.map((one) => one.id)),
-  )
-  if (!fields.surfaces.every((id) => known.has(id))) {
-    return refused({
-      kind: 'invalid',
-      detail:
-        'This job has no such surface. Choose among the surfaces of its pieces.',
-    })
-  }
-  const step = job.steps.find((one) => one.id === fields.step)
-  if (fields.step !== undefined && step === undefined) {
-    return refused({
-      kind: 'invalid',
-      detail: 'This job has no such step. Choose among its steps.',
-    })
-  }
-  const ofStep = step?.surfaces.map((one) => one.surfaceId) ?? []
+  const surfaces = await readSurfaces(jobId, fields)
+  if (!surfaces.ok) return surfaces
   return ok({
     jobId,
     // A day's worth may come at once: which of it is a before is for the owner to say.
     role: fields.role ?? 'progress',
     view: fields.view ?? null,
-    stepId: step?.id ?? null,
-    surfaceIds:
-      fields.surfaces.length > 0 ? [...new Set(fields.surfaces)] : ofStep,
-    zone: (await readWorkshop()).zone,
+    stepId: fields.step ?? null,
+    surfaceIds: surfaces.value,
+    zone: workshop.zone,
   })
+}
+
+/** The surfaces that the photos show: those that were named, else those of the step they were taken for. */
+async function readSurfaces(
+  jobId: string,
+  fields: UploadFields,
+): Promise<Result<readonly string[]>> {
+  const db = await database()
+  const named = [...new Set(fields.surfaces)]
+  if (named.length > 0) {
+    const known = await db.surface.count({
+      where: { id: { in: named }, piece: { jobId } },
+    })
+    if (known < named.length) {
+      return refused({
+        kind: 'invalid',
+        detail:
+          'This job has no such surface. Choose among the surfaces of its pieces.',
+      })
+    }
+  }
+  if (fields.step === undefined) return ok(named)
+  const step = await db.step.findFirst({
+    where: { id: fields.step, jobId },
+    select: { surfaces: { select: { surfaceId: true } } },
+  })
+  if (step === null) {
+    return refused({
+      kind: 'invalid',
+      detail: 'This job has no such step. Choose among its steps.',
+    })
+  }
+  return ok(
+    named.length > 0 ? named : step.surfaces.map((one) => one.surfaceId),
+  )
 }
 
 async function keepOne(
@@ -158,10 +171,10 @@ async function keepOne(
   if (picture.kind === 'refused') {
     return { name: file.name, reason: picture.reason }
   }
-  const metadata = await readMetadata(file.arrival.path, picture.kind)
-  const store = await openPhotoStore()
-  await store.keep(file.arrival)
   const { arrival } = file
+  const store = await openPhotoStore()
+  const metadata = await readMetadata(arrival.path, picture.kind)
+  await store.keep(arrival)
   const kept = await record({ file, picture, metadata, place, now, arrival })
   await store.settle(arrival)
   return kept
@@ -178,34 +191,41 @@ type Keeping = {
 }
 
 async function record(keeping: Keeping): Promise<KeptPhoto> {
-  const { arrival, place, now } = keeping
+  const { arrival, place } = keeping
   const db = await database()
   return db.$transaction(async (transaction) => {
-    const before = await transaction.photo.findMany({
-      where: { sha256: arrival.sha256 },
-      orderBy: [{ arrivedAt: 'asc' }, { id: 'asc' }],
-      select: described,
-    })
+    const isNew = await addOriginal(transaction, keeping)
+    const before = isNew ? [] : await photosOf(transaction, arrival.sha256)
     const here = before.find((photo) => photo.jobId === place.jobId)
     if (here !== undefined) return asBefore(here, keeping.file.name)
-
-    await transaction.original.upsert({
-      where: { sha256: arrival.sha256 },
-      create: {
-        sha256: arrival.sha256,
-        byteLength: arrival.byteLength,
-        mediaType: keeping.picture.mediaType,
-        width: keeping.picture.width,
-        height: keeping.picture.height,
-        keptAt: toDate(now),
-      },
-      update: {},
-      select: { sha256: true },
-    })
     const photo = await createPhoto(transaction, keeping)
     await touchJob(transaction, place.jobId)
     const first = before[0]
     return first === undefined ? photo : { ...photo, duplicateOf: first.id }
+  })
+}
+
+/** Records an original unless it is on record; returns whether it was not. In plain SQL: every photo waits for it. */
+async function addOriginal(
+  transaction: Transaction,
+  { arrival, picture, now }: Keeping,
+): Promise<boolean> {
+  const { mediaType, width, height } = picture
+  const added = await transaction.$executeRaw`
+    INSERT INTO "Original" ("sha256", "byteLength", "mediaType", "width", "height", "keptAt")
+    VALUES (${arrival.sha256}, ${arrival.byteLength}, ${mediaType}, ${width}, ${height}, ${toDate(now)})
+    ON CONFLICT DO NOTHING`
+  return added > 0
+}
+
+async function photosOf(
+  transaction: Transaction,
+  sha256: string,
+): Promise<readonly (Described & { readonly jobId: string })[]> {
+  return transaction.photo.findMany({
+    where: { sha256 },
+    orderBy: [{ arrivedAt: 'asc' }, { id: 'asc' }],
+    select: described,
   })
 }
 
@@ -247,9 +267,13 @@ async function createPhoto(
       takenLatest: toDate(found.taken.latest),
       takenBasis: found.basis,
       warnings: JSON.stringify(warnings),
-      surfaces: {
-        create: place.surfaceIds.map((surfaceId) => ({ surfaceId })),
-      },
+      ...(place.surfaceIds.length === 0
+        ? {}
+        : {
+            surfaces: {
+              create: place.surfaceIds.map((surfaceId) => ({ surfaceId })),
+            },
+          }),
     },
     select: { id: true },
   })
@@ -275,17 +299,28 @@ async function findCamera(
 > {
   if (camera === undefined) return undefined
   const { make, model, serial } = camera
-  const row = await transaction.camera.upsert({
+  const known = await cameraOf(transaction, camera)
+  if (known !== null) return { id: known.id, clock: cameraClock(known) }
+  const id = newId()
+  await transaction.camera.create({
+    data: { id, make, model, serial, createdAt: toDate(now) },
+    select: { id: true },
+  })
+  return { id }
+}
+
+async function cameraOf(
+  transaction: Transaction,
+  { make, model, serial }: CameraName,
+) {
+  return transaction.camera.findUnique({
     where: { make_model_serial: { make, model, serial } },
-    create: { id: newId(), make, model, serial, createdAt: toDate(now) },
-    update: {},
     select: {
       id: true,
       clockCorrectionSeconds: true,
       clockUncertaintySeconds: true,
     },
   })
-  return { id: row.id, clock: cameraClock(row) }
 }
 
 const described = {

@@ -1,5 +1,5 @@
 import 'server-only'
-import { Readable } from 'node:stream'
+import type { Readable } from 'node:stream'
 import busboy from 'busboy'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import { type Instant, instant } from '#core/units'
@@ -30,6 +30,7 @@ export const uploadLimits: UploadLimits = { fileBytes: 80_000_000, files: 100 }
 
 /** Files beyond the limit are read and turned away by name, but not without end. */
 const absoluteFiles = 1000
+const bufferBytes = 524_288
 const fieldLimits = { fieldNameSize: 100, fieldSize: 2000, fields: 400 }
 
 const broken = refused({
@@ -119,10 +120,7 @@ async function readForm(
     )
   })
 
-  const unreadable = await finished(
-    Readable.from(chunksOf(body), { objectMode: false }),
-    parser,
-  )
+  const unreadable = await fed(body, parser)
   if (unreadable !== undefined) failures.push(unreadable)
   const files = (await Promise.all(arriving)).filter(
     (file) => file !== undefined,
@@ -158,6 +156,9 @@ function openParser(contentType: string): busboy.Busboy | undefined {
     return busboy({
       headers: { 'content-type': contentType },
       defParamCharset: 'utf8',
+      // Of the body and of a file: a pause for each network packet takes longer than the photo.
+      highWaterMark: bufferBytes,
+      fileHwm: bufferBytes,
       limits: { ...fieldLimits, files: absoluteFiles, headerPairs: 50 },
     })
   } catch {
@@ -166,34 +167,14 @@ function openParser(contentType: string): busboy.Busboy | undefined {
   }
 }
 
-async function* chunksOf(
+/** Feeds the body to the parser; resolves when both are through, with the error if either broke. */
+async function fed(
   body: ReadableStream<Uint8Array>,
-): AsyncGenerator<Uint8Array> {
-  const reader = body.getReader()
-  try {
-    for (;;) {
-      const { done, value } = await reader.read()
-      if (done) return
-      yield value
-    }
-  } finally {
-    // A body that broke off is past cancelling.
-    await reader.cancel().catch(() => undefined)
-  }
-}
-
-/** Feeds the source to the parser; resolves when both are through, with the error if either broke. */
-async function finished(
-  source: Readable,
   parser: busboy.Busboy,
 ): Promise<Error | undefined> {
-  return new Promise((resolve) => {
-    source.on('error', (error) => {
-      parser.destroy(error)
-      resolve(error)
-    })
+  const reader = body.getReader()
+  const over = new Promise<Error | undefined>((resolve) => {
     parser.on('error', (error: unknown) => {
-      source.destroy()
       // It may go on waiting for the rest of a file after an error of its own.
       parser.destroy()
       resolve(asError(error))
@@ -201,7 +182,30 @@ async function finished(
     parser.on('close', () => {
       resolve(undefined)
     })
-    source.pipe(parser)
+  })
+  const feeding = (async () => {
+    for (;;) {
+      const { done, value } = await reader.read()
+      if (done) {
+        parser.end()
+        return undefined
+      }
+      if (!parser.write(value)) await Promise.race([drained(parser), over])
+      if (parser.destroyed) return undefined
+    }
+  })().catch((error: unknown) => {
+    parser.destroy(asError(error))
+    return asError(error)
+  })
+  const broken = await over
+  // A body that broke off is past cancelling.
+  await reader.cancel().catch(() => undefined)
+  return (await feeding) ?? broken
+}
+
+function drained(parser: busboy.Busboy): Promise<void> {
+  return new Promise((resolve) => {
+    parser.once('drain', resolve)
   })
 }
 

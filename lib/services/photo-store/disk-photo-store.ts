@@ -2,6 +2,7 @@ import 'server-only'
 import { createHash, randomUUID } from 'node:crypto'
 import { createReadStream } from 'node:fs'
 import {
+  type FileHandle,
   mkdir,
   open,
   readdir,
@@ -38,7 +39,7 @@ export function diskPhotoStore(folders: {
       arrive(folders.arriving, bytes, maximumBytes),
     keep: async (arrival) => {
       const target = place(arrival.sha256)
-      await flushFile(arrival.path)
+      await arrival.flushed
       // Between the rename and the record the program may end: the mark says then whose record is missing.
       await writeFile(mark(arrival), '')
       await makeFolder(folders.originals, prefix(arrival.sha256))
@@ -47,7 +48,10 @@ export function diskPhotoStore(folders: {
       await flushFolder(path.dirname(target))
     },
     settle: (arrival) => rm(mark(arrival), { force: true }),
-    discard: (arrival) => rm(arrival.path, { force: true }),
+    discard: async (arrival) => {
+      await arrival.flushed.catch(() => undefined)
+      await rm(arrival.path, { force: true })
+    },
     stat: async (sha256) => {
       const size = await sizeOf(place(sha256))
       return size === undefined ? undefined : { byteLength: size }
@@ -86,21 +90,39 @@ async function arrive(
   const handle = await open(file, 'wx')
   let byteLength = 0
   let kept = false
+  let writing: Promise<void> = Promise.resolve()
   try {
     for await (const piece of inPieces(bytes)) {
       byteLength += piece.byteLength
       if (byteLength > maximumBytes) continue
+      await writing
+      // The next piece comes in and is hashed meanwhile. A failure is met by the wait for it.
+      writing = handle.writeFile(piece)
+      writing.catch(() => undefined)
       hash.update(piece)
-      await handle.writeFile(piece)
     }
+    await writing
     kept = byteLength <= maximumBytes
   } finally {
-    await handle.close()
-    if (!kept) await rm(file, { force: true })
+    await writing.catch(() => undefined)
+    if (!kept) {
+      await handle.close()
+      await rm(file, { force: true })
+    }
   }
-  return kept
-    ? { path: file, byteLength, sha256: hash.digest('hex') }
-    : 'too-large'
+  if (!kept) return 'too-large'
+  const flushed = flushAndClose(handle)
+  // A failure is met by who keeps it; what is discarded needs no flush.
+  flushed.catch(() => undefined)
+  return { path: file, byteLength, sha256: hash.digest('hex'), flushed }
+}
+
+async function flushAndClose(handle: FileHandle): Promise<void> {
+  try {
+    await handle.sync()
+  } finally {
+    await handle.close()
+  }
 }
 
 /** Chunks of a network put together: a call for each of them costs more than the writing. */
@@ -136,15 +158,6 @@ async function makeFolder(parent: string, name: string): Promise<void> {
   if (made === undefined) return
   await flushFolder(parent)
   await flushFolder(path.dirname(parent))
-}
-
-async function flushFile(file: string): Promise<void> {
-  const handle = await open(file, 'r+')
-  try {
-    await handle.sync()
-  } finally {
-    await handle.close()
-  }
 }
 
 async function flushFolder(folder: string): Promise<void> {

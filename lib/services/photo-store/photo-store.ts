@@ -7,6 +7,8 @@ export type Arrival = {
   readonly byteLength: number
   /** SHA-256 of the bytes, 64 hexadecimal digits. */
   readonly sha256: string
+  /** Resolves when its bytes are on the disk: they are on their way from the moment it is whole. */
+  readonly flushed: Promise<void>
 }
 
 /** Part of a file: whole numbers, both ends included. */
