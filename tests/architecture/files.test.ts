@@ -25,6 +25,8 @@ const reasons: Readonly<Record<string, string>> = {
     'held against routes and answers in tests/api/openapi.test.ts',
   'lib/services/settings/data-folder.ts':
     'opened in tests/services/database/data-folder-lock.test.ts',
+  'lib/services/renditions/mend-renditions.ts':
+    'mended by the check in tests/services/check/check-journal.test.ts',
   'lib/services/write-ups/write-ups.ts':
     'read through the interface in tests/api/exports.test.ts',
   'lib/services/openapi/queries.ts':
