@@ -110,7 +110,7 @@ export async function setCameraClock(
 }
 
 /** Make and model as one name: many models begin with their make already. */
-function cameraName(make: string, model: string): string {
+export function cameraName(make: string, model: string): string {
   if (model.toLowerCase().startsWith(make.toLowerCase())) return model
   return `${make} ${model}`.trim()
 }
