@@ -1,0 +1,126 @@
+import ExifReader from 'exifreader'
+import { describe, expect, test } from 'vitest'
+import { sheetShapes } from '#core/sheets/plan-sheet'
+import { openPicture } from '#services/renditions/open-picture'
+import { renditionNames } from '#services/renditions/make-renditions'
+import { sheetFormats } from '#services/sheets/make-sheet'
+import { callApi, isCatchAll, routes } from '../support/api'
+import { shelve, startJob, writeStep } from '../support/api-job'
+import { sendPhotos } from '../support/send-photos'
+import { makeTelltale, secrets } from '../support/telltale-photo'
+import { useWorkshop } from '../support/workshop'
+
+useWorkshop()
+
+/** Forms in which a reader of metadata, or of bytes, would know what must not leave. */
+const telltales: readonly (string | RegExp)[] = [
+  ...Object.values(secrets),
+  // The position in degrees, minutes and seconds, and rounded.
+  /51[^\d]{1,6}25[^\d]{1,6}54/,
+  /51\.43|0\.287/,
+  /\bExif\0\0|x:xmpmeta|Photoshop 3\.0|JFXX|EXIF|XMP /,
+]
+
+async function job() {
+  const made = await startJob(['body'])
+  const product = await shelve({ recoatMinutes: 120 })
+  const before = await sendPhotos(
+    made.id,
+    [['before.jpg', await makeTelltale(1)]],
+    [
+      ['role', 'before'],
+      ['view', 'front'],
+    ],
+  )
+  const after = await sendPhotos(
+    made.id,
+    [['after.jpg', await makeTelltale(2)]],
+    [
+      ['role', 'after'],
+      ['view', 'front'],
+    ],
+  )
+  const photos = [...before.photos, ...after.photos]
+  const step = await writeStep(made, {
+    kind: 'coat',
+    surfaces: [made.surface('body')],
+    product,
+  })
+  return { id: made.id, product, step, photos }
+}
+
+type Job = Awaited<ReturnType<typeof job>>
+
+/** Every address that answers a question, with everything that can be asked of it, but for the originals themselves. */
+function addresses({ id, product, photos }: Job): readonly string[] {
+  const renditions: readonly string[] = renditionNames
+  const sheets = Object.keys(sheetShapes).flatMap((shape) =>
+    Object.keys(sheetFormats).map((format) => `${shape}.${format}`),
+  )
+  const values: Readonly<Record<string, readonly string[]>> = {
+    '[job]': [id],
+    '[product]': [product],
+    '[photo]': photos.map((photo) => photo.id),
+    '[rendition]': renditions,
+    '[file]': sheets,
+  }
+  return routes
+    .filter((route) => !isCatchAll(route) && !notRead.includes(route.template))
+    .flatMap(({ segments }) =>
+      segments.reduce<readonly string[]>(
+        (paths, segment) =>
+          paths.flatMap((path) =>
+            (values[segment] ?? [segment]).map((value) => `${path}/${value}`),
+          ),
+        ['/api'],
+      ),
+    )
+}
+
+/** Addresses that only take. */
+const notRead = [
+  '/api/air',
+  '/api/jobs/{job}/photos',
+  '/api/jobs/{job}/steps',
+  '/api/jobs/{job}/steps/{step}',
+]
+
+function toldBy(bytes: Buffer): readonly string[] {
+  const text = bytes.toString('latin1')
+  return telltales
+    .filter((one) =>
+      typeof one === 'string' ? text.includes(one) : one.test(text),
+    )
+    .map(String)
+}
+
+describe('what leaves the program', () => {
+  test('says nothing of its owner, at any address', async () => {
+    const made = await job()
+    const asked = addresses(made)
+    // Six renditions, six sheets, and the rest.
+    expect(asked.length).toBeGreaterThan(20)
+    for (const address of asked) {
+      const answer = await callApi('GET', address)
+      expect(answer.status, address).toBe(200)
+      const bytes = Buffer.from(await answer.arrayBuffer())
+      expect(bytes.byteLength).toBeGreaterThan(0)
+      expect(toldBy(bytes), address).toEqual([])
+      if (!answer.headers.get('content-type')?.startsWith('image/')) continue
+      const found = await openPicture(bytes).metadata()
+      expect(found.exif ?? found.xmp ?? found.iptc, address).toBeUndefined()
+      const read = ExifReader.load(bytes, { expanded: true })
+      expect(read.exif ?? read.gps ?? read.xmp ?? read.iptc).toBeUndefined()
+    }
+  })
+
+  test('would be seen to: an original says all of it', async () => {
+    const made = await job()
+    const id = made.photos[0]?.id ?? ''
+    const answer = await callApi('GET', `/api/photos/${id}/original`)
+    const told = toldBy(Buffer.from(await answer.arrayBuffer()))
+    for (const secret of Object.values(secrets)) expect(told).toContain(secret)
+    const read = ExifReader.load(await makeTelltale(1), { expanded: true })
+    expect(read.gps?.Latitude).toBeCloseTo(51.4317, 3)
+  })
+})
