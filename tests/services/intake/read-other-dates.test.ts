@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process'
 import { ExifTool } from 'exiftool-vendored'
 import { readdirSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
@@ -12,8 +13,14 @@ import { useWorkshop } from '../../support/workshop'
 
 useWorkshop()
 
-const exiftool = new ExifTool({ maxProcs: 1 })
-afterAll(() => exiftool.end())
+// It is a Perl program: on most systems Perl is there, and on Windows it brings its own.
+const runnable =
+  process.platform === 'win32' || spawnSync('perl', ['-v']).status === 0
+if (!runnable) process.stderr.write('exiftool: no Perl, so not compared\n')
+const exiftool = runnable ? new ExifTool({ maxProcs: 1 }) : undefined
+afterAll(async () => {
+  await exiftool?.end()
+})
 
 function packet(properties: string): string {
   return `<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"><rdf:Description rdf:about="" xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:photoshop="http://ns.adobe.com/photoshop/1.0/" xmlns:exif="http://ns.adobe.com/exif/1.0/">${properties}</rdf:Description></rdf:RDF></x:xmpmeta>`
@@ -87,14 +94,14 @@ const photos = ['job-a', 'job-b'].flatMap((job) =>
 )
 
 // Three readers of one file: the one in use first, the one that fills in for it, and exiftool 13.50.
-test.each(photos)('all readers agree on %s', async (file) => {
+test.skipIf(!runnable).each(photos)('all readers agree on %s', async (file) => {
   const ours = await readMetadata(file, 'jpeg')
   const other = await readOtherDates(file)
-  const told = await exiftool.readRaw(file, {
+  const told = await exiftool?.readRaw(file, {
     readArgs: ['-G1', '-ExifIFD:all'],
   })
   const text = (name: string) => {
-    const value: unknown = Reflect.get(told, `ExifIFD:${name}`)
+    const value: unknown = Reflect.get(told ?? {}, `ExifIFD:${name}`)
     return typeof value === 'string' || typeof value === 'number'
       ? String(value)
       : undefined
