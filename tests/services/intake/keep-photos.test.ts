@@ -27,6 +27,8 @@ const textLike = (shape: RegExp): unknown => expect.stringMatching(shape)
 const demo = path.join('prisma', 'demo', 'photos', 'job-a')
 
 async function filesIn(part: 'arriving' | 'originals'): Promise<string[]> {
+  // Renditions are made after the answer, and theirs are temporary files too.
+  await renditionsIdle()
   const folder = (await openDataFolder())[part]
   if (!existsSync(folder)) return []
   return readdirSync(folder, { recursive: true, withFileTypes: true })
