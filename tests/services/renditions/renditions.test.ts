@@ -10,7 +10,11 @@ import {
 } from '#services/renditions/make-renditions'
 import { openPicture } from '#services/renditions/open-picture'
 import { readPhotoFile } from '#services/renditions/read-photo-file'
-import { readRendition, renditionsIdle } from '#services/renditions/renditions'
+import {
+  readRendition,
+  renditionsIdle,
+  resumeRenditions,
+} from '#services/renditions/renditions'
 import { flawWarning } from '#services/renditions/warn-of-damage'
 import { makeJob } from '../../support/make-job'
 import { makePhoto } from '../../support/make-photo'
@@ -169,6 +173,19 @@ describe('renditions', () => {
     writeFileSync(made.value.path, '')
     const again = await rendition(photo.sha256, 'thumb')
     expect(again.byteLength).toBeGreaterThan(0)
+  })
+
+  test('that were not finished when the program ended are gone on with at its next start', async () => {
+    const photo = await keepOne(await makePhoto())
+    await keepOne(await makePhoto({ width: 65 }))
+    await renditionsIdle()
+    const made = await readRendition(photo.sha256, 'thumb')
+    if (!made.ok) throw new Error(made.refusal.detail)
+    rmSync(made.value.path)
+    expect(await resumeRenditions()).toBe(1)
+    await renditionsIdle()
+    expect(readFileSync(made.value.path).byteLength).toBeGreaterThan(0)
+    expect(await resumeRenditions()).toBe(0)
   })
 
   test('leave no half-written file beside them', async () => {
