@@ -28,6 +28,7 @@ import {
 import type { UploadFields } from '#services/intake/schema'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import type { Arrival } from '#services/photo-store/photo-store'
+import { readReceipt, writeReceipt } from '#services/receipts/receipts'
 import { queueRenditions } from '#services/renditions/renditions'
 import { readWorkshop } from '#services/workshop/workshop'
 
@@ -57,6 +58,8 @@ export type KeptUpload = {
 /**
  * Keeps the photos of an upload in a job, and says which files could not be and why.
  *
+ * With a sending key, an upload that comes again is answered file by file as it was the first time.
+ *
  * A photo is safe when it is in the answer: its bytes lie flushed under their hash before its record is written, and
  * original, photo and what it shows are recorded together or not at all. The same bytes again are one original: in the
  * same job the photo that is there answers, in another job a new photo is recorded. Renditions are made afterwards.
@@ -69,6 +72,7 @@ export async function keepPhotos(
   jobId: string,
   upload: ReceivedUpload,
   now: Instant,
+  sendingKey?: string,
 ): Promise<Result<KeptUpload>> {
   const store = await openPhotoStore()
   try {
@@ -76,8 +80,8 @@ export async function keepPhotos(
     if (!placed.ok) return placed
     const photos: KeptPhoto[] = []
     const rejected: RejectedFile[] = []
-    for (const file of upload.files) {
-      const kept = await keepOne(file, placed.value, now)
+    for (const [part, file] of upload.files.entries()) {
+      const kept = await keepOne(file, placed.value, now, { sendingKey, part })
       if ('reason' in kept) rejected.push(kept)
       else photos.push(kept)
     }
@@ -165,6 +169,7 @@ async function keepOne(
   file: ReceivedFile,
   place: Place,
   now: Instant,
+  sent: Keeping['sent'],
 ): Promise<KeptPhoto | RejectedFile> {
   if ('reason' in file) return { name: file.name, reason: file.reason }
   const picture = await inspectPhoto(file.arrival, file.name)
@@ -175,7 +180,15 @@ async function keepOne(
   const store = await openPhotoStore()
   const metadata = await readMetadata(arrival.path, picture.kind)
   await store.keep(arrival)
-  const kept = await record({ file, picture, metadata, place, now, arrival })
+  const kept = await recordOnce({
+    file,
+    picture,
+    metadata,
+    place,
+    now,
+    arrival,
+    sent,
+  })
   await store.settle(arrival)
   return kept
 }
@@ -188,21 +201,48 @@ type Keeping = {
   readonly metadata: PhotoMetadata
   readonly place: Place
   readonly now: Instant
+  /** Under which key the upload was sent, if any, and which of its files this is. */
+  readonly sent: {
+    readonly sendingKey: string | undefined
+    readonly part: number
+  }
 }
 
-async function record(keeping: Keeping): Promise<KeptPhoto> {
-  const { arrival, place } = keeping
+async function recordOnce(keeping: Keeping): Promise<KeptPhoto | RejectedFile> {
+  const { arrival, place, sent, now, file } = keeping
+  const { sendingKey } = sent
   const db = await database()
   return db.$transaction(async (transaction) => {
-    const isNew = await addOriginal(transaction, keeping)
-    const before = isNew ? [] : await photosOf(transaction, arrival.sha256)
-    const here = before.find((photo) => photo.jobId === place.jobId)
-    if (here !== undefined) return asBefore(here, keeping.file.name)
-    const photo = await createPhoto(transaction, keeping)
-    await touchJob(transaction, place.jobId)
-    const first = before[0]
-    return first === undefined ? photo : { ...photo, duplicateOf: first.id }
+    if (sendingKey === undefined) return record(transaction, keeping)
+    const sending = {
+      key: sendingKey,
+      part: sent.part,
+      jobId: place.jobId,
+      fingerprint: arrival.sha256,
+    }
+    const before = await readReceipt(transaction, sending)
+    if (!before.ok) return { name: file.name, reason: before.refusal.detail }
+    // Ours, as it was answered the first time.
+    if (before.value !== undefined) return before.value as KeptPhoto
+    const kept = await record(transaction, keeping)
+    await writeReceipt(transaction, sending, kept, now)
+    return kept
   })
+}
+
+async function record(
+  transaction: Transaction,
+  keeping: Keeping,
+): Promise<KeptPhoto> {
+  const { arrival, place } = keeping
+  const isNew = await addOriginal(transaction, keeping)
+  const before = isNew ? [] : await photosOf(transaction, arrival.sha256)
+  const here = before.find((photo) => photo.jobId === place.jobId)
+  if (here !== undefined) return asBefore(here, keeping.file.name)
+  const photo = await createPhoto(transaction, keeping)
+  await touchJob(transaction, place.jobId)
+  const first = before[0]
+  return first === undefined ? photo : { ...photo, duplicateOf: first.id }
 }
 
 /** Records an original unless it is on record; returns whether it was not. In plain SQL: every photo waits for it. */

@@ -72,6 +72,17 @@ const problems = {
 
 const inJob = { path: z.object({ job: z.string() }) }
 
+/** A request that may have to be sent again, because its answer was lost on the way. */
+const inJobOnce = {
+  ...inJob,
+  header: z.object({
+    'Idempotency-Key': z.string().max(100).optional().meta({
+      description:
+        'The sender’s own name for this request, such as a UUID. Sent again with the same key it is not done again, and answered as it was the first time.',
+    }),
+  }),
+}
+
 function json(schema: z.ZodType, description: string) {
   return { description, content: { 'application/json': { schema } } }
 }
@@ -109,7 +120,7 @@ const journalPaths: ZodOpenApiPathsObject = {
       summary: 'Write down a step',
       description:
         'Its photos become photos of the step and of its surfaces. Where coats of its kind are counted and no number is given, each surface gets its next one.',
-      requestParams: inJob,
+      requestParams: inJobOnce,
       requestBody: jsonBody(newStep),
       responses: {
         '201': json(stepAnswer, 'Written down.'),
@@ -235,7 +246,7 @@ const photoPaths: ZodOpenApiPathsObject = {
     post: {
       operationId: 'keepPhotos',
       summary: 'Keep photos, byte for byte',
-      requestParams: inJob,
+      requestParams: inJobOnce,
       requestBody: {
         required: true,
         content: { 'multipart/form-data': { schema: upload } },

@@ -1,4 +1,5 @@
 import 'server-only'
+import { createHash } from 'node:crypto'
 import { laysFilm } from '#core/journal/coats'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
@@ -7,6 +8,7 @@ import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 import { noJob } from '#services/jobs/jobs'
+import { readReceipt, writeReceipt } from '#services/receipts/receipts'
 import type { NewStep } from '#services/steps/schema'
 
 /** A step as it was kept. */
@@ -26,36 +28,64 @@ export type KeptStep = {
 /**
  * Adds a step to a job. Its photos become photos of the step and of its surfaces. Where the kind is counted in coats and
  * no number is given, each surface gets its next one.
+ *
+ * @param sendingKey the same for each sending of one step: it is added once, and answered as it was the first time
  */
 export async function addStep(
   jobId: string,
   step: NewStep,
   now: Instant,
+  sendingKey?: string,
 ): Promise<Result<KeptStep>> {
   const db = await database()
   return db.$transaction(async (transaction) => {
-    const refusal = await whyNot(transaction, jobId, step)
-    if (refusal !== undefined) return refused(refusal)
-    const id = newId()
-    await transaction.step.create({
-      data: {
-        id,
-        jobId,
-        createdAt: toDate(now),
-        ...toColumns(step),
-      },
-      select: { id: true },
-    })
-    await placeSurfaces(transaction, id, step, new Map())
-    await placePhotosOnStep(
-      transaction,
-      id,
-      [...new Set(step.surfaces)],
-      [...new Set(step.photos ?? [])],
-    )
-    await touchJob(transaction, jobId)
-    return ok(await readStep(transaction, id))
+    if (sendingKey === undefined) {
+      return createStep(transaction, jobId, step, now)
+    }
+    const fingerprint = createHash('sha256').update(JSON.stringify(step))
+    const sending = {
+      key: sendingKey,
+      part: 0,
+      jobId,
+      fingerprint: fingerprint.digest('hex'),
+    }
+    const before = await readReceipt(transaction, sending)
+    if (!before.ok) return before
+    // Ours, as it was answered the first time.
+    if (before.value !== undefined) return ok(before.value as KeptStep)
+    const added = await createStep(transaction, jobId, step, now)
+    if (added.ok) await writeReceipt(transaction, sending, added.value, now)
+    return added
   })
+}
+
+async function createStep(
+  transaction: Transaction,
+  jobId: string,
+  step: NewStep,
+  now: Instant,
+): Promise<Result<KeptStep>> {
+  const refusal = await whyNot(transaction, jobId, step)
+  if (refusal !== undefined) return refused(refusal)
+  const id = newId()
+  await transaction.step.create({
+    data: {
+      id,
+      jobId,
+      createdAt: toDate(now),
+      ...toColumns(step),
+    },
+    select: { id: true },
+  })
+  await placeSurfaces(transaction, id, step, new Map())
+  await placePhotosOnStep(
+    transaction,
+    id,
+    [...new Set(step.surfaces)],
+    [...new Set(step.photos ?? [])],
+  )
+  await touchJob(transaction, jobId)
+  return ok(await readStep(transaction, id))
 }
 
 /**

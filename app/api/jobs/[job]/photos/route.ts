@@ -1,6 +1,7 @@
 import { now } from '#services/clock'
 import { type KeptUpload, keepPhotos } from '#services/intake/keep-photos'
 import { receiveUpload } from '#services/intake/receive-upload'
+import { readSendingKey } from '#services/receipts/receipts'
 import { methods } from '../../../_http/methods'
 import { problem, refusalProblem } from '../../../_http/problem'
 
@@ -18,9 +19,11 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
         'Send photos as a form with files (multipart/form-data), each in a part named "file".',
       )
     }
+    const key = readSendingKey(request.headers.get('idempotency-key'))
+    if (!key.ok) return refusalProblem(key.refusal)
     const upload = await receiveUpload(contentType, request.body)
     if (!upload.ok) return refusalProblem(upload.refusal)
-    const kept = await keepPhotos(job, upload.value, now())
+    const kept = await keepPhotos(job, upload.value, now(), key.value)
     if (!kept.ok) return refusalProblem(kept.refusal)
     return answer(kept.value)
   },

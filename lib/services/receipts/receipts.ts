@@ -1,0 +1,85 @@
+import { type Result, ok, refused } from '#core/result'
+import type { Instant } from '#core/units'
+import { toDate } from '#services/database/instants'
+import type { Transaction } from '#services/database/open-database'
+
+/** What tells a request that is sent again from a new one. */
+export type Sending = {
+  /** The sender's own name for this request; the same each time it is sent. */
+  readonly key: string
+  /** Which file of it, from 0. */
+  readonly part: number
+  readonly jobId: string
+  /** SHA-256 of what is sent, hexadecimal. */
+  readonly fingerprint: string
+}
+
+const longestKey = 100
+
+/**
+ * The key that a sender gave its request in the header `Idempotency-Key`; undefined when it gave none.
+ *
+ * Source: IETF draft-ietf-httpapi-idempotency-key-header-07, section 2.1: a string in quotes. Bare text is taken too.
+ *
+ * @returns refused when it is longer than 100 characters or not printable ASCII
+ */
+export function readSendingKey(
+  header: string | null,
+): Result<string | undefined> {
+  if (header === null) return ok(undefined)
+  const text = header.trim()
+  const key = /^"(.*)"$/.exec(text)?.[1] ?? text
+  return key.length <= longestKey && /^[\x21-\x7e]+$/.test(key)
+    ? ok(key)
+    : refused({
+        kind: 'invalid',
+        detail: `Idempotency-Key: give up to ${longestKey} printable characters without spaces, such as a UUID.`,
+      })
+}
+
+/**
+ * What was answered when this very request came before; undefined when it has not.
+ *
+ * Ask and write inside one transaction with what the request does: then it is done once, however often it is sent.
+ *
+ * @returns refused when something else came under the same key
+ */
+export async function readReceipt(
+  transaction: Transaction,
+  sending: Sending,
+): Promise<Result<unknown>> {
+  const { key, part } = sending
+  const row = await transaction.receipt.findUnique({
+    where: { key_part: { key, part } },
+    select: { jobId: true, fingerprint: true, answer: true },
+  })
+  if (row === null) return ok(undefined)
+  if (row.jobId !== sending.jobId || row.fingerprint !== sending.fingerprint) {
+    return refused({
+      kind: 'unsupported',
+      detail:
+        'Something else was sent before with this Idempotency-Key. Give each new request a key of its own.',
+    })
+  }
+  return ok(JSON.parse(row.answer))
+}
+
+/** Writes down what is answered to a request, for when it comes again. */
+export async function writeReceipt(
+  transaction: Transaction,
+  sending: Sending,
+  answer: unknown,
+  now: Instant,
+): Promise<void> {
+  await transaction.receipt.create({
+    data: {
+      key: sending.key,
+      part: sending.part,
+      jobId: sending.jobId,
+      fingerprint: sending.fingerprint,
+      answer: JSON.stringify(answer),
+      writtenAt: toDate(now),
+    },
+    select: { key: true },
+  })
+}
