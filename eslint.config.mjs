@@ -12,6 +12,13 @@ const only = (files, regex, message, ignores = []) => ({
   },
 })
 
+const restrictedEverywhere = [
+  {
+    selector: 'ExportAllDeclaration',
+    message: 'Import from the file that has it; no re-exports.',
+  },
+]
+
 export default tseslint.config(
   {
     ignores: [
@@ -40,13 +47,7 @@ export default tseslint.config(
       '@typescript-eslint/consistent-type-definitions': 'off',
       '@typescript-eslint/no-non-null-assertion': 'error',
       '@typescript-eslint/switch-exhaustiveness-check': 'error',
-      'no-restricted-syntax': [
-        'error',
-        {
-          selector: 'ExportAllDeclaration',
-          message: 'Import from the file that has it; no re-exports.',
-        },
-      ],
+      'no-restricted-syntax': ['error', ...restrictedEverywhere],
       eqeqeq: 'error',
     },
   },
@@ -84,6 +85,21 @@ export default tseslint.config(
     'Only lib/services/database imports the Prisma client; services know no framework.',
     ['lib/services/database/**'],
   ),
+  {
+    files: ['lib/services/**'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        ...restrictedEverywhere,
+        {
+          selector:
+            'CallExpression[callee.object.object.name="db"][callee.property.name=/^(create|update|upsert|delete)/]',
+          message:
+            'Write inside db.$transaction: a plain write that meets a locked database leaves its connection unable to commit.',
+        },
+      ],
+    },
+  },
   only(
     ['lib/commands/**'],
     '^(next|react|react-dom)(/|$)|/app/',

@@ -57,12 +57,15 @@ describe('writing down a step', () => {
     const changed = await callApi('PUT', address, {
       body: { kind: 'seal', surfaces: [job.surface('top')] },
     })
-    expect(await changed.json()).toMatchObject({
+    expect(await changed.clone().json()).toMatchObject({
       id,
       kind: 'seal',
       surfaces: [{ id: job.surface('top'), coat: 1 }],
     })
+    const read = await callApi('GET', address)
+    expect(await read.json()).toEqual(await changed.json())
     expect((await callApi('DELETE', address)).status).toBe(204)
+    expect((await callApi('GET', address)).status).toBe(404)
     expect((await callApi('DELETE', address)).status).toBe(404)
     const gone = await callApi('PUT', address, {
       body: { kind: 'seal', surfaces: [job.surface('top')] },

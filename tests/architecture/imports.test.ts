@@ -74,6 +74,11 @@ describe('is refused', () => {
       page,
       "import '#services/database/open-database'",
     ],
+    [
+      'a write outside a transaction',
+      service,
+      'declare const db: { job: { updateMany(): void } }; db.job.updateMany()',
+    ],
     ['a file that passes on another', service, "export * from '#core/units'"],
   ])('%s', async (_, filePath, code) => {
     expect(await refusalsOf(`${code}\n`, filePath)).toHaveLength(1)

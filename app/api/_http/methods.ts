@@ -1,3 +1,4 @@
+import { isBusy } from '#services/database/is-busy'
 import { isLoopbackHost } from '#services/devices/loopback-host'
 import { problem } from './problem'
 
@@ -11,7 +12,7 @@ type Method = (typeof known)[number]
 
 /**
  * The handlers of one path, each guarded: a request from another site is turned away, an exception becomes a 500
- * problem and is logged once, and a method that is not among them answers 405 with the list of those that are.
+ * problem and is logged once (503 where only another program was in the way), and a method that is not among them answers 405 with the list of those that are.
  *
  * Use: `export const { GET, POST, PUT, PATCH, DELETE } = methods<RouteContext<'/api/…'>>({ GET: … })`.
  */
@@ -36,6 +37,14 @@ export function methods<Context = unknown>(
       try {
         return await handler(request, context)
       } catch (error) {
+        if (isBusy(error)) {
+          return problem(
+            503,
+            'Another program is using the database. Nothing was kept; send it again in a moment.',
+            {},
+            { 'retry-after': '5' },
+          )
+        }
         console.error(error)
         return problem(
           500,

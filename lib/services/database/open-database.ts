@@ -8,6 +8,9 @@ import { migrate } from '#services/database/migrate'
 import { type DataFolder, dataFolder } from '#services/settings/data-folder'
 import { readEnvironment } from '#services/settings/environment'
 
+/** How long a write waits for another program that holds the database; the event loop stands still meanwhile. */
+const patienceMilliseconds = 2000
+
 type Open = {
   readonly client: PrismaClient
   readonly folder: DataFolder
@@ -70,7 +73,7 @@ async function open(): Promise<Open> {
     )
     const client = new PrismaClient({
       adapter: new PrismaLibSql(
-        { url: `file:${folder.database}` },
+        { url: `file:${folder.database}`, timeout: patienceMilliseconds },
         // Whole numbers sort and compare the same whoever wrote them; the text form does not.
         { timestampFormat: 'unixepoch-ms' },
       ),

@@ -16,14 +16,16 @@ export async function handOverJob(
   { soldAt, deliveredAt }: HandOver,
 ): Promise<Result<undefined>> {
   const db = await database()
-  const { count } = await db.job.updateMany({
-    where: { id: jobId },
-    data: {
-      soldAt: soldAt === null ? null : toDate(soldAt),
-      deliveredAt: deliveredAt === null ? null : toDate(deliveredAt),
-      revision: { increment: 1 },
-    },
-  })
+  const { count } = await db.$transaction((transaction) =>
+    transaction.job.updateMany({
+      where: { id: jobId },
+      data: {
+        soldAt: soldAt === null ? null : toDate(soldAt),
+        deliveredAt: deliveredAt === null ? null : toDate(deliveredAt),
+        revision: { increment: 1 },
+      },
+    }),
+  )
   return count === 0
     ? refused({
         kind: 'not-found',

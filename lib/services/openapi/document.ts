@@ -129,6 +129,12 @@ const journalPaths: ZodOpenApiPathsObject = {
     },
   },
   '/api/jobs/{job}/steps/{step}': {
+    get: {
+      operationId: 'readStep',
+      summary: 'One step',
+      requestParams: { path: z.object({ job: z.string(), step: z.string() }) },
+      responses: { '200': json(stepAnswer, 'The step.'), default: problems },
+    },
     put: {
       operationId: 'changeStep',
       summary: 'Change all that a step says',

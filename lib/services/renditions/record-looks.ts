@@ -50,9 +50,11 @@ export async function recordLooks(sha256: string, file: string): Promise<void> {
   if (row === null || row.likeness !== null) return
   const looks = await readLooks(file)
   if (looks === undefined) return
-  await db.original.update({
-    where: { sha256 },
-    data: looks,
-    select: { sha256: true },
-  })
+  await db.$transaction((transaction) =>
+    transaction.original.update({
+      where: { sha256 },
+      data: looks,
+      select: { sha256: true },
+    }),
+  )
 }

@@ -104,10 +104,12 @@ export async function addProduct(
   now: Instant,
 ): Promise<Product> {
   const db = await database()
-  const row = await db.product.create({
-    data: { id: newId(), createdAt: toDate(now), ...toColumns(product) },
-    select: columns,
-  })
+  const row = await db.$transaction((transaction) =>
+    transaction.product.create({
+      data: { id: newId(), createdAt: toDate(now), ...toColumns(product) },
+      select: columns,
+    }),
+  )
   return toProduct(row)
 }
 

@@ -145,6 +145,19 @@ function sameIds(one: readonly string[], other: readonly string[]): boolean {
   return one.length === other.length && one.every((id) => other.includes(id))
 }
 
+/** One step of a job. */
+export async function readStepOf(
+  jobId: string,
+  stepId: string,
+): Promise<Result<KeptStep>> {
+  const db = await database()
+  const found = await db.step.findFirst({
+    where: { id: stepId, jobId },
+    select: { id: true },
+  })
+  return found === null ? noStep : ok(await readStep(db, stepId))
+}
+
 /** Takes a step out of a job. Its photos stay, and show what they showed. */
 export async function removeStep(
   jobId: string,

@@ -34,10 +34,12 @@ export async function readWorkshop(): Promise<WorkshopSettings> {
 export async function keepFirstSettings(now: Instant): Promise<void> {
   const db = await database()
   const settings = await readWorkshop()
-  await db.workshop.upsert({
-    where: workshopRow,
-    create: { ...workshopRow, ...settings, createdAt: toDate(now) },
-    update: {},
-    select: { id: true },
-  })
+  await db.$transaction((transaction) =>
+    transaction.workshop.upsert({
+      where: workshopRow,
+      create: { ...workshopRow, ...settings, createdAt: toDate(now) },
+      update: {},
+      select: { id: true },
+    }),
+  )
 }

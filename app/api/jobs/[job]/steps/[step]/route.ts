@@ -1,6 +1,6 @@
 import { stepToAnswer } from '#services/openapi/step-answer'
 import { newStep } from '#services/steps/schema'
-import { changeStep, removeStep } from '#services/steps/steps'
+import { changeStep, readStepOf, removeStep } from '#services/steps/steps'
 import { methods } from '../../../../_http/methods'
 import { refusalProblem } from '../../../../_http/problem'
 import { readJson } from '../../../../_http/read-json'
@@ -8,6 +8,13 @@ import { readJson } from '../../../../_http/read-json'
 export const { GET, POST, PUT, PATCH, DELETE } = methods<
   RouteContext<'/api/jobs/[job]/steps/[step]'>
 >({
+  GET: async (_request, { params }) => {
+    const { job, step } = await params
+    const found = await readStepOf(job, step)
+    return found.ok
+      ? Response.json(stepToAnswer(found.value))
+      : refusalProblem(found.refusal)
+  },
   PUT: async (request, { params }) => {
     const step = await readJson(request, newStep)
     if (!step.ok) return step.refusal
