@@ -3,6 +3,8 @@ export type Refusal = {
   readonly kind:
     'not-found' | 'invalid' | 'conflict' | 'too-large' | 'unsupported'
   readonly detail: string
+  /** The field of the request that settles it, where one does. */
+  readonly field?: string
 }
 
 /** What worked, or why it could not. */

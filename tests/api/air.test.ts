@@ -93,4 +93,35 @@ describe('readings of the air', () => {
     expect(answer.status).toBe(400)
     expect(await textOf(answer, 'detail')).toMatch(/header such as/)
   })
+
+  const twoWays =
+    'Time,Temperature (°F),RH (%)\n03/11/2026 10:00,68,50\n03/11/2026 10:30,68,51\n'
+
+  test('a file whose dates can be read in two ways is refused, and `order` settles it', async () => {
+    const refused = await callApi('POST', '/api/air', {
+      headers: csv,
+      body: twoWays,
+    })
+    expect(refused.status).toBe(400)
+    expect(await memberOf(refused, 'errors', 0, 'path')).toBe('order')
+    expect(await keptAir()).toEqual([])
+    const kept = await callApi('POST', '/api/air?order=month-first', {
+      headers: csv,
+      body: twoWays,
+    })
+    expect(kept.status).toBe(201)
+    expect((await keptAir()).map((reading) => reading.at)).toEqual([
+      Date.parse('2026-03-11T10:00:00Z'),
+      Date.parse('2026-03-11T10:30:00Z'),
+    ])
+  })
+
+  test('an order that is none is refused', async () => {
+    const answer = await callApi('POST', '/api/air?order=year-first', {
+      headers: csv,
+      body: twoWays,
+    })
+    expect(answer.status).toBe(400)
+    expect(await memberOf(answer, 'errors', 0, 'path')).toBe('order')
+  })
 })

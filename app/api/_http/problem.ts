@@ -47,5 +47,8 @@ export function problem(
 
 /** The problem that a service's refusal becomes. */
 export function refusalProblem(refusal: Refusal): Response {
-  return problem(statusOf[refusal.kind], refusal.detail)
+  const { kind, detail, field } = refusal
+  const errors: readonly FieldProblem[] =
+    field === undefined ? [] : [{ path: field, message: detail }]
+  return problem(statusOf[kind], detail, errors.length === 0 ? {} : { errors })
 }

@@ -46,7 +46,10 @@ export function readLoggerCsv(
   zone: string,
   order?: DateOrder,
 ): Result<LoggerAir> {
-  const table = findTable(text.replace(/^\uFEFF/, ''))
+  const table = findTable(
+    // A degree sign in an old code page is no UTF-8, and arrives as the sign for what cannot be read.
+    text.replace(/^\uFEFF/, '').replaceAll('\uFFFD', '°'),
+  )
   if (!table.ok) return table
   const { columns } = table.value
   const lines = table.value.rows.map((row) => readLine(row, columns))
@@ -354,9 +357,11 @@ function dayAndMonth(
   if (day || undecided === undefined) return ok('day-first')
   const order = orderByDays(times) ?? told
   return order === undefined
-    ? refuse(
-        `The date in "${undecided}" may have the day or the month first. Say which, or write dates as 2026-10-24.`,
-      )
+    ? refused({
+        kind: 'invalid',
+        detail: `The date in "${undecided}" may have the day or the month first. Say which with order, ${dateOrders.join(' or ')}, or write dates as 2026-10-24.`,
+        field: 'order',
+      })
     : ok(order)
 }
 

@@ -13,7 +13,7 @@ import {
   productListAnswer,
 } from '#services/openapi/product-answer'
 import { programVersion } from '#services/openapi/program-version'
-import { benchQuery, pageQuery } from '#services/openapi/queries'
+import { airQuery, benchQuery, pageQuery } from '#services/openapi/queries'
 import { stepAnswer } from '#services/openapi/step-answer'
 import { timelineAnswer } from '#services/openapi/timeline-answer'
 import { writeUpAnswer } from '#services/openapi/write-up-answer'
@@ -202,7 +202,8 @@ const journalPaths: ZodOpenApiPathsObject = {
       operationId: 'addAir',
       summary: 'Keep readings of the workshop’s air',
       description:
-        'A reading for a moment that has one already takes its place. The file of a logger has a header that names a time, a temperature in °C or °F and a relative humidity; times without an offset are read in the workshop’s zone.',
+        'A reading for a moment that has one already takes its place. The file of a logger has a header that names a time, a temperature in °C or °F and a relative humidity; times without an offset are read in the workshop’s zone. Where its dates can be read in two ways it is refused with an error for `order`; send it again with that.',
+      requestParams: { query: airQuery },
       requestBody: {
         required: true,
         content: {

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { dateOrders } from '#services/air/read-logger-csv'
 import { instantText } from '#services/instant-text'
 
 /** Which page of a list is asked for. */
@@ -34,4 +35,15 @@ export const benchQuery = z.object({
     .min(1, 'A list has at least one.')
     .optional()
     .meta({ description: 'How many of each list at most; else all.' }),
+})
+
+/** How the file of a logger is to be read, where it does not tell itself. */
+export const airQuery = z.object({
+  order: z
+    .enum(dateOrders, `Give order as ${dateOrders.join(' or ')}.`)
+    .optional()
+    .meta({
+      description:
+        'Which comes first in dates such as 3/11/2026, for a file that does not tell. It never overrules the file.',
+    }),
 })
