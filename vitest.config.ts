@@ -16,7 +16,7 @@ export default defineConfig({
     globalSetup: ['tests/support/global-setup.ts'],
     setupFiles: ['tests/support/no-stray-output.ts'],
     include: [
-      'tests/{core,reference,services,api,commands,architecture,faults,privacy}/**/*.test.ts',
+      'tests/{core,reference,services,app,api,commands,architecture,faults,privacy}/**/*.test.ts',
     ],
     testTimeout: 30_000,
     hookTimeout: 60_000,

@@ -4,6 +4,8 @@ import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import type { z } from 'zod'
 import { minorUnitDigits } from '#core/money/minor-unit-digits'
+import { temperatureWords } from '#core/measures/temperature'
+import type { Units } from '#core/measures/units-of-measure'
 import { now } from '#services/clock'
 import { addProduct, changeProduct } from '#services/shelf/products'
 import { newProduct } from '#services/shelf/schema'
@@ -11,6 +13,11 @@ import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../_components/action-form.client'
 import { numberOf, refusedFields, textOf } from '../_form-state'
 import { requireLocalRequest } from '../_session'
+import {
+  measureOf,
+  spreadRateMeasure,
+  temperatureMeasure,
+} from './_label-measures'
 
 /** Puts a product on the shelf and goes back to it. */
 export async function addProductAction(
@@ -19,7 +26,7 @@ export async function addProductAction(
 ): Promise<FormState> {
   await requireLocalRequest()
   const product = await readForm(form)
-  if (!product.success) return refusedProduct(product.error)
+  if (!product.success) return refusedProduct(product.error, unitsOf(form))
   await addProduct(product.data, now())
   revalidatePath('/', 'layout')
   redirect('/shelf')
@@ -33,7 +40,7 @@ export async function changeProductAction(
 ): Promise<FormState> {
   await requireLocalRequest(id)
   const product = await readForm(form)
-  if (!product.success) return refusedProduct(product.error)
+  if (!product.success) return refusedProduct(product.error, unitsOf(form))
   const changed = await changeProduct(id, product.data)
   if (!changed.ok) {
     return { outcome: 'refused', message: changed.refusal.detail }
@@ -61,7 +68,13 @@ async function readForm(
   const recoatByMinutes = minutes('label.recoatByMinutes')
   const againMinutes = minutes('label.againMinutes')
   const windows = windowsOf(form)
-  const celsius = numberOf(form, 'label.reference.celsius')
+  const units = unitsOf(form)
+  const celsius = measureOf(
+    form,
+    'label.reference.celsius',
+    temperatureMeasure,
+    units,
+  )
   const humidity = numberOf(form, 'label.reference.humidity')
   const solidsPercent = numberOf(form, 'label.solidsPercent')
   const amount = numberOf(form, 'pack.amount')
@@ -90,11 +103,18 @@ async function readForm(
         celsius === undefined && humidity === undefined
           ? undefined
           : { celsius, humidity },
-      minCelsius: numberOf(form, 'label.minCelsius'),
+      minCelsius: measureOf(
+        form,
+        'label.minCelsius',
+        temperatureMeasure,
+        units,
+      ),
       maxHumidity: numberOf(form, 'label.maxHumidity'),
-      spreadSquareMetresPerLitre: numberOf(
+      spreadSquareMetresPerLitre: measureOf(
         form,
         'label.spreadSquareMetresPerLitre',
+        spreadRateMeasure,
+        units,
       ),
       solidsByVolume:
         solidsPercent === undefined ? undefined : solidsPercent / 100,
@@ -113,6 +133,11 @@ async function readForm(
           },
     link: textOf(form, 'link'),
   })
+}
+
+/** The units that the form was shown in: the workshop's may have changed since. */
+function unitsOf(form: FormData): Units {
+  return textOf(form, 'units') === 'us' ? 'us' : 'metric'
 }
 
 /** Windows that the form has no fields for come back as they went out; the schema checks them like all else. */
@@ -140,11 +165,18 @@ const messageOf: Readonly<Record<string, string>> = {
 }
 
 /** What is wrong, by the fields of the form where they differ from those of the schema. */
-function refusedProduct(error: z.ZodError): FormState {
+function refusedProduct(error: z.ZodError, units: Units): FormState {
+  const celsius = (least: number) =>
+    `Give a temperature from ${temperatureWords(least, units)} to ${temperatureWords(60, units)}.`
+  const messages: Readonly<Record<string, string>> = {
+    ...messageOf,
+    'label.reference.celsius': celsius(-10),
+    'label.minCelsius': celsius(-40),
+  }
   const state = refusedFields(error)
   const errors: Record<string, string> = {}
   for (const [name, message] of Object.entries(state.errors ?? {})) {
-    errors[fieldOf[name] ?? name] = messageOf[name] ?? message
+    errors[fieldOf[name] ?? name] = messages[name] ?? message
   }
   return { ...state, errors }
 }

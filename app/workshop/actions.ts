@@ -1,13 +1,13 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import { temperatureWords, typedCelsius } from '#core/measures/temperature'
 import { addAir } from '#services/air/air'
 import { newAirReading } from '#services/air/schema'
 import { setCameraClock } from '#services/cameras/cameras'
 import { now } from '#services/clock'
 import { workshopSettings } from '#services/workshop/schema'
 import { changeWorkshop } from '#services/workshop/change-workshop'
-import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../_components/action-form.client'
 import { numberOf, refusedFields, textOf } from '../_form-state'
 import { requireLocalRequest } from '../_session'
@@ -36,14 +36,13 @@ export async function addAirAction(
   form: FormData,
 ): Promise<FormState> {
   await requireLocalRequest()
-  const { units } = await readWorkshop()
+  // Those that the form was shown in: the workshop's may have changed since.
+  const units = textOf(form, 'units') === 'us' ? 'us' : 'metric'
   const temperature = numberOf(form, 'temperature')
   const reading = newAirReading.safeParse({
     at: new Date(now()).toISOString(),
     celsius:
-      temperature !== undefined && units === 'us'
-        ? (temperature - 32) / 1.8
-        : temperature,
+      temperature === undefined ? undefined : typedCelsius(temperature, units),
     humidity: numberOf(form, 'humidity'),
   })
   if (!reading.success) {
@@ -52,7 +51,11 @@ export async function addAirAction(
       outcome: 'refused',
       message: 'The reading needs another look.',
       errors: {
-        ...(celsius === undefined ? {} : { temperature: celsius }),
+        ...(celsius === undefined
+          ? {}
+          : {
+              temperature: `Give the temperature as a number from ${temperatureWords(-40, units)} to ${temperatureWords(60, units)}.`,
+            }),
         ...errors,
       },
     }
@@ -60,6 +63,12 @@ export async function addAirAction(
   await addAir([reading.data])
   revalidatePath('/', 'layout')
   return { outcome: 'saved', message: 'Air logged.' }
+}
+
+/** Shows the air anew everywhere, once a logger's file has been kept. */
+export async function refreshAirAction(): Promise<void> {
+  await requireLocalRequest()
+  revalidatePath('/', 'layout')
 }
 
 /** A clock set by eye against another is known to about half a minute. */

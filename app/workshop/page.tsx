@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { degreeSign, temperatureWords } from '#core/measures/temperature'
 import { momentWords } from '#core/time/moments'
 import { now } from '#services/clock'
 import { readLatestAir } from '#services/air/air'
@@ -6,8 +7,14 @@ import { readCameras } from '#services/cameras/cameras'
 import { readWorkshop } from '#services/workshop/workshop'
 import { ActionForm, SubmitButton } from '../_components/action-form.client'
 import { SelectField, TextField } from '../_components/field.client'
+import { LoggerFile } from '../_components/logger-file.client'
 import { PageHeading } from '../_components/page-heading'
-import { addAirAction, changeWorkshopAction, setClockAction } from './actions'
+import {
+  addAirAction,
+  changeWorkshopAction,
+  refreshAirAction,
+  setClockAction,
+} from './actions'
 import { requireLocalRequest } from '../_session'
 
 export const metadata: Metadata = { title: 'Workshop' }
@@ -37,11 +44,12 @@ export default async function WorkshopPage() {
             className="flex flex-col gap-4"
             label="Air now"
           >
+            <input type="hidden" name="units" value={workshop.units} />
             <div className="grid grid-cols-2 gap-4">
               <TextField
                 name="temperature"
                 label="Temperature"
-                unit={workshop.units === 'us' ? '°F' : '°C'}
+                unit={degreeSign(workshop.units)}
                 inputMode="decimal"
                 autoComplete="off"
               />
@@ -57,6 +65,11 @@ export default async function WorkshopPage() {
               <SubmitButton>Log the air now</SubmitButton>
             </div>
           </ActionForm>
+          <h3 className="mt-2 font-bold">From a logger</h3>
+          <p className="text-ink-soft mb-3 max-w-prose">
+            A CSV file with a time, a temperature and a humidity on each line.
+          </p>
+          <LoggerFile onKept={refreshAirAction} />
           {air.length > 0 && (
             <table className="mt-2 w-full max-w-md text-left">
               <caption className="sr-only">The latest readings</caption>
@@ -76,9 +89,11 @@ export default async function WorkshopPage() {
                       {momentWords(reading.at, present, workshop)}
                     </td>
                     <td className="py-2 pr-3 text-right">
-                      {workshop.units === 'us'
-                        ? `${(reading.celsius * 1.8 + 32).toFixed(0)} °F`
-                        : `${reading.celsius.toFixed(1)} °C`}
+                      {temperatureWords(
+                        reading.celsius,
+                        workshop.units,
+                        workshop.units === 'us' ? 0 : 1,
+                      )}
                     </td>
                     <td className="py-2 text-right">
                       {reading.humidity.toFixed(0)} %

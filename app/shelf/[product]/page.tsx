@@ -19,7 +19,7 @@ export default async function ProductPage({
   params,
 }: PageProps<'/shelf/[product]'>) {
   await requireLocalRequest()
-  const [product, { currency }] = await Promise.all([
+  const [product, { currency, units }] = await Promise.all([
     readProduct((await params).product),
     readWorkshop(),
   ])
@@ -34,7 +34,7 @@ export default async function ProductPage({
         action={changeProductAction.bind(null, product.id)}
         className="max-w-2xl"
       >
-        <ProductFields product={product} currency={currency} />
+        <ProductFields product={product} currency={currency} units={units} />
         <div className="mt-6">
           <SubmitButton>Save the product</SubmitButton>
         </div>

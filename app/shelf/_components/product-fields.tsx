@@ -8,15 +8,25 @@ import {
 } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { moneyDigits } from '#core/money/format-money'
+import type { Units } from '#core/measures/units-of-measure'
 import { SelectField, TextField } from '../../_components/field.client'
+import {
+  type LabelMeasure,
+  measureText,
+  spreadRateMeasure,
+  temperatureMeasure,
+} from '../_label-measures'
 
 /** The fields of a product and its label. Times are typed as labels print them: hours, minutes or days. */
 export function ProductFields({
   product,
   currency,
+  units,
 }: {
   readonly product?: Product
   readonly currency: string
+  /** What temperatures and the spread rate are typed in. */
+  readonly units: Units
 }) {
   const label = asTyped(product?.label ?? {})
   const pack = product?.pack
@@ -26,6 +36,7 @@ export function ProductFields({
       : product.label.recoatWindows
   return (
     <div className="flex flex-col gap-6">
+      <input type="hidden" name="units" value={units} />
       <TextField
         name="name"
         label="Name"
@@ -86,12 +97,12 @@ export function ProductFields({
           />
         </div>
         <div className="grid grid-cols-2 gap-4">
-          <TextField
+          <MeasureField
             name="label.reference.celsius"
             label="Stated at"
-            unit="°C"
-            inputMode="decimal"
-            defaultValue={textOf(label.reference?.celsius)}
+            measure={temperatureMeasure}
+            kept={label.reference?.celsius}
+            units={units}
           />
           <TextField
             name="label.reference.humidity"
@@ -100,12 +111,12 @@ export function ProductFields({
             inputMode="decimal"
             defaultValue={textOf(label.reference?.humidity)}
           />
-          <TextField
+          <MeasureField
             name="label.minCelsius"
             label="Not below"
-            unit="°C"
-            inputMode="decimal"
-            defaultValue={textOf(label.minCelsius)}
+            measure={temperatureMeasure}
+            kept={label.minCelsius}
+            units={units}
           />
           <TextField
             name="label.maxHumidity"
@@ -121,12 +132,12 @@ export function ProductFields({
             inputMode="decimal"
             defaultValue={textOf(label.maxThinningPercent)}
           />
-          <TextField
+          <MeasureField
             name="label.spreadSquareMetresPerLitre"
             label="Spread rate"
-            unit="m²/l"
-            inputMode="decimal"
-            defaultValue={textOf(label.spreadSquareMetresPerLitre)}
+            measure={spreadRateMeasure}
+            kept={label.spreadSquareMetresPerLitre}
+            units={units}
           />
           <TextField
             name="label.solidsPercent"
@@ -292,6 +303,36 @@ function Duration({
         <option value="days">days</option>
       </select>
     </div>
+  )
+}
+
+/** A number that is typed in the owner's units; what is kept goes along, so that nothing moves that was not touched. */
+function MeasureField({
+  name,
+  label,
+  measure,
+  kept,
+  units,
+}: {
+  readonly name: string
+  readonly label: string
+  readonly measure: LabelMeasure
+  readonly kept: number | undefined
+  readonly units: Units
+}) {
+  return (
+    <>
+      {kept !== undefined && (
+        <input type="hidden" name={`${name}.was`} value={kept} />
+      )}
+      <TextField
+        name={name}
+        label={label}
+        unit={measure.sign(units)}
+        inputMode="decimal"
+        defaultValue={measureText(measure, kept, units)}
+      />
+    </>
   )
 }
 

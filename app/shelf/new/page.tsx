@@ -10,12 +10,12 @@ export const metadata: Metadata = { title: 'New product' }
 
 export default async function NewProductPage() {
   await requireLocalRequest()
-  const { currency } = await readWorkshop()
+  const { currency, units } = await readWorkshop()
   return (
     <>
       <PageHeading title="New product" />
       <ActionForm action={addProductAction} className="max-w-2xl">
-        <ProductFields currency={currency} />
+        <ProductFields currency={currency} units={units} />
         <div className="mt-6">
           <SubmitButton>Put it on the shelf</SubmitButton>
         </div>

@@ -1,4 +1,6 @@
 import type { AirReading } from '#core/air/reading'
+import { temperatureWords } from '#core/measures/temperature'
+import type { Units } from '#core/measures/units-of-measure'
 import { lengthOfTime } from '#core/time/length-of-time'
 import {
   type Instant,
@@ -36,10 +38,12 @@ const spacingSamples = 101
  * until they are far longer than usual.
  *
  * @param readings in order of time
+ * @param units what its sentences are written in
  * @returns in order of time
  */
 export function judgeReadings(
   readings: readonly AirReading[],
+  units: Units = 'metric',
 ): readonly ReadingFault[] {
   const faults: ReadingFault[] = []
   const spacing = usualSpacing(readings)
@@ -58,7 +62,7 @@ export function judgeReadings(
       reading.humidity === before.humidity &&
       reading.at - before.at <= longestSpikeMinutes * millisecondsPerMinute
     if (!isSame) {
-      const stuck = stuckFrom(readings[same], before, i - same)
+      const stuck = stuckFrom(readings[same], before, i - same, units)
       if (stuck !== undefined) faults.push(stuck)
       same = i
     }
@@ -67,7 +71,7 @@ export function judgeReadings(
       faults.push(gapBetween(before, reading))
     const after = readings[i + 1]
     if (after !== undefined && isSpike(before, reading, after))
-      faults.push(spikeAt(before, reading, after))
+      faults.push(spikeAt(before, reading, after, units))
   }
   return faults.sort((one, other) => one.from - other.from)
 }
@@ -128,7 +132,9 @@ function spikeAt(
   before: AirReading,
   reading: AirReading,
   after: AirReading,
+  units: Units,
 ): ReadingFault {
+  const shown = (one: AirReading) => airWords(one, units)
   return {
     kind: 'spike',
     from: before.at,
@@ -141,6 +147,7 @@ function stuckFrom(
   first: AirReading | undefined,
   last: AirReading,
   count: number,
+  units: Units,
 ): ReadingFault | undefined {
   if (first === undefined || count < leastStuckReadings) return undefined
   const length = (last.at - first.at) / millisecondsPerMinute
@@ -150,10 +157,10 @@ function stuckFrom(
         kind: 'stuck',
         from: first.at,
         to: last.at,
-        detail: `The sensor says ${shown(first)} for ${lengthOfTime(length)} without a change, ${count} times. Air is never that still: check its battery and its link.`,
+        detail: `The sensor says ${airWords(first, units)} for ${lengthOfTime(length)} without a change, ${count} times. Air is never that still: check its battery and its link.`,
       }
 }
 
-function shown({ celsius, humidity }: AirReading): string {
-  return `${Math.round(celsius * 10) / 10 + 0} °C and ${Math.round(humidity)} %`
+function airWords({ celsius, humidity }: AirReading, units: Units): string {
+  return `${temperatureWords(celsius, units, 1)} and ${Math.round(humidity)} %`
 }

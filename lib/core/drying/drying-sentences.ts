@@ -2,6 +2,8 @@ import type { Air } from '#core/air/air'
 import type { Purpose } from '#core/drying/dry-check'
 import { mostSlowdown, standardAir } from '#core/drying/drying-speed'
 import type { MeanAir } from '#core/drying/mean-air'
+import { temperatureWords } from '#core/measures/temperature'
+import type { Units } from '#core/measures/units-of-measure'
 import type { ReferenceAir } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
 
@@ -23,6 +25,8 @@ export type DryingFacts = {
   /** The film over the label's, and what it was reckoned from; undefined when not known. */
   readonly filmRatio?: number | undefined
   readonly filmWords?: string | undefined
+  /** What the sentences are written in. */
+  readonly units: Units
 }
 
 const timeNames: Record<Purpose, string> = {
@@ -37,10 +41,9 @@ const coveringShare = 0.99
 /** A shorter lengthening than this, in minutes, is not worth a word. */
 const leastLengtheningMinutes = 0.5
 
-/** Temperature and humidity in words, to the whole degree and percent: `14 °C and 78 %`. */
-export function airInWords(air: Air): string {
-  // Adding zero turns a rounded -0 into 0.
-  return `${Math.round(air.celsius) + 0} °C and ${Math.round(air.humidity)} %`
+/** Temperature and humidity in words, to the whole degree and percent: `14 °C and 78 %`, `57 °F and 78 %`. */
+export function airInWords(air: Air, units: Units): string {
+  return `${temperatureWords(air.celsius, units)} and ${Math.round(air.humidity)} %`
 }
 
 /** The label's time, the air, and the wait they ask for, as sentences for the owner. */
@@ -52,8 +55,8 @@ function labelSentence(facts: DryingFacts): string {
   const time = lengthOfTime(facts.labelMinutes, 'up')
   const air =
     facts.reference === undefined
-      ? `(it names no air, so ${airInWords(standardAir)} is taken)`
-      : `at ${airInWords(facts.reference)}`
+      ? `(it names no air, so ${airInWords(standardAir, facts.units)} is taken)`
+      : `at ${airInWords(facts.reference, facts.units)}`
   const label = facts.isModelled ? `${time} ${air}` : time
   return facts.basis === facts.purpose
     ? `Label: ${label}.`
@@ -71,7 +74,7 @@ function airSentences(facts: DryingFacts): string {
       : 'What the air does to this kind of product is not known, so the label stands as it is.'
     return `${why}${film}${isLonger ? ` That makes about ${required}.` : ''}`
   }
-  const air = airInWords(facts.air.air)
+  const air = airInWords(facts.air.air, facts.units)
   const partly =
     facts.air.share < coveringShare
       ? ' Readings cover only part of that time; the label’s air is assumed for the rest.'

@@ -14,6 +14,7 @@ import {
   isOpenTo,
   labelTimes,
 } from '#core/drying/recoat-windows'
+import type { Units } from '#core/measures/units-of-measure'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { type Instant, addMinutes, instant, minutesPerDay } from '#core/units'
 
@@ -48,6 +49,7 @@ export type Outlook = {
  *
  * @param times the times of the coat: several where it is in doubt which to believe, at least one
  * @param prepared what was done to the coat since
+ * @param units what its sentences are written in
  * @throws RangeError when there are no times
  */
 export function forecastNext(
@@ -55,6 +57,7 @@ export function forecastNext(
   coat: DryingCoat,
   prepared: Preparation | undefined,
   clocks: DryingClocks,
+  units: Units = 'metric',
 ): Outlook {
   if (times.length === 0)
     throw new RangeError('forecastNext: expected at least one time, got none')
@@ -144,6 +147,7 @@ export function forecastNext(
             filmFactor: thickness,
             filmRatio: coat.filmRatio,
             filmWords: coat.filmWords,
+            units,
           })
         : 'The label gives no least wait.',
       ...(isOpenTo(ruling, prepared)

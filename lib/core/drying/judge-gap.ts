@@ -19,6 +19,7 @@ import {
   labelTimes,
 } from '#core/drying/recoat-windows'
 import { typicalSentence, typicalTimes } from '#core/drying/typical-times'
+import type { Units } from '#core/measures/units-of-measure'
 import type { Product } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { type Elapsed, type Span, elapsedBetween } from '#core/time/span'
@@ -64,6 +65,7 @@ const roundingMinutes = 1e-6
  * time: poor air never lengthens it.
  *
  * @param coat absent when no product is known for the earlier step
+ * @param units what its sentences are written in; the verdict knows nothing of them
  * Source: the minimum as the integral of the drying speed, common practice, no source; speeds as in
  *   drying-speed.ts.
  */
@@ -71,6 +73,7 @@ export function judgeGap(
   gap: Gap,
   coat: DryingCoat | undefined,
   clocks: DryingClocks,
+  units: Units = 'metric',
 ): GapJudgement {
   const elapsed = elapsedBetween(gap.earlier.finished, gap.later.started)
   const times =
@@ -113,6 +116,7 @@ export function judgeGap(
     required,
     isPoor,
     verdict: sayable,
+    units,
   }
   const label: Writable<DryCheck['label']> = {}
   if (times.hasMinimum) label.min = minutes(window.fromMinutes)
@@ -173,6 +177,7 @@ type Found = {
   readonly required: number
   readonly isPoor: boolean
   readonly verdict: Verdict
+  readonly units: Units
 }
 
 function reasonOf(found: Found, elapsed: Elapsed): string {
@@ -191,6 +196,7 @@ function reasonOf(found: Found, elapsed: Elapsed): string {
         filmFactor: found.thickness,
         filmRatio: coat.filmRatio,
         filmWords: coat.filmWords,
+        units: found.units,
       })
     : 'The label gives no least wait.'
   return `${drying}${maximumSentences(window, waits, gap.prepared)} ${waitSentence(elapsed)}${outcomeSentences(found.verdict, gap, waits, window, required, isPoor)}`

@@ -6,6 +6,8 @@ import { dryingSpeed, standardAir } from '#core/drying/drying-speed'
 import { filmFactor } from '#core/drying/film-factor'
 import type { DryingCoat } from '#core/drying/judge-gap'
 import { labelTimes } from '#core/drying/recoat-windows'
+import { differenceWords } from '#core/measures/temperature'
+import type { Units } from '#core/measures/units-of-measure'
 import type { Chemistry } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
 
@@ -54,11 +56,13 @@ const leastSaving = 0.05
  * and no rule of the trade has one. Nothing brings a wait under the label's.
  *
  * @param air as it is now, within the ranges of `Air`
+ * @param units what its sentences are written in
  */
 export function whatHelps(
   coat: DryingCoat,
   purpose: Purpose,
   air: Air,
+  units: Units = 'metric',
 ): WhatHelps | undefined {
   const window = labelTimes(coat.label, purpose)?.windows[0]
   if (window === undefined || window.fromMinutes <= 0) return undefined
@@ -76,7 +80,7 @@ export function whatHelps(
     helps.push({
       kind: 'warmer',
       ...warmer,
-      sentence: `${warmer.byCelsius} °C warmer, with dry and flame-free heat, would make it ${inWords(warmer.minutes, floorMinutes)}: ${airInWords(warmer.air)}.`,
+      sentence: `${differenceWords(warmer.byCelsius, units)} warmer, with dry and flame-free heat, would make it ${inWords(warmer.minutes, floorMinutes)}: ${airInWords(warmer.air, units)}.`,
     })
   }
   if (air.humidity > driedHumidity && isWaterborne(coat.chemistry)) {

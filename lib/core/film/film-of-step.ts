@@ -1,5 +1,7 @@
 import { filmRatio } from '#core/film/film-build'
 import { transferShare } from '#core/film/transfer-share'
+import { volumeOnAreaWords } from '#core/measures/spread-rate'
+import type { Units } from '#core/measures/units-of-measure'
 import type { Step } from '#core/journal/journal'
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Amount, Product } from '#core/shelf/product'
@@ -55,9 +57,9 @@ export function filmOfStep(
   }
 }
 
-/** The numbers of a film as they read in a sentence: `310 ml on 1.97 m²`. */
-export function filmInWords(film: CoatFilm): string {
-  return `${Math.round(film.litres * millilitresPerLitre)} ml on ${film.areaSquareMetres.toFixed(2)} m², ${Math.round(film.transfer * 100)} % of it on the wood`
+/** The numbers of a film as they read in a sentence: `310 ml on 1.97 m², 65 % of it on the wood`. */
+export function filmInWords(film: CoatFilm, units: Units): string {
+  return `${volumeOnAreaWords(film.litres, film.areaSquareMetres, units)}, ${Math.round(film.transfer * 100)} % of it on the wood`
 }
 
 function litresOf(amount: Amount | undefined): number | undefined {

@@ -445,7 +445,7 @@ export const coatRules: readonly FinishRule[] = [
   airRule(
     'above-dew-point',
     'dew-point',
-    'Coat only where the surface is 3 °C or more above the dew point.',
+    'Coat only where the surface is 3 °C (5.4 °F) or more above the dew point.',
     'should',
     'ISO 8502-4, written for steel',
     'Look for a dull bloom or beads once it is dry. Next time warm the piece through first, and measure its surface in the thickest part.',

@@ -1,6 +1,7 @@
 import { type RuleFinding, findingsIn } from '#core/finish/judge-finish'
 import { nextCoat } from '#core/journal/coats'
 import type { Journal, Step } from '#core/journal/journal'
+import type { Units } from '#core/measures/units-of-measure'
 import type { Product } from '#core/shelf/product'
 import { type Instant, instant } from '#core/units'
 
@@ -30,10 +31,13 @@ const newStepId = 'draft'
  *
  * Without a time it is taken to come after everything else, and no wait is held against it; give `startedAt` the
  * present to have waits judged as well.
+ *
+ * @param units what its sentences are written in
  */
 export function judgeDraftStep(
   journal: Journal,
   draft: DraftStep,
+  units: Units = 'metric',
 ): readonly RuleFinding[] {
   const { product, id = newStepId, photoIds = [], ...told } = draft
   const others = journal.steps.filter((one) => one.id !== id)
@@ -55,6 +59,7 @@ export function judgeDraftStep(
       steps: [...others, step],
       products: product === undefined ? products : [...products, product],
     },
+    units,
     id,
   ).filter((finding) => finding.stepId === id)
 }

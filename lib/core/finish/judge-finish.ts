@@ -8,6 +8,7 @@ import { preparationRules } from '#core/finish/preparation-rules'
 import type { RuleAnswer } from '#core/finish/rule-answer'
 import { safetyRules } from '#core/finish/safety-rules'
 import { type SurfaceStory, surfaceStories } from '#core/finish/surface-story'
+import type { Units } from '#core/measures/units-of-measure'
 import type { Journal } from '#core/journal/journal'
 import { airWarnings } from '#core/timeline/air-warnings'
 import { leadNotes } from '#core/write-ups/lead-notes'
@@ -44,9 +45,14 @@ export type RuleFinding = {
  *
  * It looks at what was written down, photographed or typed and holds nothing against what may have happened at a time
  * that nobody told. It never forbids: an answered finding stays, with its answer.
+ *
+ * @param units what its sentences are written in
  */
-export function judgeFinish(journal: Journal): readonly RuleFinding[] {
-  return findingsIn(journal)
+export function judgeFinish(
+  journal: Journal,
+  units: Units = 'metric',
+): readonly RuleFinding[] {
+  return findingsIn(journal, units)
 }
 
 /**
@@ -56,6 +62,7 @@ export function judgeFinish(journal: Journal): readonly RuleFinding[] {
  */
 export function findingsIn(
   journal: Journal,
+  units: Units,
   last?: string,
 ): readonly RuleFinding[] {
   const course = airCourse(journal.air)
@@ -65,7 +72,7 @@ export function findingsIn(
     {
       lead: leadNotes(journal),
       airOf: (step, product, { time }) =>
-        airWarnings({ id: step.id, product }, time, course),
+        airWarnings({ id: step.id, product }, time, course, units),
       filmRatioOf: (step, product) => filmOfStep(step, product, areas)?.ratio,
     },
     last,

@@ -6,6 +6,7 @@ import type {
   StepKind,
   TimeBasis,
 } from '#core/journal/vocabulary'
+import type { Units } from '#core/measures/units-of-measure'
 import type { Amount, Product } from '#core/shelf/product'
 import type { Span } from '#core/time/span'
 import type { Instant } from '#core/units'
@@ -113,5 +114,5 @@ export type WorkshopSettings = {
   readonly zone: string
   /** ISO 4217. */
   readonly currency: string
-  readonly units: 'metric' | 'us'
+  readonly units: Units
 }

@@ -2,6 +2,8 @@ import type { Air } from '#core/air/air'
 import { type AirCourse, airAt } from '#core/air/air-course'
 import { dewPoint } from '#core/air/dew-point'
 import type { StepTime } from '#core/drying/judge-gap'
+import { differenceWords, temperatureWords } from '#core/measures/temperature'
+import type { Units } from '#core/measures/units-of-measure'
 import type { Chemistry, Product } from '#core/shelf/product'
 import type { TimelineWarning } from '#core/timeline/timeline'
 
@@ -34,11 +36,14 @@ const blushHumidity = 70
  *
  * The air at the start and at the end of the step count, the worse of the two. Its temperature stands in
  * for that of the surface.
+ *
+ * @param units what they are written in
  */
 export function airWarnings(
   step: { readonly id: string; readonly product: Product | undefined },
   time: StepTime,
   course: AirCourse,
+  units: Units = 'metric',
 ): readonly TimelineWarning[] {
   const start = airAt(course, time.started.at)
   const end =
@@ -51,12 +56,12 @@ export function airWarnings(
   const cold =
     product === undefined
       ? undefined
-      : coldDetail(product, Math.min(first.celsius, end.celsius))
+      : coldDetail(product, Math.min(first.celsius, end.celsius), units)
   const damp =
     product === undefined
       ? undefined
       : dampDetail(product, Math.max(first.humidity, end.humidity))
-  const dew = dewPointDetail(first, end)
+  const dew = dewPointDetail(first, end, units)
   const warnings: TimelineWarning[] = []
   if (cold !== undefined)
     warnings.push({ kind: 'air-cold', stepId, detail: cold })
@@ -67,15 +72,20 @@ export function airWarnings(
   return warnings
 }
 
-function coldDetail(product: Product, celsius: number): string | undefined {
+function coldDetail(
+  product: Product,
+  celsius: number,
+  units: Units,
+): string | undefined {
+  const words = (degrees: number) => temperatureWords(degrees, units, 1)
   const stated = product.label.minCelsius
   const limit = stated ?? usualLimits[product.chemistry]?.celsius
   if (limit === undefined || celsius >= limit) return undefined
   const asked =
     stated === undefined
-      ? `The label names no limit; ${limit} °C is the usual one.`
-      : `The label asks for at least ${limit} °C.`
-  return `It was ${tenths(celsius)} °C when this coat went on. ${asked} A coat this cold may never harden as it should: warm the room, the piece and the can first.`
+      ? `The label names no limit; ${words(limit)} is the usual one.`
+      : `The label asks for at least ${words(limit)}.`
+  return `It was ${words(celsius)} when this coat went on. ${asked} A coat this cold may never harden as it should: warm the room, the piece and the can first.`
 }
 
 function dampDetail(product: Product, humidity: number): string | undefined {
@@ -95,13 +105,17 @@ function dampDetail(product: Product, humidity: number): string | undefined {
     : undefined
 }
 
-function dewPointDetail(start: Air, end: Air): string | undefined {
+function dewPointDetail(
+  start: Air,
+  end: Air,
+  units: Units,
+): string | undefined {
   const aboveAtStart = start.celsius - dewPoint(start)
   const aboveAtEnd = end === start ? aboveAtStart : end.celsius - dewPoint(end)
   const above = Math.min(aboveAtStart, aboveAtEnd)
   if (above >= leastAboveDewPointCelsius) return undefined
   const { celsius } = above === aboveAtStart ? start : end
-  return `The air was ${tenths(celsius)} °C, only ${tenths(above)} °C above its dew point, and below ${leastAboveDewPointCelsius} °C damp may settle on the surface. The air’s temperature stands in for the surface’s here: a piece from a cold van or store is colder still.`
+  return `The air was ${temperatureWords(celsius, units, 1)}, only ${differenceWords(above, units, 1)} above its dew point, and below ${differenceWords(leastAboveDewPointCelsius, units, 1)} damp may settle on the surface. The air’s temperature stands in for the surface’s here: a piece from a cold van or store is colder still.`
 }
 
 function tenths(value: number): string {

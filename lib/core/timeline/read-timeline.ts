@@ -17,6 +17,7 @@ import type {
 } from '#core/journal/journal'
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Product } from '#core/shelf/product'
+import type { Units } from '#core/measures/units-of-measure'
 import { airWarnings } from '#core/timeline/air-warnings'
 import { readingWarnings } from '#core/timeline/reading-warnings'
 import { camerasInWords, settleGap } from '#core/timeline/settle-gap'
@@ -54,6 +55,7 @@ type Context = {
   readonly cameraNames: ReadonlyMap<string, string>
   /** Whether times come from more than one clock, so that an unchecked one can be wrong against another. */
   readonly hasOtherClocks: boolean
+  readonly units: Units
 }
 
 /**
@@ -62,8 +64,13 @@ type Context = {
  *
  * There is a lane for every surface of every piece, in their order. A coat is held against the first step
  * that touches it, and against the next coat where others come between.
+ *
+ * @param units what its sentences are written in; no verdict depends on them
  */
-export function readTimeline(journal: Journal): Timeline {
+export function readTimeline(
+  journal: Journal,
+  units: Units = 'metric',
+): Timeline {
   const unchecked = uncheckedCameras(journal)
   const cameraNames = new Map(
     journal.cameras.map((camera) => [camera.id, camera.name]),
@@ -75,6 +82,7 @@ export function readTimeline(journal: Journal): Timeline {
     clocks: dryingClocks(course),
     cameraNames,
     hasOtherClocks: allClocks.size > 1,
+    units,
   }
   const photoOf = new Map(journal.photos.map((photo) => [photo.id, photo]))
   const productOf = new Map(
@@ -90,7 +98,8 @@ export function readTimeline(journal: Journal): Timeline {
   for (const step of journal.steps) {
     const used =
       step.productId === undefined ? undefined : productOf.get(step.productId)
-    const product = used === undefined ? undefined : withFilm(used, step, areas)
+    const product =
+      used === undefined ? undefined : withFilm(used, step, areas, units)
     const times = stepTimes(step, photosOf(step, photoOf), unchecked)
     for (const { surfaceId, coat } of step.surfaces) {
       const onSurface: SurfaceStep = {
@@ -118,12 +127,12 @@ export function readTimeline(journal: Journal): Timeline {
     ) {
       coatTimes.push(times.time)
       warnings.push(
-        ...airWarnings({ id: step.id, product }, times.time, course),
+        ...airWarnings({ id: step.id, product }, times.time, course, units),
       )
     }
     if (product !== undefined) warnings.push(...thinningWarning(step, product))
   }
-  warnings.push(...readingWarnings(journal.air, coatTimes))
+  warnings.push(...readingWarnings(journal.air, coatTimes, units))
   const lanes = journal.pieces.flatMap((piece) =>
     piece.surfaces.map((surface) => {
       const steps = stepsOn.get(surface.id) ?? []
@@ -152,11 +161,12 @@ function withFilm(
   product: Product,
   step: Step,
   areas: (surfaceId: string) => number | undefined,
+  units: Units,
 ): Product & DryingCoat {
   const film = filmOfStep(step, product, areas)
   return film === undefined || film.ratio <= ordinaryFilmRatio
     ? product
-    : { ...product, filmRatio: film.ratio, filmWords: filmInWords(film) }
+    : { ...product, filmRatio: film.ratio, filmWords: filmInWords(film, units) }
 }
 
 function photosOf(
@@ -237,6 +247,7 @@ function checksOf(
             earlier.product,
             context.clocks,
             context.cameraNames,
+            context.units,
           ),
         )
       }
@@ -307,6 +318,7 @@ function forecastOf(
         undefined,
       ),
     context.clocks,
+    context.units,
   )
   const { uses, ...coming } = outlook
   return {

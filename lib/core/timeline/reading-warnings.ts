@@ -1,6 +1,7 @@
 import { type ReadingFault, judgeReadings } from '#core/air/judge-readings'
 import type { AirReading } from '#core/air/reading'
 import type { StepTime } from '#core/drying/judge-gap'
+import type { Units } from '#core/measures/units-of-measure'
 import type { TimelineWarning } from '#core/timeline/timeline'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 
@@ -19,10 +20,12 @@ const kinds: Record<ReadingFault['kind'], TimelineWarning['kind']> = {
  *
  * @param readings in order of time
  * @param coats when the coats of the job went on
+ * @param units what they are written in
  */
 export function readingWarnings(
   readings: readonly AirReading[],
   coats: readonly StepTime[],
+  units: Units = 'metric',
 ): readonly TimelineWarning[] {
   const [first] = coats
   if (first === undefined || readings.length === 0) return []
@@ -33,7 +36,7 @@ export function readingWarnings(
     if (finished.at > last) last = finished.at
   }
   const to = addMinutes(last, dryingDays * minutesPerDay)
-  const faults = judgeReadings(readings).filter(
+  const faults = judgeReadings(readings, units).filter(
     (fault) => fault.to > from && fault.from < to,
   )
   return (['gap', 'spike', 'stuck'] as const).flatMap((kind) => {

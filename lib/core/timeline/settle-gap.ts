@@ -6,6 +6,7 @@ import {
   judgeGap,
 } from '#core/drying/judge-gap'
 import type { Preparation } from '#core/drying/recoat-windows'
+import type { Units } from '#core/measures/units-of-measure'
 import { type StepTimes, arrivalClock } from '#core/timeline/step-times'
 
 /** Two steps on one surface, with the clocks behind their times. */
@@ -23,21 +24,30 @@ export type ClockedGap = {
  * tells, and where their word would make a difference the verdict is `unsure`.
  *
  * @param cameraNames names of cameras by their ids
+ * @param units what its sentences are written in
  */
 export function settleGap(
   gap: ClockedGap,
   coat: DryingCoat | undefined,
   clocks: DryingClocks,
   cameraNames: ReadonlyMap<string, string>,
+  units: Units = 'metric',
 ): DryCheck {
   const earlier = gap.earlier.times
   const later = gap.later.times
   if (earlier.doubted.length === 0 && later.doubted.length === 0)
-    return judgeTimes(gap, earlier.time, later.time, coat, clocks)
+    return judgeTimes(gap, earlier.time, later.time, coat, clocks, units)
   const doubted = [...new Set([...earlier.doubted, ...later.doubted])]
   if (new Set([...earlier.clocks, ...later.clocks]).size === 1)
-    return judgeTimes(gap, earlier.faceTime, later.faceTime, coat, clocks)
-  const check = judgeTimes(gap, earlier.time, later.time, coat, clocks)
+    return judgeTimes(
+      gap,
+      earlier.faceTime,
+      later.faceTime,
+      coat,
+      clocks,
+      units,
+    )
+  const check = judgeTimes(gap, earlier.time, later.time, coat, clocks, units)
   if (check.verdict === 'no-label') return check
   const doubt = doubtInWords(doubted, cameraNames)
   if (earlier.isDoubtful || later.isDoubtful) {
@@ -47,7 +57,14 @@ export function settleGap(
       doubt,
     )
   }
-  const face = judgeTimes(gap, earlier.faceTime, later.faceTime, coat, clocks)
+  const face = judgeTimes(
+    gap,
+    earlier.faceTime,
+    later.faceTime,
+    coat,
+    clocks,
+    units,
+  )
   return face.verdict === check.verdict
     ? {
         ...check,
@@ -111,11 +128,13 @@ function judgeTimes(
   later: StepTime,
   coat: DryingCoat | undefined,
   clocks: DryingClocks,
+  units: Units,
 ): DryCheck {
   const judgement = judgeGap(
     { earlier, later, purpose: gap.purpose, prepared: gap.prepared },
     coat,
     clocks,
+    units,
   )
   // Not a copy of the judgement: that would have its sentences written.
   return Object.assign(judgement, { from: gap.earlier.id, to: gap.later.id })

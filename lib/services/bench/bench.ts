@@ -3,11 +3,13 @@ import type { Bench, BenchEntry } from '#core/bench/bench'
 import { benchEntries } from '#core/bench/bench-entries'
 import { judgeBench } from '#core/bench/judge-bench'
 import { nextChange } from '#core/bench/next-change'
+import type { Units } from '#core/measures/units-of-measure'
 import { readTimeline } from '#core/timeline/read-timeline'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { readJournals } from '#services/journal/read-journal'
+import { readWorkshop } from '#services/workshop/workshop'
 
 /** The longest that a finish may cure after its job was finished; label times of `cureDays` stay well under it. */
 const longestCureDays = 120
@@ -22,6 +24,8 @@ type JobState = {
 type Kept = {
   /** The database it was read from. */
   readonly source: unknown
+  /** What its sentences are written in. */
+  readonly units: Units
   stamp: string
   jobs: readonly JobState[]
   /** What was computed from a job holds until its revision changes, whatever the hour; only the judgement needs that. */
@@ -48,7 +52,7 @@ const kept = globalThis as typeof globalThis & { coatbookBench?: Kept }
 /**
  * The bench across all jobs as of an instant: the open ones, and those finished lately enough to be curing still.
  *
- * While nothing has changed it costs one small query, however many jobs there are; else the jobs that changed are read.
+ * While nothing has changed it costs two small queries, however many jobs there are; else the jobs that changed are read.
  */
 export async function readBench(at: Instant): Promise<Bench> {
   const bench = await upToDate(at)
@@ -84,10 +88,11 @@ function judged(bench: Kept, at: Instant): Bench {
 }
 
 async function upToDate(at: Instant): Promise<Kept> {
-  const db = await database()
-  if (kept.coatbookBench?.source !== db) {
+  const [db, { units }] = await Promise.all([database(), readWorkshop()])
+  if (kept.coatbookBench?.source !== db || kept.coatbookBench.units !== units) {
     kept.coatbookBench = {
       source: db,
+      units,
       stamp: '',
       jobs: [],
       entries: new Map(),
@@ -126,7 +131,7 @@ async function computeStale(
     for (const journal of await readJournals(ids)) {
       bench.entries.set(journal.job.id, {
         revision: revisionOf.get(journal.job.id) ?? 0,
-        entries: benchEntries(journal, readTimeline(journal)),
+        entries: benchEntries(journal, readTimeline(journal, bench.units)),
       })
     }
   }

@@ -4,6 +4,7 @@ import { whatHelps } from '#core/drying/what-helps'
 import { type Instant, addMinutes } from '#core/units'
 import { readLatestAir } from '#services/air/air'
 import { readProducts } from '#services/shelf/products'
+import { readWorkshop } from '#services/workshop/workshop'
 
 /** An older reading says nothing of the air there is now; the timeline holds a reading as long. */
 const readingHoldsMinutes = 12 * 60
@@ -15,9 +16,10 @@ const readingHoldsMinutes = 12 * 60
 export async function readHelps(
   at: Instant,
 ): Promise<(entry: BenchEntry) => readonly string[]> {
-  const [[air], products] = await Promise.all([
+  const [[air], products, { units }] = await Promise.all([
     readLatestAir(1),
     readProducts(),
+    readWorkshop(),
   ])
   if (air === undefined || air.at < addMinutes(at, -readingHoldsMinutes)) {
     return () => []
@@ -27,7 +29,7 @@ export async function readHelps(
     const known =
       product === undefined ? undefined : productById.get(product.id)
     if (known === undefined) return []
-    const found = whatHelps(known, 'recoat', air)
+    const found = whatHelps(known, 'recoat', air, units)
     return found?.helps.map((help) => help.sentence) ?? []
   }
 }

@@ -212,3 +212,38 @@ function shown(instant: number, offsetMinutes: number) {
   })
   return { taken, basis, warnings }
 }
+
+test('other units change the words and nothing that is judged', () => {
+  fc.assert(
+    fc.property(anyJob, (journal) => {
+      const judged = (units: 'metric' | 'us') => {
+        const { lanes, warnings } = readTimeline(journal, units)
+        return {
+          checks: lanes.flatMap((lane) =>
+            lane.checks.map(
+              ({ verdict, required, dryness, label, elapsed }) => ({
+                verdict,
+                required,
+                dryness,
+                label,
+                elapsed,
+              }),
+            ),
+          ),
+          next: lanes.map(({ next }) => ({ ...next, reason: '' })),
+          warnings: warnings.map(({ kind, stepId }) => ({ kind, stepId })),
+        }
+      }
+      expect(judged('us')).toEqual(judged('metric'))
+      const said = readTimeline(journal, 'us')
+      const words = [
+        ...said.warnings.map((warning) => warning.detail),
+        ...said.lanes.flatMap(({ next, checks }) => [
+          next?.reason ?? '',
+          ...checks.flatMap((check) => [check.reason, check.advice]),
+        ]),
+      ].join(' ')
+      expect(words).not.toMatch(/°C|m²| ml /)
+    }),
+  )
+})

@@ -48,14 +48,15 @@ test('the zone and the units that a workshop shows change no verdict and no find
   const told = async () => {
     const found = await readJobTimeline(job.id)
     if (found === undefined) throw new Error('the job is gone')
+    const checks = found.timeline.lanes.flatMap((lane) => lane.checks)
+    const { reason, ...next } = found.timeline.lanes[0]?.next ?? { reason: '' }
     return {
-      checks: found.timeline.lanes.flatMap((lane) => lane.checks),
-      next: found.timeline.lanes[0]?.next,
-      findings: judgeFinish(found.journal),
+      judged: { checks, next, findings: judgeFinish(found.journal) },
+      said: [reason, ...checks.map((check) => check.reason)].join(' '),
     }
   }
   const home = await told()
-  expect(home.checks.map((check) => check.verdict)).toEqual([
+  expect(home.judged.checks.map((check) => check.verdict)).toEqual([
     'too-soon',
     'in-window',
   ])
@@ -67,6 +68,9 @@ test('the zone and the units that a workshop shows change no verdict and no find
       { name: 'Alder Yard', zone, currency: 'GBP', units },
       now,
     )
-    expect(await told()).toEqual(home)
+    const { judged, said } = await told()
+    expect(judged).toEqual(home.judged)
+    expect(said.includes('°F')).toBe(units === 'us')
+    expect(said.includes('°C')).toBe(units === 'metric')
   }
 })

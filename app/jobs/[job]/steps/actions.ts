@@ -62,7 +62,7 @@ export async function judgeDraftAction(
   form: FormData,
 ): Promise<readonly DraftFinding[]> {
   await requireLocalRequest(job, step ?? '')
-  const { zone } = await readWorkshop()
+  const { zone, units } = await readWorkshop()
   const photoIds = form
     .getAll('photos')
     .filter((one) => typeof one === 'string')
@@ -74,7 +74,7 @@ export async function judgeDraftAction(
   const product =
     productId === undefined ? undefined : await readProduct(productId)
   const kept = journal.steps.find((one) => one.id === step)
-  const findings = judgeDraftStep(journal, {
+  const drafted: DraftStep = {
     ...present({
       method: told.method,
       thinningPercent: told.thinningPercent,
@@ -91,7 +91,8 @@ export async function judgeDraftAction(
     })),
     ...whenOf(kept, photoIds, told.startedAt ?? now()),
     ...(product === undefined ? {} : { product }),
-  })
+  }
+  const findings = judgeDraftStep(journal, drafted, units)
   const bySentence = new Map(
     findings.map((finding) => [`${finding.rule} ${finding.reason}`, finding]),
   )

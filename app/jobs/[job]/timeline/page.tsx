@@ -56,7 +56,7 @@ export default async function TimelinePage({
       <TimelineWarnings timeline={timeline} journal={journal} />
       <Findings
         job={job}
-        findings={judgeFinish(journal)}
+        findings={judgeFinish(journal, workshop.units)}
         piecesCount={journal.pieces.length}
       />
       {journal.pieces.map((piece) => (

@@ -1,5 +1,7 @@
 import type { DryCheck } from '#core/drying/dry-check'
 import { lengthOfTime } from '#core/time/length-of-time'
+import { degreeSign, shownDegrees } from '#core/measures/temperature'
+import type { Units } from '#core/measures/units-of-measure'
 import type { AirLine, GapDrawing } from '#core/timeline/plan-gap-drawing'
 
 const percent = (across: number) => `${(across * 100).toFixed(2)}%`
@@ -15,7 +17,7 @@ export function GapDrawingView({
 }: {
   readonly check: DryCheck
   readonly drawing: GapDrawing
-  readonly units: 'metric' | 'us'
+  readonly units: Units
 }) {
   const { waited, labelMin, labelMax, required, folded } = drawing
   const dryAt = required ?? labelMin ?? waited
@@ -83,7 +85,7 @@ export function GapDrawingView({
               <svg viewBox="0 0 24 8" className="mr-1.5 inline h-2 w-6">
                 <path d="M0 4h24" stroke="var(--ink)" strokeWidth="2.500" />
               </svg>
-              {temperatureWords(drawing.temperature, units)}
+              {temperatureRange(drawing.temperature, units)}
             </li>
             <li>
               <svg viewBox="0 0 24 8" className="mr-1.5 inline h-2 w-6">
@@ -157,10 +159,8 @@ function Line({
   )
 }
 
-function temperatureWords(line: AirLine, units: 'metric' | 'us'): string {
-  const shown = (celsius: number) =>
-    units === 'us' ? celsius * 1.8 + 32 : celsius
-  return `${rangeWords(shown(line.lowest), shown(line.highest))} ${units === 'us' ? '°F' : '°C'}`
+function temperatureRange(line: AirLine, units: Units): string {
+  return `${rangeWords(shownDegrees(line.lowest, units), shownDegrees(line.highest, units))} ${degreeSign(units)}`
 }
 
 function rangeWords(lowest: number, highest: number): string {
