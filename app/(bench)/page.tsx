@@ -2,6 +2,7 @@ import Link from 'next/link'
 import type { Bench, BenchEntry } from '#core/bench/bench'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { type MomentStyle, momentWords, spanWords } from '#core/time/moments'
+import type { WaitsFor } from '#core/timeline/timeline'
 import { type Instant, minutesBetween } from '#core/units'
 import { readBench } from '#services/bench/bench'
 import { readHelps } from '#services/bench/read-helps'
@@ -10,6 +11,7 @@ import { readJobs } from '#services/jobs/jobs'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../_components/empty-state'
 import { PageHeading } from '../_components/page-heading'
+import { nextStepPath } from '../jobs/[job]/_next-step'
 import { listOf, stepName } from '../_words'
 import { LineIcon } from '../_components/line-icon'
 import { requireLocalRequest } from '../_session'
@@ -58,8 +60,8 @@ const groups: readonly {
   },
   {
     group: 'unknown',
-    title: 'No label time',
-    lead: 'The shelf does not say when. Copy the times from the can.',
+    title: 'Waits for something else',
+    lead: 'When it is ready cannot be told until this is settled.',
     tone: 'text-ink-soft',
     path: 'M4 8l4-4h12v16H8l-4-4zM8.500 12h.1',
   },
@@ -149,14 +151,20 @@ export default async function BenchPage() {
 }
 
 /** Surfaces that one step coated together, and that are due together. */
-type Row = { readonly entry: BenchEntry; readonly surfaces: readonly string[] }
+type Row = {
+  readonly entry: BenchEntry
+  readonly surfaces: readonly { readonly id: string; readonly name: string }[]
+}
 
 /** The first rows, and how many surfaces are left after them; what is not drawn is not gone through. */
 function together(entries: readonly BenchEntry[]): {
   readonly rows: readonly Row[]
   readonly left: number
 } {
-  const rows = new Map<string, { entry: BenchEntry; surfaces: string[] }>()
+  const rows = new Map<
+    string,
+    { entry: BenchEntry; surfaces: BenchEntry['surface'][] }
+  >()
   for (const [index, entry] of entries.entries()) {
     const key = [
       entry.piece.id,
@@ -165,10 +173,10 @@ function together(entries: readonly BenchEntry[]): {
       entry.recoatBy,
     ].join(' ')
     const row = rows.get(key)
-    if (row !== undefined) row.surfaces.push(entry.surface.name)
+    if (row !== undefined) row.surfaces.push(entry.surface)
     else if (rows.size === rowsShown) {
       return { rows: [...rows.values()], left: entries.length - index }
-    } else rows.set(key, { entry, surfaces: [entry.surface.name] })
+    } else rows.set(key, { entry, surfaces: [entry.surface] })
   }
   return { rows: [...rows.values()], left: 0 }
 }
@@ -205,7 +213,8 @@ function Rows({
                 {dueWords(group, entry, at, style)}
               </span>
               <span className="block font-semibold">
-                {entry.piece.name}: {listOf(surfaces)}
+                {entry.piece.name}:{' '}
+                {listOf(surfaces.map((surface) => surface.name))}
               </span>
               <span className="text-ink-soft block">
                 {stepName(entry.step.kind, entry.step.coat)}
@@ -215,6 +224,19 @@ function Rows({
                 {entry.job.title}
               </span>
             </Link>
+            {entry.doubt !== undefined && (
+              <p className="border-line text-doubt border-t px-4 py-3">
+                {entry.doubt}{' '}
+                <Link
+                  prefetch={false}
+                  href="/workshop#cameras"
+                  className="link"
+                >
+                  Set its clock
+                </Link>
+              </p>
+            )}
+            <Next group={group} entry={entry} surfaces={surfaces} />
             <Helps helps={helpsFor(entry)} />
           </li>
         ))}
@@ -227,6 +249,28 @@ function Rows({
         </p>
       )}
     </>
+  )
+}
+
+/** The step that comes next, a tap away. */
+function Next({ group, entry, surfaces }: Row & { readonly group: Group }) {
+  if (group !== 'ready' && group !== 'closing' && group !== 'past') return null
+  const ids = surfaces.map((surface) => surface.id)
+  return (
+    <p className="border-line border-t p-3">
+      <Link
+        prefetch={false}
+        href={
+          group === 'past'
+            ? nextStepPath(entry.job.id, entry.step.id, ids, 'scuff')
+            : nextStepPath(entry.job.id, entry.step.id, ids)
+        }
+        className="button"
+        aria-label={`${group === 'past' ? 'Scuff' : 'Next coat'}: ${entry.piece.name}, ${listOf(surfaces.map((surface) => surface.name))}`}
+      >
+        {group === 'past' ? 'Scuff' : 'Next coat'}
+      </Link>
+    </p>
   )
 }
 
@@ -244,6 +288,13 @@ function Helps({ helps }: { readonly helps: readonly string[] }) {
       </ul>
     </details>
   )
+}
+
+const waitWords: Readonly<Record<WaitsFor, string>> = {
+  product: 'Name the product',
+  label: 'Copy the time from the can',
+  clock: 'Set the camera’s clock',
+  air: 'Too cold or too damp to tell',
 }
 
 function dueWords(
@@ -274,6 +325,6 @@ function dueWords(
         ? 'Still curing'
         : `Cured by ${momentWords(entry.curedBy, at, style)}`
     case 'unknown':
-      return `Coated ${momentWords(entry.coatedAt, at, style)}`
+      return waitWords[entry.waitsFor ?? 'label']
   }
 }

@@ -29,7 +29,7 @@ export function benchEntries(
       if (isOver) return []
       const product =
         last.productId === undefined ? undefined : productOf.get(last.productId)
-      const { readyAt, recoatBy, curedBy, windows } = next
+      const { readyAt, recoatBy, curedBy, windows, waitsFor, doubt } = next
       return [
         {
           job,
@@ -48,6 +48,8 @@ export function benchEntries(
           ...(recoatBy !== undefined && { recoatBy }),
           ...(curedBy !== undefined && { curedBy }),
           ...(windows !== undefined && { windows }),
+          ...(waitsFor !== undefined && { waitsFor }),
+          ...(doubt !== undefined && { doubt }),
           reason: next.reason,
         },
       ]

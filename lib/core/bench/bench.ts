@@ -1,5 +1,6 @@
 import type { ComingWindow } from '#core/drying/forecast-next'
 import type { StepKind } from '#core/journal/vocabulary'
+import type { WaitsFor } from '#core/timeline/timeline'
 import type { Instant } from '#core/units'
 
 /** A surface with its last coat and what the label and the air say comes next; does not depend on the present. */
@@ -24,6 +25,10 @@ export type BenchEntry = {
   readonly curedBy?: Instant
   /** All stretches of time in which the next coat may go on: more than one where a label has a dead zone. */
   readonly windows?: readonly ComingWindow[]
+  /** What must be told before its times can be; absent where `readyAt` is there. */
+  readonly waitsFor?: WaitsFor
+  /** Why its times may be off by any amount, as a sentence for the owner; absent where no clock is in doubt. */
+  readonly doubt?: string
   readonly reason: string
 }
 
@@ -32,7 +37,7 @@ export type BenchEntry = {
  *
  * wet: not ready yet. ready: may be coated now. closing: ready, and its window ends within a day.
  * past: its window has passed, scuff first. curing: belongs to a finished job and is not hard yet.
- * unknown: the label does not say when.
+ * unknown: waits for something else than time, such as a label that does not say when.
  */
 export type Bench = {
   readonly at: Instant

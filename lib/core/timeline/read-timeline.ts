@@ -3,7 +3,7 @@ import type { DryCheck } from '#core/drying/dry-check'
 import { type DryingClocks, dryingClocks } from '#core/drying/drying-clock'
 import { forecastNext } from '#core/drying/forecast-next'
 import type { DryingCoat, StepTime } from '#core/drying/judge-gap'
-import type { Preparation } from '#core/drying/recoat-windows'
+import { type Preparation, labelTimes } from '#core/drying/recoat-windows'
 import { filmInWords, filmOfStep } from '#core/film/film-of-step'
 import { surfaceAreas } from '#core/film/surface-area'
 import { isCoatLike, isCoating } from '#core/finish/is-coat-like'
@@ -296,6 +296,7 @@ function forecastOf(
   if (product === undefined) {
     return {
       stepId: step.id,
+      waitsFor: 'product',
       reason:
         'No product is named for this step, so it cannot be told when it is dry. Name the product in the step.',
     }
@@ -305,6 +306,7 @@ function forecastOf(
   if (times.isDoubtful && cameras.length > 0 && context.hasOtherClocks) {
     return {
       stepId: step.id,
+      waitsFor: 'clock',
       reason: `Only photos of ${names} tell when this was done, and its clock has not been checked, so it cannot be told when it is dry. Set its clock in Workshop to settle it.`,
     }
   }
@@ -321,13 +323,23 @@ function forecastOf(
     context.units,
   )
   const { uses, ...coming } = outlook
+  // Even the only clock of a job can be wrong against the one on the wall, by which people come back to a coat.
+  const doubt =
+    times.isDoubtful && cameras.length > 0
+      ? `This goes by the clock of ${names}, which nobody has checked. Set its clock in Workshop to settle it.`
+      : undefined
   return {
     stepId: step.id,
     ...coming,
+    ...(outlook.readyAt === undefined && {
+      waitsFor: saysWhen(product) ? 'air' : 'label',
+    }),
+    ...(doubt !== undefined && { doubt }),
     // Nothing stands on what soaked in or was washed off.
     ...(lasts(last) && { uses }),
     reason: [
       outlook.reason,
+      ...(doubt === undefined ? [] : [doubt]),
       ...(times.time === times.faceTime || cameras.length === 0
         ? []
         : [
@@ -341,6 +353,11 @@ function forecastOf(
         : []),
     ].join(' '),
   }
+}
+
+/** Whether the label tells the least wait for the next coat. */
+function saysWhen({ label }: Product): boolean {
+  return labelTimes(label, 'recoat')?.hasMinimum ?? false
 }
 
 function lasts({ kind }: SurfaceStep): boolean {

@@ -17,6 +17,10 @@ export type LaneStep = {
   readonly photoIds: readonly string[]
 }
 
+/** What the forecast of a coat lacks: its product, the label's time, a checked clock, or air in which it can be told. */
+export const waitsFor = ['product', 'label', 'clock', 'air'] as const
+export type WaitsFor = (typeof waitsFor)[number]
+
 /** What comes after the last coat on a surface. Times are absent where the label does not say. */
 export type Forecast = {
   /** The coat that is drying. */
@@ -29,6 +33,10 @@ export type Forecast = {
   readonly windows?: readonly ComingWindow[]
   /** From when on the coat stands what comes after coating: handling, tape, a liner, stacking, delivery, everything. */
   readonly uses?: readonly ReadyFor[]
+  /** What must be told before its times can be; absent where `readyAt` is there. */
+  readonly waitsFor?: WaitsFor
+  /** Why its times may be off by any amount, as a sentence for the owner: absent where no clock is in doubt. */
+  readonly doubt?: string
   /** The arithmetic as a sentence for the owner. */
   readonly reason: string
 }

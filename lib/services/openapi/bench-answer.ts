@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { Bench, BenchEntry } from '#core/bench/bench'
 import { stepKinds } from '#core/journal/vocabulary'
+import { waitsFor } from '#core/timeline/timeline'
 import {
   instantAnswer,
   instantToAnswer,
@@ -23,6 +24,13 @@ const entry = z
     readyEarliest: instantAnswer.nullable(),
     recoatBy: instantAnswer.nullable(),
     curedBy: instantAnswer.nullable(),
+    waitsFor: z.enum(waitsFor).nullable().meta({
+      description: 'What must be told before its times can be.',
+    }),
+    doubt: z.string().nullable().meta({
+      description:
+        'Why its times may be off by any amount, such as a clock that nobody has checked.',
+    }),
     reason: z.string(),
   })
   .meta({ id: 'BenchEntry' })
@@ -41,7 +49,9 @@ export const benchAnswer = z
     }),
     past: entries.meta({ description: 'Waited too long: scuff first.' }),
     curing: entries.meta({ description: 'Finished, and not hard yet.' }),
-    unknown: entries.meta({ description: 'The label does not say when.' }),
+    unknown: entries.meta({
+      description: 'Waits for something else than time: see waitsFor.',
+    }),
     counts: z
       .record(z.enum(groups), z.int())
       .meta({ description: 'How long each list is when nothing is cut.' }),
@@ -101,6 +111,8 @@ function entryToAnswer(one: BenchEntry): z.input<typeof entry> {
     readyEarliest: instantToAnswer(one.readyAt?.earliest),
     recoatBy: instantToAnswer(one.recoatBy),
     curedBy: instantToAnswer(one.curedBy),
+    waitsFor: one.waitsFor ?? null,
+    doubt: one.doubt ?? null,
     reason: one.reason,
   }
 }

@@ -62,6 +62,19 @@ test('a surface that may be ready is wet until it must be', () => {
   expect(placeOf(judgeBench(entries, at(90)))).toEqual(['ready'])
 })
 
+test('what is missing before a time can be told is said', () => {
+  const silent = coated({})
+  expect(placeOf(judgeBench(silent, at(0)))).toEqual(['unknown'])
+  expect(silent[0]?.waitsFor).toBe('label')
+  expect(coated(enamel)[0]).not.toHaveProperty('waitsFor')
+  const unnamed = entriesOf(
+    journalOf({
+      steps: [{ id: 'coat', kind: 'coat', on: { body: 1 }, startedAt: at(0) }],
+    }),
+  )
+  expect(unnamed[0]?.waitsFor).toBe('product')
+})
+
 test('without a latest time a coat stays ready', () => {
   expect(placeOf(judgeBench(coated({ recoatMinutes: 60 }), at(1e6)))).toEqual([
     'ready',

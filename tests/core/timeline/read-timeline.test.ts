@@ -347,9 +347,22 @@ describe('a clock that nobody has checked', () => {
         ],
       }),
     ).lanes[0]
-    expect(doubted?.next).toMatchObject({ stepId: 'one' })
+    expect(doubted?.next).toMatchObject({ stepId: 'one', waitsFor: 'clock' })
     expect(doubted?.next).not.toHaveProperty('readyAt')
     expect(doubted?.next?.reason).toContain('Camera B')
+  })
+
+  test('carries its doubt into every forecast, since even a job’s only clock can differ from the one on the wall', () => {
+    const next = (journal: Journal) => readTimeline(journal).lanes[0]?.next
+    const both = twoCoats(['old 1'], ['old 2'])
+    const alone = next({
+      ...both,
+      photos: both.photos.filter(({ id }) => id.startsWith('old ')),
+    })
+    expect(alone?.readyAt).toBeDefined()
+    expect(alone?.doubt).toContain('Camera B')
+    expect(alone?.reason).toContain(alone?.doubt)
+    expect(next(twoCoats(['phone 1'], ['phone 2']))).not.toHaveProperty('doubt')
   })
 
   test('widens the forecast where other photos tell too', () => {

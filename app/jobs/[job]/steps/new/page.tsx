@@ -6,21 +6,24 @@ import {
   SubmitButton,
 } from '../../../../_components/action-form.client'
 import { StepFields } from '../../_components/step-fields.client'
-import { noValues } from '../../_no-values'
+import { nextStepValues } from '../../_next-step'
 import { stepChoices } from '../../_step-choices'
 import { judgeDraftAction, startStepAction } from '../actions'
 import { requireLocalRequest } from '../../../../_session'
 
 export default async function NewStepPage({
   params,
+  searchParams,
 }: PageProps<'/jobs/[job]/steps/new'>) {
   await requireLocalRequest()
   const { job } = await params
-  const [journal, products] = await Promise.all([
+  const [journal, products, asked] = await Promise.all([
     readJournal(job),
     readProducts(),
+    searchParams,
   ])
   if (journal === undefined) notFound()
+  const choices = stepChoices(journal, products)
   return (
     <section aria-labelledby="new-step" className="max-w-2xl">
       <h2 id="new-step" className="text-lead mb-4 font-bold">
@@ -28,8 +31,8 @@ export default async function NewStepPage({
       </h2>
       <ActionForm action={startStepAction.bind(null, job)}>
         <StepFields
-          choices={stepChoices(journal, products)}
-          values={noValues}
+          choices={choices}
+          values={nextStepValues(asked, journal, choices)}
           judgeDraft={judgeDraftAction.bind(null, job, null)}
         />
         <div className="mt-5">

@@ -1,0 +1,51 @@
+import type { Journal } from '#core/journal/journal'
+import type { StepChoices, StepValues } from './_components/step-fields.client'
+import { noValues } from './_no-values'
+
+/** What the address of a step form says to begin with, as a page gets it. */
+export type StepAsked = Readonly<Record<string, string | string[] | undefined>>
+
+/** The address of a form for the step that comes after another one, filled in as far as is known. */
+export function nextStepPath(
+  job: string,
+  after: string,
+  surfaces: readonly string[],
+  kind?: 'scuff',
+): string {
+  const asked = new URLSearchParams({ after })
+  for (const surface of surfaces) asked.append('surface', surface)
+  if (kind !== undefined) asked.set('kind', kind)
+  return `/jobs/${job}/steps/new?${asked.toString()}`
+}
+
+/**
+ * The values that such a form begins with: the surfaces asked for, and the same step again with its product and the next
+ * coat number where that is one for all of them. What the job does not know is passed over.
+ */
+export function nextStepValues(
+  asked: StepAsked,
+  journal: Journal,
+  choices: StepChoices,
+): StepValues {
+  const after = journal.steps.find((step) => step.id === asked['after'])
+  if (after === undefined) return noValues
+  const wanted = [asked['surface'] ?? []].flat()
+  const surfaces = journal.pieces
+    .flatMap((piece) => piece.surfaces.map((surface) => surface.id))
+    .filter((id) => wanted.includes(id))
+  if (asked['kind'] === 'scuff') {
+    return { ...noValues, kind: 'scuff', surfaces }
+  }
+  const numbers = new Set(
+    surfaces.map((id) => choices.nextCoats[after.kind]?.[id]),
+  )
+  const [coat] = numbers
+  return {
+    ...noValues,
+    kind: after.kind,
+    surfaces,
+    product: after.productId ?? '',
+    coat: numbers.size === 1 && coat !== undefined ? String(coat) : '',
+    method: after.method ?? '',
+  }
+}
