@@ -23,7 +23,15 @@ export type Piece = {
   readonly depthMillimetres?: number
   readonly heightMillimetres?: number
   readonly material?: string
+  /** What a buyer must be told, one to a line; "none" where the owner looked and found nothing. */
   readonly flaws?: string
+  readonly style?: string
+  /** How old it is, and what tells, in the owner's words. */
+  readonly age?: string
+  readonly ageKnownBy?: string
+  /** Whether its hardware is its own, cleaned or new, in the owner's words. */
+  readonly hardware?: string
+  readonly liner?: 'removable' | 'permanent'
   readonly surfaces: readonly Surface[]
 }
 
@@ -49,6 +57,8 @@ export type Photo = {
   readonly height: number
   readonly role: PhotoRole
   readonly view?: string
+  /** The flaw that it is there to show, in the owner's words. */
+  readonly flaw?: string
   readonly surfaceIds: readonly string[]
   readonly stepId?: string
   readonly cameraId?: string
@@ -93,6 +103,9 @@ export type Journal = {
     readonly deliveredAt?: Instant
     readonly askingPriceMinor?: number
     readonly collection?: string
+    /** Whom it is made for, where somebody ordered it, and what was agreed with them. */
+    readonly client?: string
+    readonly brief?: string
   }
   readonly pieces: readonly Piece[]
   /** In order of their capture times. */

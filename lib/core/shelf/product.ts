@@ -92,4 +92,6 @@ export type Product = {
   readonly label: Label
   readonly pack?: { readonly amount: Amount; readonly priceMinor: number }
   readonly link?: string
+  /** Whether the link earns the owner something. */
+  readonly paidLink?: boolean
 }

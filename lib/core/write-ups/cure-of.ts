@@ -1,5 +1,6 @@
-import type { Journal } from '#core/journal/journal'
+import type { Camera, Journal, Step } from '#core/journal/journal'
 import type { Product } from '#core/shelf/product'
+import { stepTimes, uncheckedCameras } from '#core/timeline/step-times'
 import type { Timeline } from '#core/timeline/timeline'
 import {
   type Instant,
@@ -12,7 +13,12 @@ import type { SurfaceWork } from '#core/write-ups/surface-work'
 /** When the finish of a job is hard, as far as labels and times tell. */
 export type Cure = {
   /** The latest moment at which the last coat can have ended. */
-  readonly lastCoat: { readonly at: Instant; readonly stepId: string }
+  readonly lastCoat: {
+    readonly at: Instant
+    readonly stepId: string
+    /** Whether only a camera says so whose clock nobody has checked. */
+    readonly doubtful: boolean
+  }
   /** Absent when a label that matters does not say. */
   readonly full?: {
     readonly at: Instant
@@ -21,7 +27,11 @@ export type Cure = {
     readonly stepId: string
     /** Whether the workshop's air made it later than the label alone. */
     readonly airCounted: boolean
+    /** Whether a coat that it may follow from is dated only by a clock that nobody has checked. */
+    readonly doubtful: boolean
   }
+  /** The cameras whose unchecked clocks this rests on. */
+  readonly doubtedCameras: readonly Camera[]
   /** The products of last coats whose label gives no days to full cure. */
   readonly unlabelled: readonly Product[]
 }
@@ -38,6 +48,15 @@ export function cureOf(
   works: readonly SurfaceWork[],
   timeline: Timeline | undefined,
 ): Cure | undefined {
+  const unchecked = uncheckedCameras(journal)
+  const doubtsOf = ({ photoIds, ...step }: Step) => {
+    const photos = journal.photos.filter(({ id }) => photoIds.includes(id))
+    const times = stepTimes(step, photos, unchecked)
+    // A photo dated by its arrival is from before it: the date can only be too late, which is safe.
+    return times?.isDoubtful
+      ? times.doubted.filter((id) => unchecked.has(id))
+      : []
+  }
   const coats = works.flatMap((work) => {
     const last = work.coats.at(-1)
     return work.coats.flatMap(({ step, finished }) =>
@@ -47,6 +66,7 @@ export function cureOf(
             {
               step,
               ended: finished.latest,
+              doubts: doubtsOf(step),
               isLast: step.id === last?.step.id,
               product: journal.products.find(
                 (one) => one.id === step.productId,
@@ -71,9 +91,16 @@ export function cureOf(
       ),
     ),
   ]
-  const lastCoat = { at: last.ended, stepId: last.step.id }
+  const lastCoat = {
+    at: last.ended,
+    stepId: last.step.id,
+    doubtful: last.doubts.length > 0,
+  }
+  const doubted = new Set(coats.flatMap(({ doubts }) => doubts))
+  const doubtedCameras = journal.cameras.filter(({ id }) => doubted.has(id))
   const unnamed = coats.some(({ isLast, product }) => isLast && !product)
-  if (unnamed || unlabelled.length > 0) return { lastCoat, unlabelled }
+  if (unnamed || unlabelled.length > 0)
+    return { lastCoat, unlabelled, doubtedCameras }
   const cures = coats.flatMap(({ step, ended, isLast, product, surfaceId }) => {
     const days = product?.label.cureDays
     if (!product || days === undefined) return []
@@ -93,9 +120,11 @@ export function cureOf(
         product,
         stepId: step.id,
         airCounted,
+        // Any coat with a wrong time may be the one that cures last.
+        doubtful: doubted.size > 0,
       },
     ]
   })
   const full = cures.toSorted((a, b) => b.at - a.at)[0]
-  return { lastCoat, ...(full && { full }), unlabelled }
+  return { lastCoat, ...(full && { full }), unlabelled, doubtedCameras }
 }

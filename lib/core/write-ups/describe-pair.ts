@@ -37,7 +37,15 @@ export function describePair({
     }))
     .filter(({ surfaces }) => surfaces.length > 0)
   const seen = pieces.length > 0 ? pieces : journal.pieces
-  const works = surfaceWork({ ...journal, pieces: seen })
+  // How it shines is not what the picture is there to show, and there is room for one sentence.
+  const works = surfaceWork({ ...journal, pieces: seen }).map((work) => ({
+    ...work,
+    layers: work.layers.map(({ kind, colour, finishedWith }) => ({
+      kind,
+      ...(colour !== undefined && { colour }),
+      ...(finishedWith !== undefined && { finishedWith }),
+    })),
+  }))
   const view = after.view ?? before.view
   return firstThatFits(
     language.pair({

@@ -30,17 +30,18 @@ import {
   type Layer,
   type Operation,
   colourOf,
+  sheenOf,
 } from '#core/write-ups/surface-work'
 
 // Words that lose a capital typed by habit when they stand inside a sentence; names such as Windsor keep theirs.
 const everyday = new Set(
   (
-    'a an the one two some no slight minor small faint ' +
+    'a an the one two some no slight minor small faint its their his her my new old original part ground first ' +
     'abrasive acrylic adhesive aerosol alkyd armchair armoire back base bed bedside bench black blanket body ' +
     'bonding bookcase box brown bureau cabinet chair chalk chest citrus cleaner clear coat coffee conditioner ' +
     'console cream cupboard dark desk dewaxed dining doors drawer drawers dresser dye enamel ' +
     'feet filler frame gel glaze gloss glue grey hall hard hardware interior kitchen lacquer legs lid light ' +
-    'linen linseed matt metal milk mirror nest nightstand oak oil paint paper paste pine polish polyurethane ' +
+    'linen linseed matt metal milk mineral mirror nest nightstand oak oil paint paper paste pine polish polyurethane ' +
     'primer sander sandpaper satin seal sealer seat shellac shelf shelves side sideboard sides soap soft soy ' +
     'spray stain stool storage stripper sugar table tallboy tinted top trunk tung urethane vanity varnish ' +
     'wardrobe washstand water waterborne wax white wood'
@@ -76,7 +77,8 @@ function labelOf(
 
 function the(piece: Piece, pieces: readonly Piece[]): string {
   const { words, named } = labelOf(piece, pieces)
-  return named ? words : `the ${words}`
+  // A name written small is a description: the large table, but Chair one.
+  return named && !/^\p{Ll}/u.test(words) ? words : `the ${words}`
 }
 
 function head(piece: Piece, pieces: readonly Piece[]): string {
@@ -97,11 +99,23 @@ function surfaceNames(surfaces: readonly Surface[]): string {
   return listOf(surfaces.map(({ name }) => orElse(name, 'surface')))
 }
 
+/** The names of the surfaces that all pieces have here alike; undefined where they differ, or not all are here. */
+function alikeOnAll(
+  places: readonly Place[],
+  pieces: readonly Piece[],
+): string | undefined {
+  const names = new Set(places.map(({ surfaces }) => surfaceNames(surfaces)))
+  const [name] = names
+  return places.length === pieces.length && names.size === 1 ? name : undefined
+}
+
 /** "the body and doors of the sideboard and the body of the bench"; the piece goes without saying when there is one. */
 function placesPhrase(
   places: readonly Place[],
   pieces: readonly Piece[],
 ): string {
+  const alike = alikeOnAll(places, pieces)
+  if (alike !== undefined) return `the ${alike}`
   return listOf(
     places.map(({ piece, surfaces }) =>
       pieces.length < 2
@@ -116,6 +130,12 @@ function placesHead(
   places: readonly Place[],
   pieces: readonly Piece[],
 ): string {
+  const alike = pieces.length < 2 ? undefined : alikeOnAll(places, pieces)
+  if (alike !== undefined) {
+    return capitalised(
+      `${alike} (${pieces.length === 2 ? 'both' : `all ${countOf(pieces.length)}`})`,
+    )
+  }
   return capitalised(
     pieces.length < 2
       ? listOf(places.map(({ surfaces }) => surfaceNames(surfaces)))
@@ -131,15 +151,20 @@ function placesHead(
 const unsure =
   /^(unknown|unsure|uncertain|not|no|none|maybe|perhaps|possibly|probably|likely|looks|seems|appears|some)\b/i
 
-/** The material where it can stand before the noun: one or two words that do not doubt. */
-function adjectiveOf({ material = '', kind }: Piece): string {
-  const words = midSentence(material)
+/** Words where they can stand before the noun: one or two that do not doubt. */
+function beforeNoun(typed: string, kind: string): string {
+  const words = midSentence(typed)
   const plain = /^[\p{L}'-]+( [\p{L}'-]+)?$/u.test(words)
   return plain &&
     !unsure.test(words) &&
     !plainText(kind).toLowerCase().includes(words.toLowerCase())
     ? `${words} `
     : ''
+}
+
+/** "mid-century oak " */
+function adjectivesOf({ style = '', material = '', kind }: Piece): string {
+  return beforeNoun(style, kind) + beforeNoun(material, kind)
 }
 
 /** "an oak veneer sideboard and two pine benches" */
@@ -155,7 +180,7 @@ function nouns(
   for (const piece of pieces) {
     const typed = midSentence(piece.kind)
     const kind = typed === '' ? thing : typed
-    const before = withMaterial ? adjectiveOf(piece) : ''
+    const before = withMaterial ? adjectivesOf(piece) : ''
     const key = `${before}${kind}`.toLowerCase()
     counted.set(key, {
       count: (counted.get(key)?.count ?? 0) + 1,
@@ -172,14 +197,18 @@ function nouns(
   )
 }
 
-function layerWords({ kind, colour }: Layer): string {
+function layerWords({ kind, colour, sheen, finishedWith }: Layer): string {
+  const shine = sheen === undefined ? '' : ` in ${sheen}`
   switch (kind) {
     case 'clear':
-      return 'clear-coated'
+      return `clear-coated${shine}`
     case 'finished':
+      if (finishedWith !== undefined)
+        return `finished with ${labelledName(finishedWith)}${shine}`
       return colour === undefined ? 'finished' : `finished in ${colour}`
-    case 'primed':
     case 'painted':
+      return `${colour === undefined ? kind : `${kind} ${colour}`}${shine}`
+    case 'primed':
     case 'stained':
     case 'glazed':
     case 'sealed':
@@ -299,14 +328,21 @@ function methodAlone(method: Method): string {
 /** "waterborne enamel in deep teal", "waterborne clear (satin)" */
 function productWords(product: Product, purpose: MaterialPurpose): string {
   const name = plainText(product.name)
-  const after = colourOf(product)
+  const colour = colourOf(product)
   const before = midSentence((name.split(',')[0] ?? '').trim())
-  if (after === undefined || before === '') return productName(name)
+  if (before === '') return productName(name)
+  const sheen = sheenOf(product)
+  const shine =
+    sheen === undefined ||
+    `${before} ${colour ?? ''}`.toLowerCase().includes(sheen)
+      ? ''
+      : ` (${sheen})`
+  if (colour === undefined) return before + shine
   return ['colour', 'stain', 'glaze', 'finish', 'hardware finish'].includes(
     purpose,
   )
-    ? `${before} in ${after}`
-    : `${before} (${after})`
+    ? `${before} in ${colour}${shine}`
+    : `${before} (${colour})${shine}`
 }
 
 const coatVerbs: Readonly<Partial<Record<MaterialPurpose, string>>> = {
@@ -326,14 +362,9 @@ function coatVerb(coating: Coating): string {
   )
 }
 
-function gritsWords(grits: readonly number[], full: boolean): string {
-  const [first, last] = [grits[0], grits.at(-1)]
-  if (first === undefined || last === undefined) return ''
-  const rising = grits.every(
-    (grit, index) => index === 0 || grit > (grits[index - 1] ?? 0),
-  )
-  return grits.length > 1 && rising && !full
-    ? ` from P${first} to P${last}`
+function gritsWords(grits: readonly number[]): string {
+  return grits.length === 0
+    ? ''
     : ` with ${listOf(grits.map((grit) => `P${grit}`))}`
 }
 
@@ -349,7 +380,7 @@ function coatingWords(coating: Coating, full: boolean): string {
       ? [thinnedWords(coating.thinningPercents)]
       : []),
     ...(coating.sandedBetween
-      ? [`sanded between coats${gritsWords(coating.gritsBetween, true)}`]
+      ? [`sanded between coats${full ? gritsWords(coating.gritsBetween) : ''}`]
       : []),
   ]
   return asides.length === 0 ? base : `${base}, ${asides.join(' and ')}`
@@ -363,7 +394,7 @@ function operationWords(
     case 'coating':
       return coatingWords(operation, full)
     case 'abrasion':
-      return `${operation.kind === 'sand' ? 'sanded' : 'scuffed'}${gritsWords(operation.grits, full)}`
+      return `${operation.kind === 'sand' ? 'sanded' : 'scuffed'}${full ? gritsWords(operation.grits) : ''}`
     case 'other':
       return otherWords(operation.kind, operation.product, full)
   }
@@ -498,8 +529,15 @@ function stepWords({
   }
 }
 
-function ofPiece(word: string, piece: Piece, pieces: readonly Piece[]): string {
-  return pieces.length < 2 ? word : `${word} of ${the(piece, pieces)}`
+/** "Material of the bench"; of all pieces it is the material. */
+function ofPieces(
+  word: string,
+  own: readonly Piece[],
+  pieces: readonly Piece[],
+): string {
+  return own.length === pieces.length
+    ? word
+    : `${word} of ${listOf(own.map((piece) => the(piece, pieces)))}`
 }
 
 // 1 US fl oz is 29.5735295625 ml exactly: 231 cubic inches to the gallon (NIST Handbook 44, appendix C).
@@ -614,40 +652,68 @@ export const english: Language = {
     closed(
       `${pieces.length < 2 ? 'Size' : head(piece, pieces)}: ${sizeWords(piece, units)}`,
     ),
-  material: (piece, pieces) =>
-    closed(
-      `${ofPiece('Material', piece, pieces)}: ${midSentence(piece.material ?? '')}`,
-    ),
+  material: (words, own, pieces) =>
+    closed(`${ofPieces('Material', own, pieces)}: ${midSentence(words)}`),
   doneHeading: 'What was done',
   done: (places, pieces, operations) =>
     workLine(places, pieces, operations, false),
-  condition: (piece, pieces) => {
-    const flaws = midSentence(piece.flaws ?? '')
-    return closed(
-      `${ofPiece('Condition', piece, pieces)}: ${/^(none|nothing|no|no flaws)\.?$/i.test(flaws) ? 'no marks, repairs or smells noted' : flaws}`,
-    )
+  style: (words, own, pieces) =>
+    closed(`${ofPieces('Style', own, pieces)}: ${midSentence(words)}`),
+  age: (age, knownBy, own, pieces) => {
+    const by = midSentence(knownBy).replace(/[.\s]+$/, '')
+    return `${ofPieces('Age', own, pieces)}: ${midSentence(age).replace(/[.\s]+$/, '')} (${by === '' ? 'what tells is not noted' : by}).`
   },
-  lastCoat: (day, units) => `Last coat: ${calendarDay(day, units)}.`,
-  curing: ({ day, days, airCounted, product }, units) =>
-    `By the label of the ${labelledName(product)}, ${
-      airCounted
-        ? `${dayCount(days)}, and the air in the workshop, full cure is expected on ${calendarDay(day, units)}`
-        : `full cure takes ${dayCount(days)}, to ${calendarDay(day, units)}`
-    }; until then handle gently, and do not wash the finish, cover it or set hot or heavy things on it.`,
+  hardware: (words, own, pieces) =>
+    closed(`${ofPieces('Hardware', own, pieces)}: ${midSentence(words)}`),
+  liner: (liner, own, pieces) =>
+    `${ofPieces('Drawer lining', own, pieces)}: ${
+      liner === 'removable' ? 'can be taken out' : 'fixed for good'
+    }.`,
+  conditionHeading: 'Condition',
+  flaw: (words, photos, piece, pieces) => {
+    const flaw = midSentence(words).replace(/[.\s]+$/, '')
+    const told =
+      pieces.length < 2 || piece === undefined
+        ? capitalised(flaw)
+        : `${head(piece, pieces)}: ${flaw}`
+    return photos.length === 0
+      ? closed(told)
+      : `${told} (${photos.length === 1 ? 'photo' : 'photos'} ${listOf(photos.map(String))}).`
+  },
+  flawless: (own, pieces) =>
+    own.length === pieces.length
+      ? 'No marks, repairs or smells noted.'
+      : `${capitalised(listOf(own.map((piece) => labelOf(piece, pieces).words)))}: no marks, repairs or smells noted.`,
+  lastCoat: (day, doubtful, units) =>
+    `Last coat: ${calendarDay(day, units)}${
+      doubtful ? ', by a camera whose clock has not been checked' : ''
+    }.`,
+  curing: ({ day, days, airCounted, product, doubtful }, units) =>
+    `Cured by ${calendarDay(day, units)}${doubtful ? ' if that clock is right' : ''}: the label of the ${labelledName(product)} gives ${dayCount(days)} to full cure${
+      airCounted ? ', and the air in the workshop made it longer' : ''
+    }. Until then handle gently, and do not wash the finish, cover it, or put hot or heavy things on it.`,
   cured: ({ day, days, product }, units) =>
-    `By the label of the ${labelledName(product)}, the ${dayCount(days)} to full cure ended on ${calendarDay(day, units)}.`,
+    `Cured since ${calendarDay(day, units)}, going by the ${dayCount(days)} to full cure on the label of the ${labelledName(product)}.`,
   cureUnknown:
-    'The time to full cure is not noted here: handle gently, and ask before you wash the finish or set hot or heavy things on it.',
+    'The time to full cure is not noted here: handle gently, and ask before you wash the finish or put hot or heavy things on it.',
   care: {
-    now: 'To clean, use a soft damp cloth and mild soap and dry at once; no ammonia, bleach, abrasives or silicone polish.',
+    now: 'To clean, use a soft damp cloth and mild soap, and dry at once; no ammonia, bleach, abrasives or silicone polish.',
     afterCure:
-      'After full cure, clean with a soft damp cloth and mild soap and dry at once; no ammonia, bleach, abrasives or silicone polish.',
+      'Once cured, clean with a soft damp cloth and mild soap, and dry at once; no ammonia, bleach, abrasives or silicone polish.',
+    wax: 'Where it is waxed, dust with a soft dry cloth and leave out the soap.',
     use: 'Use coasters and felt pads, and keep out of direct sun and away from heaters.',
   },
-  leadUntested: (by) =>
-    `The old surface was ${listOf(by.map((kind) => disturbedWords[kind]))}; its age is not noted, and neither is a lead test. Finishes from before 1978 (US) or 1992 (UK) may contain lead: have what is left tested before you sand, scrape or strip it, and before a child uses the furniture.`,
+  leadUntested: ({ by, ageNoted }) => {
+    const was = listOf(by.map((kind) => disturbedWords[kind]))
+    const noted = ageNoted
+      ? 'no lead test is noted'
+      : 'neither its age nor a lead test is noted'
+    return `${was === '' ? capitalised(noted) : `The old surface was ${was}; ${noted}`}. Finishes from before 1978 (US) or 1992 (UK) may contain lead: have what is left tested before you sand, scrape or strip it, and before a child uses the furniture.`
+  },
   leadNoted: (note) =>
-    `Noted during the work: "${plainText(note).replace(/"/g, "'")}".`,
+    `Noted during the work: "${plainText(note)
+      .replace(/"/g, "'")
+      .replace(/[.\s]+$/, '')}".`,
   leadScreen: 'A swab test is only a screen; a laboratory test decides.',
   tipOver: (tall, pieces) =>
     `Furniture with drawers or doors can tip over: fix ${listOf(
@@ -662,7 +728,34 @@ export const english: Language = {
         : `Collection: ${midSentence(text)}`,
     )
   },
+  keywords: ({ pieces, colours, layers }) => {
+    const kinds = [...new Set(pieces.map(({ kind }) => orElse(kind, thing)))]
+    const looks = [...new Set(layers.map(({ kind }) => kind))].filter(
+      (kind) => kind === 'painted' || kind === 'stained' || kind === 'waxed',
+    )
+    return [
+      ...pieces.flatMap(({ style = '', material = '', kind }) => [
+        beforeNoun(material, kind) + orElse(kind, thing),
+        beforeNoun(style, kind) + orElse(kind, thing),
+      ]),
+      ...looks.flatMap((look) => kinds.map((kind) => `${look} ${kind}`)),
+      ...colours.flatMap((colour) => kinds.map((kind) => `${colour} ${kind}`)),
+      ...kinds,
+    ]
+  },
+  keywordLine: (keywords) => `Keywords: ${keywords.join(', ')}.`,
   ask: {
+    flawPhoto: (flaw) => `Which photo shows this flaw: ${closed(flaw)}`,
+    age: (piece, pieces) =>
+      `How old is ${the(piece, pieces)}, as far as you know?`,
+    ageKnownBy: (piece, pieces) =>
+      `What tells the age of ${the(piece, pieces)}?`,
+    liner: (piece, pieces) =>
+      `Can the lining of ${the(piece, pieces)} be taken out again?`,
+    sheen: (product) =>
+      `What sheen is "${productName(product)}"? Write it in the product's name, after a comma.`,
+    clock: (cameras) =>
+      `Is the clock of ${listOf(cameras.map((name) => plainText(name) || 'the camera'))} right? The dates of the coats hang on it.`,
     side: (side, piece, pieces) =>
       `How ${sideWords[side].question} is ${the(piece, pieces)}?`,
     material: (piece, pieces) =>
@@ -730,6 +823,11 @@ export const english: Language = {
       )
     },
     safetyHeading: 'Safety',
+    linksHeading: 'The workshop',
+    link: (label, address) => {
+      const name = plainText(label)
+      return `${name === '' ? '' : `${name}: `}${plainText(address)}`
+    },
     stripper:
       'Stripper burns skin and eyes: wear gloves and goggles, keep the air moving, never mix products, and use none with methylene chloride.',
     oldFinish:

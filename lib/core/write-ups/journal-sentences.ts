@@ -61,10 +61,14 @@ export function summarySentence(
   importance: number,
 ): Sentence {
   return {
+    key: 'summary',
     text: language.summary(pieces, appearanceOf(works, pieces)),
     facts: [
       ...kindFacts(pieces),
       ...materialFacts(pieces),
+      ...pieces.flatMap(({ id, style }) =>
+        style === undefined ? [] : [fact('piece', id, 'style', style)],
+      ),
       ...workFacts(works.filter(({ layers }) => layers.length > 0)),
     ],
     importance,
@@ -101,12 +105,18 @@ export function sizeSentences(
       ? []
       : [
           {
+            key: `size ${piece.id}`,
             text: language.size(piece, pieces, units),
             facts,
             importance,
           },
         ]
   })
+}
+
+/** The key of a sentence about surfaces that are told together. */
+export function worksKey(name: string, works: readonly SurfaceWork[]): string {
+  return [name, ...works.map(({ surface }) => surface.id)].join(' ')
 }
 
 /** Surfaces whose operations read the same, told together. */

@@ -52,21 +52,58 @@ export type Language = {
     pieces: readonly Piece[],
     units: Units,
   ) => string
-  readonly material: (piece: Piece, pieces: readonly Piece[]) => string
+  /** @param own the pieces that it is true of */
+  readonly material: (
+    words: string,
+    own: readonly Piece[],
+    pieces: readonly Piece[],
+  ) => string
   readonly doneHeading: string
   readonly done: (
     places: readonly Place[],
     pieces: readonly Piece[],
     operations: readonly Operation[],
   ) => string | undefined
-  readonly condition: (piece: Piece, pieces: readonly Piece[]) => string
-  readonly lastCoat: (day: WallClock, units: Units) => string
+  readonly style: (
+    words: string,
+    own: readonly Piece[],
+    pieces: readonly Piece[],
+  ) => string
+  /** @param knownBy what tells; empty where nobody said */
+  readonly age: (
+    age: string,
+    knownBy: string,
+    own: readonly Piece[],
+    pieces: readonly Piece[],
+  ) => string
+  readonly hardware: (
+    words: string,
+    own: readonly Piece[],
+    pieces: readonly Piece[],
+  ) => string
+  readonly liner: (
+    liner: 'removable' | 'permanent',
+    own: readonly Piece[],
+    pieces: readonly Piece[],
+  ) => string
+  readonly conditionHeading: string
+  /** @param photos their numbers in the listing, from 1 */
+  readonly flaw: (
+    words: string,
+    photos: readonly number[],
+    piece: Piece | undefined,
+    pieces: readonly Piece[],
+  ) => string
+  readonly flawless: (own: readonly Piece[], pieces: readonly Piece[]) => string
+  readonly lastCoat: (day: WallClock, doubtful: boolean, units: Units) => string
   readonly curing: (
     told: {
       readonly day: WallClock
       readonly days: number
       readonly product: string
       readonly airCounted: boolean
+      /** Whether it rests on a clock that nobody has checked. */
+      readonly doubtful: boolean
     },
     units: Units,
   ) => string
@@ -82,14 +119,25 @@ export type Language = {
   readonly care: {
     readonly now: string
     readonly afterCure: string
+    readonly wax: string
     readonly use: string
   }
-  readonly leadUntested: (by: readonly ('strip' | 'sand' | 'scuff')[]) => string
+  readonly leadUntested: (told: {
+    readonly by: readonly ('strip' | 'sand' | 'scuff')[]
+    readonly ageNoted: boolean
+  }) => string
   readonly leadNoted: (note: string) => string
   readonly leadScreen: string
   readonly tipOver: (pieces: readonly Piece[], all: readonly Piece[]) => string
   readonly price: (money: string) => string
   readonly collection: (words: string) => string
+  /** Words that a buyer would search for, the most telling first. */
+  readonly keywords: (told: {
+    readonly pieces: readonly Piece[]
+    readonly colours: readonly string[]
+    readonly layers: readonly Layer[]
+  }) => readonly string[]
+  readonly keywordLine: (keywords: readonly string[]) => string
   readonly ask: {
     readonly side: (
       side: Side,
@@ -98,7 +146,13 @@ export type Language = {
     ) => string
     readonly material: (piece: Piece, pieces: readonly Piece[]) => string
     readonly flaws: (piece: Piece, pieces: readonly Piece[]) => string
+    readonly flawPhoto: (flaw: string) => string
+    readonly age: (piece: Piece, pieces: readonly Piece[]) => string
+    readonly ageKnownBy: (piece: Piece, pieces: readonly Piece[]) => string
+    readonly liner: (piece: Piece, pieces: readonly Piece[]) => string
     readonly colour: (product: string) => string
+    readonly sheen: (product: string) => string
+    readonly clock: (cameras: readonly string[]) => string
     readonly cureDays: (product: string) => string
     readonly lastCoat: string
     readonly work: (piece: Piece, pieces: readonly Piece[]) => string
@@ -142,6 +196,8 @@ export type Language = {
       }
     }) => string
     readonly safetyHeading: string
+    readonly linksHeading: string
+    readonly link: (label: string, address: string) => string
     readonly stripper: string
     readonly oldFinish: string
     readonly spraying: string

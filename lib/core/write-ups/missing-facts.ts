@@ -5,7 +5,11 @@ import { placesOf } from '#core/write-ups/appearance'
 import { sidesOf } from '#core/write-ups/journal-sentences'
 import type { Language } from '#core/write-ups/language'
 import { plainText } from '#core/write-ups/plain-text'
-import { type SurfaceWork, colourOf } from '#core/write-ups/surface-work'
+import {
+  type SurfaceWork,
+  colourOf,
+  sheenOf,
+} from '#core/write-ups/surface-work'
 import type { MissingFact } from '#core/write-ups/write-up'
 
 function missingSizes(
@@ -37,6 +41,7 @@ export function missingAboutPieces(
     ...missingSizes(journal, language),
     ...missingWords(journal, works, language),
     ...missingColours(journal, works, language),
+    ...missingSheens(journal, works, language),
   ]
 }
 
@@ -67,7 +72,17 @@ function missingWords(
         : did('repair') && !/repair|glue|mend|patch|fill|replac/i.test(flaws)
           ? [{ fact: 'repair', question: ask.repair(piece, pieces) }]
           : []),
-      ...(did('hardware') && !refinished
+      ...(plainText(piece.age ?? '') === ''
+        ? [{ fact: 'age', question: ask.age(piece, pieces) }]
+        : plainText(piece.ageKnownBy ?? '') === ''
+          ? [{ fact: 'ageKnownBy', question: ask.ageKnownBy(piece, pieces) }]
+          : []),
+      ...(did('liner') && piece.liner === undefined
+        ? [{ fact: 'liner', question: ask.liner(piece, pieces) }]
+        : []),
+      ...(did('hardware') &&
+      !refinished &&
+      plainText(piece.hardware ?? '') === ''
         ? [{ fact: 'hardware', question: ask.hardware(piece, pieces) }]
         : []),
       ...(childFurniture.test(`${piece.kind} ${piece.name}`)
@@ -109,6 +124,32 @@ function missingColours(
     }))
 }
 
+/** The finish that the hand meets: its sheen tells a buyer how it looks, and how to touch it up. */
+function missingSheens(
+  { products }: Journal,
+  works: readonly SurfaceWork[],
+  { ask }: Language,
+): readonly MissingFact[] {
+  const onTop = new Set(
+    works.flatMap(({ operations }) => {
+      const last = operations.findLast((one) => one.type === 'coating')
+      return last?.product ? [last.product.id] : []
+    }),
+  )
+  return products
+    .filter(
+      (product) =>
+        onTop.has(product.id) &&
+        (product.category === 'paint' || product.category === 'clear coat') &&
+        sheenOf(product) === undefined,
+    )
+    .map((product) => ({
+      about: { kind: 'product', id: product.id },
+      fact: 'sheen',
+      question: ask.sheen(product.name),
+    }))
+}
+
 /** Surfaces with a coat that went on too soon and is still there: whether they are sound is for the owner to say. */
 export function unsoundSurfaces(
   { pieces }: Journal,
@@ -145,10 +186,10 @@ export function missingAboutJob(
     ...(job.finishedAt === undefined
       ? [{ about, fact: 'finished', question: ask.finished }]
       : []),
-    ...(job.askingPriceMinor === undefined
+    ...(job.askingPriceMinor === undefined && job.client === undefined
       ? [{ about, fact: 'askingPriceMinor', question: ask.price }]
       : []),
-    ...(plainText(job.collection ?? '') === ''
+    ...(plainText(job.collection ?? '') === '' && job.client === undefined
       ? [{ about, fact: 'collection', question: ask.collection }]
       : []),
   ]

@@ -51,6 +51,9 @@ export type Layer = {
     | 'waxed'
     | 'finished'
   readonly colour?: string
+  readonly sheen?: string
+  /** What it was finished with, where nothing else says how it looks. */
+  readonly finishedWith?: string
 }
 
 /** One surface with all that was done to it. */
@@ -216,16 +219,38 @@ function thinningOf({
     : []
 }
 
+const sheen =
+  /^((dead|ultra|soft|low|mid|high|semi|full)[ -]?)?(matte?|flat|eggshell|satin|silk|gloss|sheen)( (finish|sheen))?$/i
+const colourless = /^(clear|colou?rless|transparent|natural)$/i
+const sheenInside =
+  /\b((dead|ultra|soft|low|mid|high|semi|full)[ -]?)?(matte?|eggshell|satin|silk|gloss)\b/i
+
+/** What the owner wrote in a product's name after its first comma, part by part. */
+function partsOf(product: Product | undefined): readonly string[] {
+  return plainText(product?.name ?? '')
+    .split(',')
+    .slice(1)
+    .map((part) => part.trim())
+    .filter((part) => part !== '')
+}
+
 /**
- * The colour in a product's name: what the owner wrote after the first comma.
+ * The colour in a product's name: what the owner wrote after the first comma, but for its sheen.
  *
- * @returns undefined when there is nothing after a comma
+ * @returns undefined when there is nothing of the kind
  */
 export function colourOf(product: Product | undefined): string | undefined {
-  const name = plainText(product?.name ?? '')
-  const comma = name.indexOf(',')
-  const colour = comma === -1 ? '' : name.slice(comma + 1).trim()
+  const colour = partsOf(product)
+    .filter((part) => !sheen.test(part) && !colourless.test(part))
+    .join(', ')
   return colour === '' ? undefined : colour
+}
+
+/** The sheen in a product's name, wherever it stands: `satin`, `mid sheen`. */
+export function sheenOf(product: Product | undefined): string | undefined {
+  const part = partsOf(product).find((one) => sheen.test(one))
+  const found = part ?? sheenInside.exec(plainText(product?.name ?? ''))?.[0]
+  return found?.toLowerCase()
 }
 
 const opaque: ReadonlySet<Layer['kind']> = new Set([
@@ -243,15 +268,23 @@ function layersOf(operations: readonly Operation[]): readonly Layer[] {
   return seen.filter(
     (layer, index) =>
       seen.findIndex(
-        (one) => one.kind === layer.kind && one.colour === layer.colour,
+        (one) =>
+          one.kind === layer.kind &&
+          one.colour === layer.colour &&
+          one.sheen === layer.sheen,
       ) === index,
   )
 }
 
 function layerOf({ kind, product }: Coating): readonly Layer[] {
   const colour = colourOf(product)
+  const shine = sheenOf(product)
+  const withSheen =
+    shine === undefined || colour?.toLowerCase().includes(shine)
+      ? {}
+      : { sheen: shine }
   const coloured = (name: Layer['kind']): readonly Layer[] => [
-    { kind: name, ...(colour !== undefined && { colour }) },
+    { kind: name, ...(colour !== undefined && { colour }), ...withSheen },
   ]
   switch (purposeOf(kind, product?.category)) {
     case 'primer':
@@ -263,14 +296,22 @@ function layerOf({ kind, product }: Coating): readonly Layer[] {
     case 'glaze':
       return coloured('glazed')
     case 'clear coat':
-      return [{ kind: 'clear' }]
+      return [{ kind: 'clear', ...withSheen }]
     case 'sealer':
       return [{ kind: 'sealed' }]
     case 'wax':
       return [{ kind: 'waxed' }]
     case 'hardware finish':
     case 'finish':
-      return coloured('finished')
+      return product && colour === undefined
+        ? [
+            {
+              kind: 'finished',
+              finishedWith: plainText(product.name),
+              ...withSheen,
+            },
+          ]
+        : coloured('finished')
     case 'conditioner':
     case 'cleaner':
     case 'repair':

@@ -3,6 +3,9 @@ import type { Piece } from '#core/journal/journal'
 // The height from which a clothing storage unit is one: 27 in, 16 CFR 1261 (ASTM F2057-23).
 const tipOverMillimetres = 686
 
+// Tables and seats with a drawer are wide and low for their weight; the law leaves office and dining furniture out too.
+const lowAndWide = /\b(desk|table|bench|stool|chair|settle)s?\b/i
+
 const storage =
   /\b(chests? of drawers|drawers|drawer unit|dresser|wardrobe|armoire|tallboy|highboy|chiffonier|bureau|linen press|cupboard|sideboard|cabinet)\b/i
 
@@ -17,7 +20,8 @@ export function tipsOver({
 }: Piece): boolean {
   const stores =
     storage.test(kind) ||
-    surfaces.some(({ name }) => /\b(drawers?|doors?)\b/i.test(name))
+    (!lowAndWide.test(kind) &&
+      surfaces.some(({ name }) => /\b(drawers?|doors?)\b/i.test(name)))
   return (
     stores &&
     (heightMillimetres === undefined || heightMillimetres >= tipOverMillimetres)

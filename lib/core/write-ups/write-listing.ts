@@ -1,19 +1,14 @@
-import type { Journal, WorkshopSettings } from '#core/journal/journal'
+import type { Journal, Piece, WorkshopSettings } from '#core/journal/journal'
 import { formatMoney } from '#core/money/format-money'
-import { type WallClock, wallClock } from '#core/time/zone'
 import type { Timeline } from '#core/timeline/timeline'
 import type { Instant } from '#core/units'
 import { appearanceOf, mainColours, placesOf } from '#core/write-ups/appearance'
-import { cureOf } from '#core/write-ups/cure-of'
+import { assembleWriteUp } from '#core/write-ups/assemble-write-up'
+import { cautionSentences } from '#core/write-ups/cautions'
+import { conditionSentences } from '#core/write-ups/condition-sentences'
+import { cureSentences } from '#core/write-ups/cure-paragraph'
 import { english } from '#core/write-ups/english'
-import {
-  firstThatFits,
-  fitToLimit,
-  lengthInUnits,
-  paragraphsText,
-} from '#core/write-ups/fit-to-limit'
-import type { Language } from '#core/write-ups/language'
-import { leadNotes } from '#core/write-ups/lead-notes'
+import { lengthInUnits } from '#core/write-ups/fit-to-limit'
 import {
   fact,
   materialFacts,
@@ -21,7 +16,10 @@ import {
   summarySentence,
   workFacts,
   worksAlike,
+  worksKey,
 } from '#core/write-ups/journal-sentences'
+import { keywordsOf } from '#core/write-ups/keywords'
+import type { Language } from '#core/write-ups/language'
 import {
   missingAboutJob,
   missingAboutPieces,
@@ -29,11 +27,10 @@ import {
 } from '#core/write-ups/missing-facts'
 import { plainText } from '#core/write-ups/plain-text'
 import { type SurfaceWork, surfaceWork } from '#core/write-ups/surface-work'
-import { tipsOver } from '#core/write-ups/tips-over'
 import type {
-  MissingFact,
   Paragraph,
   Sentence,
+  SentenceEdit,
   WriteUp,
 } from '#core/write-ups/write-up'
 
@@ -52,9 +49,24 @@ const importance = {
   material: 60,
   collection: 55,
   done: 50,
+  age: 48,
+  style: 46,
+  hardware: 44,
+  liner: 42,
   cured: 40,
   care: 20,
+  keywords: 10,
 } as const
+
+export const listingLengths = ['short', 'medium', 'full'] as const
+export type ListingLength = (typeof listingLengths)[number]
+
+/** What a sentence must be worth to stand in a listing of this length. */
+const worthOf: Readonly<Record<ListingLength, number>> = {
+  short: importance.collection,
+  medium: importance.cured,
+  full: 0,
+}
 
 /**
  * A sale listing, written from the journal alone.
@@ -64,6 +76,8 @@ const importance = {
  *
  * @param now decides whether the finish is told as curing or cured
  * @param timeline lets the workshop's air make the cure longer
+ * @param edits the owner's own words, which stay whatever the journal says
+ * @param length how much of it to tell, before the limit
  * @param limit UTF-16 units, the title among them
  * @param titleLimit UTF-16 units
  */
@@ -72,56 +86,70 @@ export function writeListing({
   timeline,
   settings,
   now,
+  edits = [],
+  length = 'full',
   limit = listingLimits.text,
   titleLimit = listingLimits.title,
   language = english,
 }: {
   readonly journal: Journal
-  readonly timeline?: Timeline
+  readonly timeline?: Timeline | undefined
   readonly settings: WorkshopSettings
   readonly now: Instant
+  readonly edits?: readonly SentenceEdit[]
+  readonly length?: ListingLength
   readonly limit?: number
   readonly titleLimit?: number
   readonly language?: Language
 }): WriteUp {
   const works = surfaceWork(journal)
-  const cautions = cautionsFor(journal, works, language)
-  const cure = cureParagraph({
+  const cautions = cautionSentences(journal, works, language, importance)
+  const condition = conditionSentences(journal, language, importance.condition)
+  const cure = cureSentences({
     journal,
     works,
     timeline,
     settings,
     now,
     language,
+    importance,
   })
   const paragraphs: readonly Paragraph[] = [
     summaryParagraph(journal, works, language),
-    sizeParagraph(journal, settings, language),
+    aboutParagraph(journal, settings, language),
     doneParagraph(journal, works, language),
-    conditionParagraph(journal, language),
-    cure.paragraph,
-    cautions.paragraph,
+    {
+      heading: language.conditionHeading,
+      layout: 'lines',
+      sentences: condition.sentences,
+    },
+    { layout: 'prose', sentences: [...cure.cure, ...cure.care] },
+    { layout: 'prose', sentences: cautions.sentences },
     priceParagraph(journal, settings, language),
+    keywordParagraph(journal, works, language),
   ]
-  const title = firstThatFits(
-    titleCandidates(journal, works, settings, language),
-    Math.min(titleLimit, limit),
-  )
-  const separator = title === '' ? '' : `${title}\n\n`
-  const fitted = fitToLimit(paragraphs, limit - separator.length, lengthInUnits)
-  const body = paragraphsText(fitted.paragraphs)
-  return {
-    title,
-    ...fitted,
+  return assembleWriteUp({
+    titles: titleCandidates(journal, works, settings, language),
+    paragraphs: paragraphs.map((paragraph) => ({
+      ...paragraph,
+      sentences: paragraph.sentences.filter(
+        (sentence) => sentence.importance >= worthOf[length],
+      ),
+    })),
     missing: [
       ...missingAboutPieces(journal, works, language),
+      ...condition.missing,
       ...cure.missing,
       ...cautions.missing,
       ...unsoundSurfaces(journal, works, timeline, language),
       ...missingAboutJob(journal, language),
     ],
-    text: body === '' ? title : separator + body,
-  }
+    edits,
+    limit,
+    titleLimit,
+    size: lengthInUnits,
+    titleInText: true,
+  })
 }
 
 function titleCandidates(
@@ -161,28 +189,80 @@ function summaryParagraph(
   }
 }
 
-function sizeParagraph(
+function aboutParagraph(
   journal: Journal,
   settings: WorkshopSettings,
   language: Language,
 ): Paragraph {
+  const { pieces } = journal
   return {
     layout: 'lines',
     sentences: [
       ...sizeSentences(journal, settings, language, importance.size),
-      ...journal.pieces.flatMap((piece) =>
-        plainText(piece.material ?? '') === ''
-          ? []
-          : [
-              {
-                text: language.material(piece, journal.pieces),
-                facts: materialFacts([piece]),
-                importance: importance.material,
-              },
-            ],
+      ...told(pieces, ['material'], ([words = ''], own) =>
+        language.material(words, own, pieces),
+      ),
+      ...told(pieces, ['style'], ([words = ''], own) =>
+        language.style(words, own, pieces),
+      ),
+      ...told(pieces, ['age', 'ageKnownBy'], ([age = '', by = ''], own) =>
+        language.age(age, by, own, pieces),
+      ),
+      ...told(pieces, ['hardware'], ([words = ''], own) =>
+        language.hardware(words, own, pieces),
+      ),
+      ...told(pieces, ['liner'], ([liner], own) =>
+        language.liner(
+          liner === 'removable' ? 'removable' : 'permanent',
+          own,
+          pieces,
+        ),
       ),
     ],
   }
+}
+
+type Told = 'material' | 'style' | 'age' | 'hardware' | 'liner'
+
+/**
+ * What the owner told of the pieces, said once of all that it is true of. Blanks tell nothing.
+ *
+ * @param names the fact, and what belongs to it
+ */
+function told(
+  pieces: readonly Piece[],
+  names: readonly [Told, ...'ageKnownBy'[]],
+  sentence: (words: readonly string[], own: readonly Piece[]) => string,
+): readonly Sentence[] {
+  const groups = new Map<string, Piece[]>()
+  for (const piece of pieces) {
+    const words = names.map((name) => plainText(piece[name] ?? ''))
+    if (words[0] === '') continue
+    const key = JSON.stringify(words)
+    groups.set(key, [...(groups.get(key) ?? []), piece])
+  }
+  return [...groups.values()].flatMap((own) => {
+    const [first] = own
+    return first
+      ? [
+          {
+            key: [names[0], ...own.map(({ id }) => id)].join(' '),
+            text: sentence(
+              names.map((name) => plainText(first[name] ?? '')),
+              own,
+            ),
+            facts: own.flatMap((piece) =>
+              names.flatMap((name) =>
+                piece[name] === undefined
+                  ? []
+                  : [fact('piece', piece.id, name, piece[name])],
+              ),
+            ),
+            importance: importance[names[0]],
+          },
+        ]
+      : []
+  })
 }
 
 function doneParagraph(
@@ -201,193 +281,15 @@ function doneParagraph(
       )
       return text === undefined
         ? []
-        : [{ text, facts: workFacts(alike), importance: importance.done }]
-    }),
-  }
-}
-
-function conditionParagraph(
-  { pieces }: Journal,
-  language: Language,
-): Paragraph {
-  return {
-    layout: 'lines',
-    sentences: pieces.flatMap((piece) => {
-      const flaws = plainText(piece.flaws ?? '')
-      return flaws === ''
-        ? []
         : [
             {
-              text: language.condition(piece, pieces),
-              facts: [fact('piece', piece.id, 'flaws', flaws)],
-              importance: importance.condition,
+              key: worksKey('done', alike),
+              text,
+              facts: workFacts(alike),
+              importance: importance.done,
             },
           ]
     }),
-  }
-}
-
-function cureParagraph({
-  journal,
-  works,
-  timeline,
-  settings: { zone, units },
-  now,
-  language,
-}: {
-  readonly journal: Journal
-  readonly works: readonly SurfaceWork[]
-  readonly timeline: Timeline | undefined
-  readonly settings: WorkshopSettings
-  readonly now: Instant
-  readonly language: Language
-}): {
-  readonly paragraph: Paragraph
-  readonly missing: readonly MissingFact[]
-} {
-  const coated = works.some(({ coats }) => coats.length > 0)
-  if (!coated) {
-    return { paragraph: { layout: 'prose', sentences: [] }, missing: [] }
-  }
-  const cure = cureOf(journal, works, timeline)
-  const full = cure?.full
-  const cured = full !== undefined && full.at <= now
-  const sentences: Sentence[] = []
-  if (cure) {
-    const lastDay = wallClock(cure.lastCoat.at, zone)
-    sentences.push({
-      text: language.lastCoat(lastDay, units),
-      facts: [fact('step', cure.lastCoat.stepId, 'finished', dayText(lastDay))],
-      importance: importance.curing,
-    })
-  }
-  if (full) {
-    const told = {
-      day: wallClock(full.at, zone),
-      days: full.days,
-      product: full.product.name,
-    }
-    sentences.push({
-      text: cured
-        ? language.cured(told, units)
-        : language.curing({ ...told, airCounted: full.airCounted }, units),
-      facts: [
-        fact('product', full.product.id, 'label.cureDays', full.days),
-        fact('step', full.stepId, 'cured', dayText(told.day)),
-      ],
-      importance: cured ? importance.cured : importance.curing,
-    })
-  } else {
-    sentences.push({
-      text: language.cureUnknown,
-      facts: [],
-      importance: importance.curing,
-    })
-  }
-  return {
-    paragraph: {
-      layout: 'prose',
-      sentences: [
-        ...sentences,
-        {
-          text: cured ? language.care.now : language.care.afterCure,
-          facts: [],
-          importance: importance.care,
-        },
-        { text: language.care.use, facts: [], importance: importance.care },
-      ],
-    },
-    missing: cure
-      ? cure.unlabelled.map((product) => ({
-          about: { kind: 'product', id: product.id },
-          fact: 'label.cureDays',
-          question: language.ask.cureDays(product.name),
-        }))
-      : [
-          {
-            about: { kind: 'job', id: journal.job.id },
-            fact: 'lastCoat',
-            question: language.ask.lastCoat,
-          },
-        ],
-  }
-}
-
-function dayText({ year, month, day }: WallClock): string {
-  const two = (number: number) => String(number).padStart(2, '0')
-  return `${year}-${two(month)}-${two(day)}`
-}
-
-function cautionsFor(
-  journal: Journal,
-  works: readonly SurfaceWork[],
-  language: Language,
-): { readonly paragraph: Paragraph; readonly missing: readonly MissingFact[] } {
-  const lead = leadNotes(journal)
-  const disturbed = works.filter(({ disturbedBy }) => disturbedBy.length > 0)
-  const untested = disturbed.length > 0 && !lead.tested
-  const tall = journal.pieces.filter(tipsOver)
-  return {
-    paragraph: {
-      layout: 'prose',
-      sentences: [
-        ...lead.notes.map(({ stepId, text }) => ({
-          text: language.leadNoted(text),
-          facts: [fact('step', stepId, 'note', text)],
-          importance: importance.lead,
-        })),
-        ...(lead.bySwab
-          ? [
-              {
-                text: language.leadScreen,
-                facts: [],
-                importance: importance.lead,
-              },
-            ]
-          : []),
-        ...(untested
-          ? [
-              {
-                text: language.leadUntested([
-                  ...new Set(disturbed.flatMap((work) => work.disturbedBy)),
-                ]),
-                facts: workFacts(disturbed),
-                importance: importance.lead,
-              },
-            ]
-          : []),
-        ...(tall.length > 0
-          ? [
-              {
-                text: language.tipOver(tall, journal.pieces),
-                facts: tall.flatMap((piece) => [
-                  fact('piece', piece.id, 'kind', piece.kind),
-                  ...(piece.heightMillimetres === undefined
-                    ? []
-                    : [
-                        fact(
-                          'piece',
-                          piece.id,
-                          'height',
-                          `${piece.heightMillimetres} mm`,
-                        ),
-                      ]),
-                ]),
-                importance: importance.tipOver,
-              },
-            ]
-          : []),
-      ],
-    },
-    missing: untested
-      ? [
-          {
-            about: { kind: 'job', id: journal.job.id },
-            fact: 'lead',
-            question: language.ask.lead,
-          },
-        ]
-      : [],
   }
 }
 
@@ -405,6 +307,7 @@ function priceParagraph(
         ? []
         : [
             {
+              key: 'price',
               text: language.price(
                 formatMoney(askingPriceMinor, currency, { wholeShort: true }),
               ),
@@ -418,11 +321,40 @@ function priceParagraph(
         ? []
         : [
             {
+              key: 'collection',
               text: language.collection(collection),
               facts: [fact('job', job.id, 'collection', collection)],
               importance: importance.collection,
             },
           ]),
     ],
+  }
+}
+
+function keywordParagraph(
+  journal: Journal,
+  works: readonly SurfaceWork[],
+  language: Language,
+): Paragraph {
+  const keywords = keywordsOf(journal, works, language)
+  return {
+    layout: 'lines',
+    sentences:
+      keywords.length === 0
+        ? []
+        : [
+            {
+              key: 'keywords',
+              text: language.keywordLine(keywords),
+              facts: [
+                ...journal.pieces.map(({ id, kind }) =>
+                  fact('piece', id, 'kind', kind),
+                ),
+                ...materialFacts(journal.pieces),
+                ...workFacts(works.filter(({ layers }) => layers.length > 0)),
+              ],
+              importance: importance.keywords,
+            },
+          ],
   }
 }

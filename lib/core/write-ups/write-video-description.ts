@@ -4,28 +4,31 @@ import { stepsInOrder } from '#core/materials/steps-in-order'
 import type { Chemistry } from '#core/shelf/product'
 import type { Timeline } from '#core/timeline/timeline'
 import { placesOf } from '#core/write-ups/appearance'
+import { assembleWriteUp } from '#core/write-ups/assemble-write-up'
 import { english } from '#core/write-ups/english'
-import {
-  firstThatFits,
-  fitToLimit,
-  lengthInBytes,
-  paragraphsText,
-} from '#core/write-ups/fit-to-limit'
+import { lengthInBytes } from '#core/write-ups/fit-to-limit'
 import {
   fact,
   sizeSentences,
   summarySentence,
   workFacts,
   worksAlike,
+  worksKey,
 } from '#core/write-ups/journal-sentences'
+import { tagSentences } from '#core/write-ups/keywords'
 import type { Language } from '#core/write-ups/language'
 import { missingAboutPieces } from '#core/write-ups/missing-facts'
 import { plainText } from '#core/write-ups/plain-text'
 import { type SurfaceWork, surfaceWork } from '#core/write-ups/surface-work'
+import {
+  type WriteUpSettings,
+  usualWriteUpSettings,
+} from '#core/write-ups/write-up-settings'
 import type {
   Fact,
   Paragraph,
   Sentence,
+  SentenceEdit,
   WriteUp,
 } from '#core/write-ups/write-up'
 
@@ -41,6 +44,8 @@ const importance = {
   methods: 50,
   waits: 40,
   size: 30,
+  links: 20,
+  tags: 10,
 } as const
 
 // What a viewer wants to know; marks and repairs are a buyer's business.
@@ -58,14 +63,18 @@ const asked = new Set([
  * use with their links, methods, waits as they were, size and safety.
  *
  * @param timeline gives the waits; without it there are none in the text
- * @param paidLinks ids of products whose link earns the owner something: the disclosure then comes first
+ * Where a link of a product earns the owner something, the disclosure comes first.
+ *
+ * @param workshop the workshop's own links and tags
+ * @param edits the owner's own words, which stay whatever the journal says
  * @param limit bytes of UTF-8, so that it holds however a place counts characters
  */
 export function writeVideoDescription({
   journal,
   timeline,
   settings,
-  paidLinks = [],
+  workshop = usualWriteUpSettings,
+  edits = [],
   limit = videoLimits.text,
   titleLimit = videoLimits.title,
   language = english,
@@ -73,15 +82,19 @@ export function writeVideoDescription({
   readonly journal: Journal
   readonly timeline?: Timeline
   readonly settings: WorkshopSettings
-  readonly paidLinks?: readonly string[]
+  readonly workshop?: Pick<WriteUpSettings, 'links' | 'tags'>
+  readonly edits?: readonly SentenceEdit[]
   readonly limit?: number
   readonly titleLimit?: number
   readonly language?: Language
 }): WriteUp {
   const works = surfaceWork(journal)
   const { materials } = listMaterials(journal)
+  const paid = new Set(
+    journal.products.flatMap(({ id, paidLink }) => (paidLink ? [id] : [])),
+  )
   const isPaid = ({ product, link }: Material) =>
-    link !== null && paidLinks.includes(product.id)
+    link !== null && paid.has(product.id)
   const { video } = language
   const disclosed: readonly Paragraph[] = materials.some(isPaid)
     ? [
@@ -89,7 +102,9 @@ export function writeVideoDescription({
           layout: 'lines',
           sentences: [
             {
+              key: 'disclosure',
               text: video.disclosure,
+              fixed: true as const,
               facts: materials
                 .filter(isPaid)
                 .map(({ product, link }) =>
@@ -108,6 +123,7 @@ export function writeVideoDescription({
       heading: video.materialsHeading,
       layout: 'lines',
       sentences: materials.map((material, index) => ({
+        key: `material ${material.product.id}`,
         text: video.material(
           index + 1,
           material,
@@ -115,6 +131,8 @@ export function writeVideoDescription({
           settings.units,
         ),
         facts: materialFactsOf(material),
+        // A link that pays keeps its mark, whatever the owner would rather write.
+        ...(isPaid(material) && { fixed: true as const }),
         importance: importance.materials,
       })),
     },
@@ -137,16 +155,39 @@ export function writeVideoDescription({
       layout: 'lines',
       sentences: safetySentences(journal, works, language),
     },
+    {
+      heading: video.linksHeading,
+      layout: 'lines',
+      sentences: workshop.links.map(({ label, address }, index) => ({
+        key: `link ${index + 1}`,
+        text: video.link(label, address),
+        facts: [fact('workshop', 'workshop', 'link', address)],
+        importance: importance.links,
+      })),
+    },
+    {
+      layout: 'prose',
+      sentences: tagSentences(
+        journal,
+        works,
+        workshop.tags,
+        language,
+        importance.tags,
+      ),
+    },
   ]
-  const fitted = fitToLimit(paragraphs, limit, lengthInBytes)
-  return {
-    title: firstThatFits([plainText(journal.job.title)], titleLimit),
-    ...fitted,
+  return assembleWriteUp({
+    titles: [plainText(journal.job.title)],
+    paragraphs,
     missing: missingAboutPieces(journal, works, language).filter((one) =>
       asked.has(one.fact),
     ),
-    text: paragraphsText(fitted.paragraphs),
-  }
+    edits,
+    limit,
+    titleLimit,
+    size: lengthInBytes,
+    titleInText: false,
+  })
 }
 
 function materialFactsOf({
@@ -186,6 +227,7 @@ function openingParagraph(
         ? []
         : [
             {
+              key: 'work',
               text: work,
               facts: workFacts(works),
               importance: importance.opening,
@@ -208,7 +250,14 @@ function methodSentences(
     )
     return text === undefined
       ? []
-      : [{ text, facts: workFacts(alike), importance: importance.methods }]
+      : [
+          {
+            key: worksKey('method', alike),
+            text,
+            facts: workFacts(alike),
+            importance: importance.methods,
+          },
+        ]
   })
 }
 
@@ -259,6 +308,10 @@ function waitSentences(
           : undefined
     return [
       {
+        key: worksKey(
+          `wait ${check.from} ${check.to}`,
+          group.map(({ work }) => work),
+        ),
         text: language.video.wait({
           places: placesOf(group.map(({ work }) => work)),
           pieces,
@@ -307,6 +360,7 @@ function safetySentences(
   }))
   const hazards = [
     {
+      key: 'stripper',
       text: video.stripper,
       from: uses.filter(
         ({ step, product }) =>
@@ -314,6 +368,7 @@ function safetySentences(
       ),
     },
     {
+      key: 'oldFinish',
       text: video.oldFinish,
       from: uses.filter(({ step }) =>
         works.some(
@@ -324,12 +379,14 @@ function safetySentences(
       ),
     },
     {
+      key: 'dust',
       text: video.dust,
       from: uses.filter(
         ({ step }) => step.kind === 'sand' || step.kind === 'scuff',
       ),
     },
     {
+      key: 'spraying',
       text: video.spraying,
       from: uses.filter(
         ({ step, product }) =>
@@ -337,6 +394,7 @@ function safetySentences(
       ),
     },
     {
+      key: 'oilyRags',
       text: video.oilyRags,
       from: uses.filter(
         ({ product }) => product && oily.has(product.chemistry),
@@ -345,8 +403,10 @@ function safetySentences(
   ].filter(({ from }) => from.length > 0)
   if (steps.length === 0) return []
   return [
-    ...hazards.map(({ text, from }) => ({
+    ...hazards.map(({ key, text, from }) => ({
+      key: `safety ${key}`,
       text,
+      fixed: true as const,
       facts: from.flatMap(({ step, product }) => [
         fact('step', step.id, 'kind', step.kind),
         ...(product
@@ -355,6 +415,12 @@ function safetySentences(
       ]),
       importance: importance.safety,
     })),
-    { text: video.authority, facts: [], importance: importance.safety },
+    {
+      key: 'safety authority',
+      text: video.authority,
+      facts: [],
+      importance: importance.safety,
+      fixed: true,
+    },
   ]
 }

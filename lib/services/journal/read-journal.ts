@@ -82,6 +82,8 @@ export async function readJournals(
       ...present({
         askingPriceMinor: row.askingPriceMinor,
         collection: row.collection,
+        client: row.client,
+        brief: row.brief,
       }),
     },
     pieces: row.pieces.map(toPiece),
@@ -166,6 +168,8 @@ async function readRows(jobIds: readonly string[]) {
       deliveredAt: true,
       askingPriceMinor: true,
       collection: true,
+      client: true,
+      brief: true,
       answers: {
         orderBy: [{ answeredAt: 'asc' }, { rule: 'asc' }],
         select: ruleAnswerColumns,
@@ -181,6 +185,11 @@ async function readRows(jobIds: readonly string[]) {
           heightMillimetres: true,
           material: true,
           flaws: true,
+          style: true,
+          age: true,
+          ageKnownBy: true,
+          hardware: true,
+          liner: true,
           // Ordered here and not by the database: a list of more ids than it takes at once cannot be split then.
           surfaces: { select: { id: true, name: true, position: true } },
         },
@@ -193,6 +202,7 @@ async function readRows(jobIds: readonly string[]) {
           fileName: true,
           role: true,
           view: true,
+          flaw: true,
           stepId: true,
           cameraId: true,
           takenAt: true,
@@ -228,12 +238,13 @@ async function readRows(jobIds: readonly string[]) {
 }
 
 function toPiece(row: JobRow['pieces'][number]): Piece {
-  const { id, name, kind, surfaces, ...facts } = row
+  const { id, name, kind, surfaces, liner, ...facts } = row
   return {
     id,
     name,
     kind,
     ...present(facts),
+    ...(liner === 'removable' || liner === 'permanent' ? { liner } : {}),
     surfaces: surfaces
       .toSorted((one, other) => one.position - other.position)
       .map((surface) => ({ id: surface.id, name: surface.name })),
@@ -247,7 +258,12 @@ function toPhoto(row: JobRow['photos'][number]): Photo {
     fileName: row.fileName,
     ...turnedSize(row.original, row.quarterTurns),
     role: photoRoles.find((one) => one === row.role) ?? 'progress',
-    ...present({ view: row.view, stepId: row.stepId, cameraId: row.cameraId }),
+    ...present({
+      view: row.view,
+      flaw: row.flaw,
+      stepId: row.stepId,
+      cameraId: row.cameraId,
+    }),
     surfaceIds: row.surfaces.map((one) => one.surfaceId),
     taken: {
       earliest: toInstant(row.takenEarliest),

@@ -30,6 +30,9 @@ export const productAnswer = z
       })
       .optional(),
     link: z.string().optional(),
+    paidLink: z
+      .boolean()
+      .meta({ description: 'Whether the link earns the owner something.' }),
   })
   .meta({ id: 'Product' })
 
@@ -64,5 +67,6 @@ export function productToAnswer(
           },
         }),
     ...(product.link === undefined ? {} : { link: product.link }),
+    paidLink: product.paidLink === true,
   }
 }

@@ -23,6 +23,7 @@ const columns = {
   packUnit: true,
   packPriceMinor: true,
   link: true,
+  paidLink: true,
 } as const
 
 /** A product as its row has it. */
@@ -36,6 +37,7 @@ export type ProductRow = {
   readonly packUnit: string | null
   readonly packPriceMinor: number | null
   readonly link: string | null
+  readonly paidLink: boolean
 }
 
 /** The columns from which {@link toProduct} makes a product. */
@@ -61,6 +63,7 @@ export function toProduct(row: ProductRow): Product {
         }
       : {}),
     ...present({ link: row.link }),
+    ...(row.paidLink ? { paidLink: true } : {}),
   }
 }
 
@@ -153,5 +156,6 @@ function toColumns(product: NewProduct) {
     packUnit: product.pack?.unit ?? null,
     packPriceMinor: product.pack?.price ?? null,
     link: product.link ?? null,
+    paidLink: product.paidLink,
   }
 }

@@ -136,6 +136,10 @@ export const newProduct = z.object({
     })
     .optional(),
   link: link.optional(),
+  paidLink: z
+    .boolean('Say true or false.')
+    .default(false)
+    .meta({ description: 'Whether the link earns the owner something.' }),
 })
 
 export type NewProduct = z.output<typeof newProduct>

@@ -28,6 +28,7 @@ test('the slowest coat decides, not the last', () => {
   expect(cure?.lastCoat).toEqual({
     at: local('2026-10-25T22:12'),
     stepId: 'seal2',
+    doubtful: false,
   })
   expect(cure?.full).toMatchObject({ days: 30, stepId: 'coat2' })
   expect(

@@ -9,6 +9,7 @@ import {
 import type { Paragraph } from '#core/write-ups/write-up'
 
 const sentence = (text: string, importance: number) => ({
+  key: text,
   text,
   facts: [],
   importance,

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { colourOf, surfaceWork } from '#core/write-ups/surface-work'
+import { colourOf, sheenOf, surfaceWork } from '#core/write-ups/surface-work'
 import { journal, piece, product, step } from './jobs.ts'
 
 const paint = product('paint', 'enamel, deep teal', 'paint', 'other')
@@ -22,11 +22,24 @@ const at = (minute: number) =>
 
 test.each([
   ['waterborne enamel, deep teal', 'deep teal'],
-  ['enamel, deep teal, satin', 'deep teal, satin'],
+  ['enamel, deep teal, satin', 'deep teal'],
+  ['enamel, green, flecked with gold', 'green, flecked with gold'],
+  ['hard oil, clear, matt', undefined],
   ['enamel', undefined],
   ['enamel, ', undefined],
 ])('the colour of %j is what stands after the first comma', (name, colour) => {
   expect(colourOf({ ...paint, name })).toBe(colour)
+})
+
+test.each([
+  ['enamel, deep teal, satin', 'satin'],
+  ['satin enamel, deep teal', 'satin'],
+  ['enamel, deep teal, Mid sheen', 'mid sheen'],
+  ['enamel, semi-gloss', 'semi-gloss'],
+  ['enamel, deep teal', undefined],
+  ['satinwood stain', undefined],
+])('the sheen of %j is %s', (name, sheen) => {
+  expect(sheenOf({ ...paint, name })).toBe(sheen)
 })
 
 test('coats with sanding between them are one operation', () => {
@@ -81,7 +94,7 @@ test('paint hides the stain below it, a clear coat hides nothing', () => {
   )
   expect(work?.layers).toEqual([
     { kind: 'painted', colour: 'deep teal' },
-    { kind: 'clear' },
+    { kind: 'clear', sheen: 'satin' },
   ])
 })
 

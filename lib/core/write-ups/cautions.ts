@@ -1,0 +1,110 @@
+import type { Journal } from '#core/journal/journal'
+import { fact, workFacts } from '#core/write-ups/journal-sentences'
+import type { Language } from '#core/write-ups/language'
+import { leadNotes } from '#core/write-ups/lead-notes'
+import { plainText } from '#core/write-ups/plain-text'
+import { mayPredate } from '#core/write-ups/predates'
+import type { SurfaceWork } from '#core/write-ups/surface-work'
+import { tipsOver } from '#core/write-ups/tips-over'
+import type { Fact, MissingFact, Sentence } from '#core/write-ups/write-up'
+
+// The later of the two bans: 16 CFR 1303 took lead paint off sale in the US on 28 Feb 1978, the Environmental
+// Protection (Controls on Injurious Substances) Regulations 1992 in the UK.
+const leadFreeFrom = 1992
+
+/**
+ * What a buyer must be warned of: lead in a finish that may be old and was not tested, and furniture that tips over.
+ *
+ * @param importance of each, so high that nothing else outlasts them
+ */
+export function cautionSentences(
+  journal: Journal,
+  works: readonly SurfaceWork[],
+  language: Language,
+  importance: { readonly lead: number; readonly tipOver: number },
+): {
+  readonly sentences: readonly Sentence[]
+  readonly missing: readonly MissingFact[]
+} {
+  const lead = leadNotes(journal)
+  const old = works.filter(
+    ({ piece, disturbedBy, coats }) =>
+      mayPredate(leadFreeFrom, piece.age) &&
+      (disturbedBy.length > 0 || coats.length > 0),
+  )
+  const untested = old.length > 0 && !lead.tested
+  const tall = journal.pieces.filter(tipsOver)
+  return {
+    sentences: [
+      ...lead.notes.map(({ stepId, text }) => ({
+        key: `lead-note ${stepId}`,
+        text: language.leadNoted(text),
+        facts: [fact('step', stepId, 'note', text)],
+        importance: importance.lead,
+        fixed: true as const,
+      })),
+      ...(lead.bySwab
+        ? [
+            {
+              key: 'lead-screen',
+              text: language.leadScreen,
+              facts: [],
+              importance: importance.lead,
+              fixed: true as const,
+            },
+          ]
+        : []),
+      ...(untested ? [leadSentence(old, language, importance.lead)] : []),
+      ...(tall.length > 0
+        ? [
+            {
+              key: 'tip-over',
+              text: language.tipOver(tall, journal.pieces),
+              facts: tall.flatMap(
+                ({ id, kind, heightMillimetres }): readonly Fact[] => [
+                  fact('piece', id, 'kind', kind),
+                  ...(heightMillimetres === undefined
+                    ? []
+                    : [fact('piece', id, 'height', `${heightMillimetres} mm`)]),
+                ],
+              ),
+              importance: importance.tipOver,
+              fixed: true as const,
+            },
+          ]
+        : []),
+    ],
+    missing: untested
+      ? [
+          {
+            about: { kind: 'job', id: journal.job.id },
+            fact: 'lead',
+            question: language.ask.lead,
+          },
+        ]
+      : [],
+  }
+}
+
+function leadSentence(
+  old: readonly SurfaceWork[],
+  language: Language,
+  importance: number,
+): Sentence {
+  const pieces = [...new Set(old.map(({ piece }) => piece))]
+  const disturbed = old.filter(({ disturbedBy }) => disturbedBy.length > 0)
+  const aged = pieces.filter(({ age }) => plainText(age ?? '') !== '')
+  return {
+    key: 'lead',
+    text: language.leadUntested({
+      by: [...new Set(disturbed.flatMap((work) => work.disturbedBy))],
+      ageNoted: aged.length === pieces.length,
+    }),
+    facts: [
+      ...workFacts(disturbed),
+      ...aged.map(({ id, age }) => fact('piece', id, 'age', age ?? '')),
+    ],
+    importance,
+    fixed: true,
+  }
+}

@@ -1,0 +1,148 @@
+import type { Journal, WorkshopSettings } from '#core/journal/journal'
+import { wallClock } from '#core/time/zone'
+import type { Timeline } from '#core/timeline/timeline'
+import type { Instant } from '#core/units'
+import { cureOf } from '#core/write-ups/cure-of'
+import { dayText } from '#core/write-ups/day-text'
+import { fact } from '#core/write-ups/journal-sentences'
+import type { Language } from '#core/write-ups/language'
+import type { SurfaceWork } from '#core/write-ups/surface-work'
+import type { MissingFact, Sentence } from '#core/write-ups/write-up'
+
+/**
+ * When the last coat went on, by when the finish is cured, and how to look after it; nothing where there is no coat.
+ *
+ * A date that rests on a clock nobody has checked says so, and what is in doubt is never called cured.
+ *
+ * @param now decides whether the finish is told as curing or cured
+ * @param importance of the sentences while it cures, once it has cured, and of the care
+ */
+export function cureSentences({
+  journal,
+  works,
+  timeline,
+  settings: { zone, units },
+  now,
+  language,
+  importance,
+}: {
+  readonly journal: Journal
+  readonly works: readonly SurfaceWork[]
+  readonly timeline: Timeline | undefined
+  readonly settings: WorkshopSettings
+  readonly now: Instant
+  readonly language: Language
+  readonly importance: {
+    readonly curing: number
+    readonly cured: number
+    readonly care: number
+  }
+}): {
+  readonly cure: readonly Sentence[]
+  readonly care: readonly Sentence[]
+  readonly missing: readonly MissingFact[]
+} {
+  const coated = works.filter(({ coats }) => coats.length > 0)
+  if (coated.length === 0) return { cure: [], care: [], missing: [] }
+  const cure = cureOf(journal, works, timeline)
+  const full = cure?.full
+  const cured = full !== undefined && !full.doubtful && full.at <= now
+  const sentences: Sentence[] = []
+  if (cure) {
+    const { at, stepId, doubtful } = cure.lastCoat
+    const lastDay = wallClock(at, zone)
+    sentences.push({
+      key: 'last-coat',
+      text: language.lastCoat(lastDay, doubtful, units),
+      facts: [
+        fact('step', stepId, 'finished', dayText(lastDay)),
+        ...clockFact(stepId, doubtful),
+      ],
+      importance: importance.curing,
+    })
+  }
+  if (full) {
+    const told = {
+      day: wallClock(full.at, zone),
+      days: full.days,
+      product: full.product.name,
+      doubtful: full.doubtful,
+      airCounted: full.airCounted,
+    }
+    sentences.push({
+      key: 'cure',
+      text: cured ? language.cured(told, units) : language.curing(told, units),
+      facts: [
+        fact('product', full.product.id, 'label.cureDays', full.days),
+        fact('step', full.stepId, 'cured', dayText(told.day)),
+        ...clockFact(full.stepId, full.doubtful),
+      ],
+      importance: cured ? importance.cured : importance.curing,
+    })
+  } else {
+    sentences.push({
+      key: 'cure',
+      text: language.cureUnknown,
+      facts: [],
+      importance: importance.curing,
+    })
+  }
+  const waxed = coated.some(({ layers }) => layers.at(-1)?.kind === 'waxed')
+  return {
+    cure: sentences,
+    care: [
+      {
+        key: 'care clean',
+        text: cured ? language.care.now : language.care.afterCure,
+        facts: [],
+        importance: importance.care,
+      },
+      ...(waxed
+        ? [
+            {
+              key: 'care wax',
+              text: language.care.wax,
+              facts: [],
+              importance: importance.care,
+            },
+          ]
+        : []),
+      {
+        key: 'care use',
+        text: language.care.use,
+        facts: [],
+        importance: importance.care,
+      },
+    ],
+    missing: cure
+      ? [
+          ...cure.unlabelled.map((product) => ({
+            about: { kind: 'product' as const, id: product.id },
+            fact: 'label.cureDays',
+            question: language.ask.cureDays(product.name),
+          })),
+          ...(cure.doubtedCameras.length === 0
+            ? []
+            : [
+                {
+                  about: { kind: 'workshop' as const, id: 'workshop' },
+                  fact: 'clock',
+                  question: language.ask.clock(
+                    cure.doubtedCameras.map(({ name }) => name),
+                  ),
+                },
+              ]),
+        ]
+      : [
+          {
+            about: { kind: 'job', id: journal.job.id },
+            fact: 'lastCoat',
+            question: language.ask.lastCoat,
+          },
+        ],
+  }
+}
+
+function clockFact(stepId: string, doubtful: boolean) {
+  return doubtful ? [fact('step', stepId, 'clock', 'not checked')] : []
+}
