@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import { readNumber } from '#core/read-number'
 import type { FormState } from './_components/action-form.client'
 
 /** What a form is told when its values do not fit: the first message for each field. */
@@ -22,15 +23,8 @@ export function textOf(form: FormData, name: string): string | undefined {
   return text === '' ? undefined : text
 }
 
-/** Half of the world would read it as thousands, the other half as a fraction. */
-const readTwoWays = /^\d{1,3},\d{3}$/
-
-/**
- * The number in a field; undefined when it was left empty, NaN when it is none or can be read two ways, as 1,250 can.
- * Takes a comma for the decimal point, as half of the world types it.
- */
+/** The number in a field; undefined when it was left empty, NaN when it is none or can be read two ways, as 1,250 can. */
 export function numberOf(form: FormData, name: string): number | undefined {
   const text = textOf(form, name)
-  if (text === undefined) return undefined
-  return readTwoWays.test(text) ? NaN : Number(text.replace(',', '.'))
+  return text === undefined ? undefined : readNumber(text)
 }

@@ -1,5 +1,7 @@
 import { z } from 'zod'
+import { whyNotThen } from '#core/time/when-it-was'
 import { instant } from '#core/units'
+import { now } from '#services/clock'
 
 /** An instant as ISO 8601 text with its offset, such as 2026-10-24T09:10:44.822Z; the value is an Instant. */
 export const instantText = z.iso
@@ -9,3 +11,11 @@ export const instantText = z.iso
       'Give the time as ISO 8601 with its offset, such as 2026-10-24T09:10:44Z.',
   })
   .transform((text) => instant(Date.parse(text)))
+
+/** When work was done, in the form of {@link instantText}: neither long ago nor still to come. */
+export const workTime = instantText.check((context) => {
+  const message = whyNotThen(context.value, now())
+  if (message !== undefined) {
+    context.issues.push({ code: 'custom', input: context.value, message })
+  }
+})

@@ -89,6 +89,11 @@ describe('writing down a step', () => {
       'startedAt',
     ],
     [
+      'a time that is still to come',
+      { finishedAt: '2226-02-03T10:00:00Z' },
+      'finishedAt',
+    ],
+    [
       'an end before the start',
       {
         startedAt: '2026-10-24T10:00:00Z',

@@ -7,7 +7,9 @@ import {
   timeSources,
 } from '#core/time/capture-time'
 import { type Span, span } from '#core/time/span'
+import { whyNotThen } from '#core/time/when-it-was'
 import { type Instant, instant, millisecondsPerSecond } from '#core/units'
+import { now } from '#services/clock'
 import { toDate, toInstant } from '#services/database/instants'
 import { type Transaction, database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
@@ -70,6 +72,8 @@ export async function typePhotoTime(
   photoId: string,
   typed: TypedTime | null,
 ): Promise<Result<Span>> {
+  const reason = typed === null ? undefined : whyNotThen(typed.at, now())
+  if (reason !== undefined) return refused({ kind: 'invalid', detail: reason })
   const zone = (await readWorkshop()).zone
   const db = await database()
   return db.$transaction(async (transaction) => {

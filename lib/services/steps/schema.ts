@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { methods, stepKinds } from '#core/journal/vocabulary'
 import { amountUnits } from '#core/shelf/product'
-import { instantText } from '#services/instant-text'
+import { workTime } from '#services/instant-text'
 
 const amountValue = z
   .number('Give the amount as a number.')
@@ -46,8 +46,8 @@ export const newStep = z
       .max(5000, 'The finest grit is P5000.')
       .optional(),
     amount: amount.optional(),
-    startedAt: instantText.optional(),
-    finishedAt: instantText.optional(),
+    startedAt: workTime.optional(),
+    finishedAt: workTime.optional(),
     photos: z.array(z.string()).max(1000).optional(),
     note: z
       .string()

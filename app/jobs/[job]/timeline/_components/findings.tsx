@@ -23,8 +23,11 @@ export function Findings({
   readonly piecesCount: number
 }) {
   if (findings.length === 0) return null
-  const open = grouped(findings.filter((one) => one.answer === undefined))
-  const answered = grouped(findings.filter((one) => one.answer !== undefined))
+  const isOpen = (one: RuleFinding) => one.answer === undefined
+  // What is a danger or spoils the finish stays in sight, with the answer it got.
+  const isShown = (one: RuleFinding) => isOpen(one) || one.strength === 'must'
+  const shown = grouped(findings.filter(isShown))
+  const answered = grouped(findings.filter((one) => !isShown(one)))
   return (
     <section
       aria-labelledby="rules"
@@ -34,11 +37,11 @@ export function Findings({
         Rules of a sound finish
       </h2>
       <p className="text-ink-soft mb-2">
-        {open.length === 0
-          ? 'Nothing is open.'
+        {!findings.some(isOpen)
+          ? 'All of it is answered.'
           : 'Going by what is written down here. If it was done, say so.'}
       </p>
-      <FindingList job={job} groups={open} piecesCount={piecesCount} />
+      <FindingList job={job} groups={shown} piecesCount={piecesCount} />
       {answered.length > 0 && (
         <details className="mt-2">
           <summary className="link flex min-h-12 cursor-pointer items-center">
@@ -103,6 +106,11 @@ function Finding({
             {first.sentence}
           </span>
           <span className="text-ink-soft">{where}</span>
+          {first.answer !== undefined && (
+            <span className="text-ink-soft basis-full">
+              {answerWords[first.answer.answer]}
+            </span>
+          )}
         </summary>
         <div className="mt-1 flex flex-col gap-2">
           <p>{first.reason}</p>
@@ -127,9 +135,7 @@ function Finding({
               className="flex flex-wrap items-center gap-3"
             >
               <span className="font-bold">
-                {first.answer.answer === 'done'
-                  ? 'Answered: done, not photographed.'
-                  : 'Answered: meant it.'}
+                {answerWords[first.answer.answer]}
               </span>
               <button className="button print:hidden">Take it back</button>
             </form>
@@ -139,6 +145,11 @@ function Finding({
     </li>
   )
 }
+
+const answerWords = {
+  done: 'Answered: done, not photographed.',
+  meant: 'Answered: meant it.',
+} as const
 
 function grouped(findings: readonly RuleFinding[]): readonly FindingGroup[] {
   const groups = new Map<

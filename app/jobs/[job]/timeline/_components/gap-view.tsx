@@ -53,6 +53,7 @@ export function GapView({
 
 function elapsedWords(check: DryCheck): string {
   const { low, high } = check.elapsed
+  if (high < 0) return 'No wait between: they overlap'
   if (low < 0)
     return `At most ${lengthOfTime(Math.max(0, high), 'down')} between`
   const least = lengthOfTime(low, 'down')

@@ -77,7 +77,8 @@ export function TimelineWarnings({
 
 /** The numbers alone; the lane has the whole reason. */
 function inShort({ elapsed, label, required, verdict }: DryCheck): string {
-  const waited = lengthOfTime(elapsed.high, 'down')
+  const waited =
+    elapsed.high < 0 ? 'No wait' : lengthOfTime(elapsed.high, 'down')
   if (verdict === 'too-soon' && required !== undefined) {
     return `${waited} between coats; at least ${lengthOfTime(required, 'up')} was needed.`
   }
