@@ -14,6 +14,7 @@ export default {
     '@prisma/adapter-libsql',
     'exifr',
     'busboy',
+    '@techstark/opencv-js',
   ],
   async headers() {
     return [

@@ -1,4 +1,5 @@
 import { benchAcknowledge } from './bench-acknowledge'
+import { benchAlign } from './bench-align'
 import { benchBenchPage } from './bench-bench-page'
 import { benchDrying } from './bench-drying'
 import { benchIntake } from './bench-intake'
@@ -7,6 +8,7 @@ import { benchKills } from './bench-kills'
 /** All benches by name; each prints its figures as JSON, a line each. */
 const benches: Readonly<Record<string, () => Promise<void>>> = {
   acknowledge: () => benchAcknowledge(process.cwd()),
+  align: benchAlign,
   'bench-page': () => benchBenchPage(process.cwd()),
   drying: benchDrying,
   intake: benchIntake,

@@ -1,0 +1,534 @@
+// Plain JavaScript: a thread starts from this very file, also under a server that was built, and needs no compiler.
+import { parentPort, workerData } from 'node:worker_threads'
+
+/** The limits of a thread do not count what WebAssembly takes, so its growth is held here. */
+const grow = WebAssembly.Memory.prototype.grow
+WebAssembly.Memory.prototype.grow = function (pages) {
+  if (this.buffer.byteLength + pages * 65_536 > workerData.maximumBytes) {
+    throw new RangeError('the alignment asked for too much memory')
+  }
+  return grow.call(this, pages)
+}
+
+// Never awaited itself: it has a `then` that answers with itself, without end.
+const { default: cv } = await import('@techstark/opencv-js')
+if (cv.Mat === undefined) {
+  await new Promise((resolve) => {
+    cv.onRuntimeInitialized = resolve
+  })
+}
+
+/** Longer side, in pixels, of what is searched for the rough position. */
+const searchSide = 160
+/** How far the search goes: enlargements and turns, each step within reach of the matching that follows. */
+const enlargements = [0.71, 0.77, 0.84, 0.92, 1, 1.09, 1.19, 1.3, 1.41]
+const turns = [-8, -4, 0, 4, 8]
+/** Part of the picture that it may have moved, either way. */
+const reach = 0.35
+/** Gradients of a few grey levels are noise. */
+const noiseFloor = 6
+/** How different from the lighting between the two photos a colour must be to count as changed: a factor of e^0.3. */
+const changeThreshold = 0.3
+
+/** Everything taken of OpenCV's memory in a task, to be given back at its end: nothing there is collected. */
+let taken = []
+function held(thing) {
+  taken.push(thing)
+  return thing
+}
+
+let pictures
+
+/** Takes in a pair; all but `warp` then work on it. */
+function open({ before, after }) {
+  pictures?.forEach(({ grey, colour }) => {
+    grey.delete()
+    colour.delete()
+  })
+  pictures = [before, after].map((picture) => {
+    const colour = matOf(picture)
+    const grey = new cv.Mat()
+    cv.cvtColor(colour, grey, cv.COLOR_RGB2GRAY)
+    return { grey, colour }
+  })
+  return {}
+}
+
+/** A picture brought through a map into a frame. */
+function warp({ picture, homography, width, height }) {
+  const source = held(matOf(picture))
+  const map = within(homography, 1, 1)
+  const frame = { cols: width, rows: height }
+  const warped = underMap(source, map, frame, cv.BORDER_REPLICATE)
+  return { data: Uint8Array.from(warped.data) }
+}
+
+function matOf({ data, width, height }) {
+  const colour = new cv.Mat(height, width, cv.CV_8UC3)
+  colour.data.set(data)
+  return colour
+}
+
+/**
+ * Where the after may lie over the before, by trying small turns and enlargements with every shift: the cosine of the
+ * two pictures' edge fields. Answers with the best few, as maps of the pictures' own pixels.
+ */
+function search() {
+  const [before, after] = pictures.map(({ grey }) => reduced(grey, searchSide))
+  const field = edgeField(before.picture)
+  const across = Math.round(field.cols * reach)
+  const down = Math.round(field.rows * reach)
+  const padded = held(new cv.Mat())
+  const none = new cv.Scalar(0, 0, 0, 0)
+  cv.copyMakeBorder(
+    field,
+    padded,
+    down,
+    down,
+    across,
+    across,
+    cv.BORDER_CONSTANT,
+    none,
+  )
+  const size = lengthOf(field)
+  const found = []
+  const ratio =
+    Math.hypot(field.cols, field.rows) /
+    Math.hypot(after.picture.cols, after.picture.rows)
+  for (const enlargement of enlargements) {
+    for (const degrees of turns) {
+      const map = turnedAboutMiddle(
+        after.picture,
+        field,
+        enlargement * ratio,
+        (degrees * Math.PI) / 180,
+      )
+      const shown = edgeFieldUnder(after.picture, map, field)
+      const fit = held(new cv.Mat())
+      cv.matchTemplate(padded, shown, fit, cv.TM_CCORR)
+      const { maxVal, maxLoc } = cv.minMaxLoc(fit)
+      const homography = [...map]
+      homography[2] += maxLoc.x - across
+      homography[5] += maxLoc.y - down
+      found.push({ score: maxVal / (lengthOf(shown) * size), homography })
+    }
+  }
+  found.sort((one, other) => other.score - one.score)
+  return {
+    candidates: found.slice(0, 3).map(({ score, homography }) => ({
+      score,
+      homography: between(homography, after.scale, before.scale),
+    })),
+  }
+}
+
+/** Points that look alike in both pictures, by binary features: from the after to the before, four numbers each. */
+function features({ side }) {
+  const [before, after] = pictures.map(({ grey }) => {
+    const { picture, scale } = reduced(grey, side)
+    const detector = held(new cv.AKAZE())
+    const points = held(new cv.KeyPointVector())
+    const descriptors = held(new cv.Mat())
+    detector.detectAndCompute(picture, held(new cv.Mat()), points, descriptors)
+    return { scale, points, descriptors }
+  })
+  const matches = []
+  if (before.points.size() > 1 && after.points.size() > 1) {
+    const matcher = held(new cv.BFMatcher(cv.NORM_HAMMING, false))
+    const nearest = held(new cv.DMatchVectorVector())
+    matcher.knnMatch(after.descriptors, before.descriptors, nearest, 2)
+    for (let index = 0; index < nearest.size(); index += 1) {
+      const two = held(nearest.get(index))
+      if (two.size() < 2) continue
+      const first = two.get(0)
+      if (first.distance > 0.8 * two.get(1).distance) continue
+      const from = after.points.get(first.queryIdx).pt
+      const to = before.points.get(first.trainIdx).pt
+      matches.push(
+        (from.x + 0.5) / after.scale,
+        (from.y + 0.5) / after.scale,
+        (to.x + 0.5) / before.scale,
+        (to.y + 0.5) / before.scale,
+      )
+    }
+  }
+  return { matches: Float64Array.from(matches) }
+}
+
+/**
+ * With the after brought over the before by a map: small patches of it, each found again near by in the before. Answers
+ * six numbers each: where in the after, where in the before, how alike (-1 to 1), and how much of the patch changed
+ * colour (0 to 1).
+ */
+function patches({ homography, side, half, radius }) {
+  const [before, after] = pictures.map(({ grey }) => reduced(grey, side))
+  const map = within(homography, after.scale, before.scale)
+  const field = edgeField(before.picture)
+  const shown = edgeFieldUnder(after.picture, map, field)
+  const change = changedShare(homography, before.picture)
+  const undo = invertedMap(map)
+  const fit = held(new cv.Mat())
+  const found = []
+  for (const { x, y } of cornersOf(field, shown, half, half + radius)) {
+    const patch = shown.roi(around(x, y, half))
+    const near = field.roi(around(x, y, half + radius))
+    cv.matchTemplate(near, patch, fit, cv.TM_CCORR_NORMED)
+    patch.delete()
+    near.delete()
+    const peak = peakOf(fit)
+    if (peak === undefined) continue
+    const from = mapPoint(undo, x, y)
+    found.push(
+      (from.x + 0.5) / after.scale,
+      (from.y + 0.5) / after.scale,
+      (x + peak.x - radius + 0.5) / before.scale,
+      (y + peak.y - radius + 0.5) / before.scale,
+      peak.score,
+      change(x, y, half),
+    )
+  }
+  return { matches: Float64Array.from(found) }
+}
+
+/** The grey pixels of the before and, over them, those of the after, where both show something. */
+function overlap({ homography, side }) {
+  const [before, after] = pictures.map(({ grey }) => reduced(grey, side))
+  const map = within(homography, after.scale, before.scale)
+  const warped = underMap(
+    after.picture,
+    map,
+    before.picture,
+    cv.BORDER_REPLICATE,
+  )
+  const inside = insideUnder(after.picture, map, before.picture)
+  return {
+    width: before.picture.cols,
+    height: before.picture.rows,
+    before: Uint8Array.from(before.picture.data),
+    after: Uint8Array.from(warped.data),
+    inside: Uint8Array.from(inside.data),
+  }
+}
+
+/**
+ * The edges of a picture with their direction, but blind to which side is the darker: a coat of paint turns dark on light
+ * into light on dark. Two numbers a pixel, the gradient's angle doubled, as long as the root of its strength.
+ *
+ * Source: G. H. Granlund, "In search of a general picture processing operator", Computer Graphics and Image Processing 8
+ * (1978) 155-173 (doubling the angle), cited from memory.
+ */
+function edgeField(grey) {
+  const smooth = held(new cv.Mat())
+  grey.convertTo(smooth, cv.CV_32F)
+  cv.GaussianBlur(smooth, smooth, new cv.Size(0, 0), 1)
+  const across = held(new cv.Mat())
+  const down = held(new cv.Mat())
+  cv.Sobel(smooth, across, cv.CV_32F, 1, 0, 3, 0.25)
+  cv.Sobel(smooth, down, cv.CV_32F, 0, 1, 3, 0.25)
+  const field = held(new cv.Mat(grey.rows, grey.cols, cv.CV_32FC2))
+  const x = across.data32F
+  const y = down.data32F
+  const out = field.data32F
+  for (let at = 0; at < x.length; at += 1) {
+    const strength = Math.sqrt(x[at] * x[at] + y[at] * y[at]) + noiseFloor
+    const share = 1 / (strength * Math.sqrt(strength))
+    out[2 * at] = (x[at] * x[at] - y[at] * y[at]) * share
+    out[2 * at + 1] = 2 * x[at] * y[at] * share
+  }
+  return field
+}
+
+/** The edge field of the after brought over the before; nothing where the after does not reach. */
+function edgeFieldUnder(grey, map, before) {
+  const field = edgeField(underMap(grey, map, before, cv.BORDER_REPLICATE))
+  const inside = insideUnder(grey, map, before).data
+  const out = field.data32F
+  for (let at = 0; at < inside.length; at += 1) {
+    if (inside[at] < 255) {
+      out[2 * at] = 0
+      out[2 * at + 1] = 0
+    }
+  }
+  return field
+}
+
+function underMap(picture, map, { cols, rows }, border) {
+  const matrix = held(cv.matFromArray(3, 3, cv.CV_64F, map))
+  const warped = held(new cv.Mat())
+  const size = new cv.Size(cols, rows)
+  cv.warpPerspective(
+    picture,
+    warped,
+    matrix,
+    size,
+    cv.INTER_LINEAR,
+    border,
+    new cv.Scalar(),
+  )
+  return warped
+}
+
+/** 255 where the after, brought over the before, shows something. */
+function insideUnder({ rows, cols }, map, before) {
+  const whole = held(new cv.Mat(rows, cols, cv.CV_8UC1, new cv.Scalar(255)))
+  return underMap(whole, map, before, cv.BORDER_CONSTANT)
+}
+
+/**
+ * The places where both fields have edges of more than one direction, the best of each cell: along a straight edge alone
+ * a patch could slide.
+ */
+function cornersOf(field, shown, half, margin) {
+  const { rows, cols } = field
+  const cell = Math.max(10, Math.round(Math.sqrt((rows * cols) / 420)))
+  const one = spreadOf(field, half)
+  const other = spreadOf(shown, half)
+  const best = []
+  for (let top = margin; top < rows - margin; top += cell) {
+    for (let left = margin; left < cols - margin; left += cell) {
+      let most = 0.05
+      let place
+      for (let y = top; y < Math.min(top + cell, rows - margin); y += 2) {
+        for (let x = left; x < Math.min(left + cell, cols - margin); x += 2) {
+          const spread = Math.min(one[y * cols + x], other[y * cols + x])
+          if (spread > most) {
+            most = spread
+            place = { x, y }
+          }
+        }
+      }
+      if (place !== undefined) best.push(place)
+    }
+  }
+  return best
+}
+
+/** How strong the edges across the main direction are around each pixel: the smaller eigenvalue of what they sum to. */
+function spreadOf(field, half) {
+  const { rows, cols } = field
+  const parts = held(new cv.Mat(rows, cols, cv.CV_32FC3))
+  const from = field.data32F
+  const to = parts.data32F
+  for (let at = 0; at < rows * cols; at += 1) {
+    const x = from[2 * at]
+    const y = from[2 * at + 1]
+    to[3 * at] = x
+    to[3 * at + 1] = y
+    to[3 * at + 2] = Math.sqrt(x * x + y * y)
+  }
+  const mean = held(new cv.Mat())
+  cv.boxFilter(parts, mean, -1, new cv.Size(2 * half + 1, 2 * half + 1))
+  const sums = mean.data32F
+  const spread = new Float32Array(rows * cols)
+  for (let at = 0; at < spread.length; at += 1) {
+    const aligned = Math.sqrt(sums[3 * at] ** 2 + sums[3 * at + 1] ** 2)
+    spread[at] = sums[3 * at + 2] - aligned
+  }
+  return spread
+}
+
+/** The highest place of a fit, to a fraction of a pixel by a parabola each way; none when it lies on the rim. */
+function peakOf(fit) {
+  const { maxVal, maxLoc } = cv.minMaxLoc(fit)
+  const { cols, rows } = fit
+  const { x, y } = maxLoc
+  if (x === 0 || y === 0 || x === cols - 1 || y === rows - 1) return undefined
+  const values = fit.data32F
+  const at = y * cols + x
+  const across = values[at + 1] + values[at - 1] - 2 * maxVal
+  const down = values[at + cols] + values[at - cols] - 2 * maxVal
+  if (!(across < 0 && down < 0)) return undefined
+  return {
+    x: x - (values[at + 1] - values[at - 1]) / (2 * across),
+    y: y - (values[at + cols] - values[at - cols]) / (2 * down),
+    score: maxVal,
+  }
+}
+
+/** How much of the surroundings of a place changed colour beyond what the light did to all of the picture. */
+function changedShare(homography, { cols }) {
+  const [before, after] = pictures.map(({ colour }) =>
+    reduced(colour, searchSide),
+  )
+  const map = within(homography, after.scale, before.scale)
+  const warped = underMap(
+    after.picture,
+    map,
+    before.picture,
+    cv.BORDER_REPLICATE,
+  )
+  const inside = insideUnder(after.picture, map, before.picture).data
+  const one = before.picture.data
+  const other = warped.data
+  const count = inside.length
+  const ratios = [0, 1, 2].map((channel) => {
+    const ratio = new Float32Array(count)
+    for (let at = 0; at < count; at += 1) {
+      ratio[at] = Math.log(
+        (other[3 * at + channel] + 8) / (one[3 * at + channel] + 8),
+      )
+    }
+    return ratio
+  })
+  const light = ratios.map((ratio) =>
+    medianOf(ratio.filter((_, at) => inside[at] === 255)),
+  )
+  const changed = held(
+    new cv.Mat(before.picture.rows, before.picture.cols, cv.CV_32F),
+  )
+  for (let at = 0; at < count; at += 1) {
+    const most = Math.max(
+      ...ratios.map((ratio, channel) => Math.abs(ratio[at] - light[channel])),
+    )
+    changed.data32F[at] = inside[at] === 255 && most > changeThreshold ? 1 : 0
+  }
+  const scale = before.picture.cols / cols
+  return (x, y, half) => {
+    const reachOf = Math.max(1, Math.round(half * scale))
+    const middle = { x: Math.round(x * scale), y: Math.round(y * scale) }
+    let sum = 0
+    let seen = 0
+    for (let row = middle.y - reachOf; row <= middle.y + reachOf; row += 1) {
+      for (
+        let column = middle.x - reachOf;
+        column <= middle.x + reachOf;
+        column += 1
+      ) {
+        if (
+          row < 0 ||
+          column < 0 ||
+          row >= changed.rows ||
+          column >= changed.cols
+        )
+          continue
+        sum += changed.data32F[row * changed.cols + column]
+        seen += 1
+      }
+    }
+    return seen === 0 ? 0 : sum / seen
+  }
+}
+
+function medianOf(values) {
+  const sorted = Float32Array.from(values).sort()
+  return sorted.length === 0 ? 0 : sorted[sorted.length >> 1]
+}
+
+function lengthOf(field) {
+  return cv.norm(field, cv.NORM_L2)
+}
+
+/** A picture no larger than so many pixels on its longer side, and its size as a share of what it was. */
+function reduced(picture, side) {
+  const scale = Math.min(1, side / Math.max(picture.cols, picture.rows))
+  if (scale === 1) return { picture, scale }
+  const smaller = held(new cv.Mat())
+  const size = new cv.Size(
+    Math.round(picture.cols * scale),
+    Math.round(picture.rows * scale),
+  )
+  cv.resize(picture, smaller, size, 0, 0, cv.INTER_AREA)
+  return { picture: smaller, scale }
+}
+
+function turnedAboutMiddle(from, to, enlargement, angle) {
+  const cos = enlargement * Math.cos(angle)
+  const sin = enlargement * Math.sin(angle)
+  const x = from.cols / 2
+  const y = from.rows / 2
+  return [
+    cos,
+    -sin,
+    to.cols / 2 - cos * x + sin * y,
+    sin,
+    cos,
+    to.rows / 2 - sin * x - cos * y,
+    0,
+    0,
+    1,
+  ]
+}
+
+/**
+ * A map between the pictures as one between reduced pictures. Ours counts from the corner of a pixel, OpenCV from its
+ * middle.
+ */
+function within(map, afterScale, beforeScale) {
+  return shifted(rescaled(map, afterScale, beforeScale), 0.5)
+}
+
+/** And back. */
+function between(map, afterScale, beforeScale) {
+  return rescaled(shifted(map, -0.5), 1 / afterScale, 1 / beforeScale)
+}
+
+function rescaled([a, b, c, d, e, f, g, h, i], from, to) {
+  return [
+    (a * to) / from,
+    (b * to) / from,
+    c * to,
+    (d * to) / from,
+    (e * to) / from,
+    f * to,
+    g / from,
+    h / from,
+    i,
+  ]
+}
+
+/** The same map between pictures whose origin lies so many pixels farther in, across and down. */
+function shifted([a, b, c, d, e, f, g, h, i], by) {
+  const j = c + by * (a + b)
+  const k = f + by * (d + e)
+  const l = i + by * (g + h)
+  return [
+    a - by * g,
+    b - by * h,
+    j - by * l,
+    d - by * g,
+    e - by * h,
+    k - by * l,
+    g,
+    h,
+    l,
+  ]
+}
+
+function mapPoint([a, b, c, d, e, f, g, h, i], x, y) {
+  const depth = g * x + h * y + i
+  return { x: (a * x + b * y + c) / depth, y: (d * x + e * y + f) / depth }
+}
+
+function invertedMap([a, b, c, d, e, f, g, h, i]) {
+  return [
+    e * i - f * h,
+    c * h - b * i,
+    b * f - c * e,
+    f * g - d * i,
+    a * i - c * g,
+    c * d - a * f,
+    d * h - e * g,
+    b * g - a * h,
+    a * e - b * d,
+  ]
+}
+
+function around(x, y, half) {
+  return new cv.Rect(x - half, y - half, 2 * half + 1, 2 * half + 1)
+}
+
+const tasks = { open, search, features, patches, overlap, warp }
+
+parentPort.on('message', ({ task, ...input }) => {
+  try {
+    parentPort.postMessage(tasks[task](input))
+  } catch (error) {
+    // OpenCV throws the address of its exception.
+    const failure =
+      typeof error === 'number' ? cv.exceptionFromPtr(error).msg : String(error)
+    parentPort.postMessage({ failure })
+  } finally {
+    for (const thing of taken) thing.delete()
+    taken = []
+  }
+})
