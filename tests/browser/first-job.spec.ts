@@ -253,6 +253,7 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
       .tap()
     await page.getByText('Method, grit, dilution').tap()
     await page.getByLabel('Grit').fill('180')
+    await page.getByLabel('It starts now').uncheck()
     await page.getByRole('button', { name: 'Go on to its photos' }).tap()
     await expect(page.getByText('No photos of this step yet')).toBeVisible()
     await page

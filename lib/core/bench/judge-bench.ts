@@ -52,12 +52,14 @@ export function placeOf(
   entry: BenchEntry,
   at: Instant,
 ): { readonly place: BenchPlace; readonly entry: BenchEntry } | undefined {
-  if (entry.job.finished) {
+  const windows = windowsOf(entry)
+  // Nobody coats a finished piece again, but wet paint is wet.
+  const isWet = windows.every((window) => at < window.opens.latest)
+  if (entry.job.finished && !(windows.length > 0 && isWet)) {
     return entry.curedBy !== undefined && at < entry.curedBy
       ? { place: 'curing', entry }
       : undefined
   }
-  const windows = windowsOf(entry)
   if (windows.length === 0) return { place: 'unknown', entry }
   const open = windows.find(
     (window) =>

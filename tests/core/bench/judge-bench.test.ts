@@ -212,3 +212,9 @@ test('every surface of an open job is in exactly one list, at every moment', () 
     ),
   )
 })
+
+test('wet paint is wet, also on a job that is called finished', () => {
+  const entries = coated({ recoatMinutes: 60, cureDays: 21 }, true)
+  expect(placeOf(judgeBench(entries, at(4)))).toEqual(['wet'])
+  expect(placeOf(judgeBench(entries, at(60)))).toEqual(['curing'])
+})

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { type DraftStep, judgeDraftStep } from '#core/finish/judge-draft-step'
+import { judgeDraftStep } from '#core/finish/judge-draft-step'
+import type { DraftStep } from '#core/finish/with-draft'
 import { addMinutes } from '#core/units'
 import { kinds, morning, toldJob } from './told-work'
 

@@ -2,8 +2,11 @@
 
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
-import { type DraftStep, judgeDraftStep } from '#core/finish/judge-draft-step'
+import { judgeDraftStep } from '#core/finish/judge-draft-step'
+import type { DraftStep } from '#core/finish/with-draft'
 import type { Step } from '#core/journal/journal'
+import { type MomentStyle, momentWords } from '#core/time/moments'
+import { type DraftWait, draftWaits } from '#core/timeline/draft-waits'
 import type { Instant } from '#core/units'
 import { now } from '#services/clock'
 import { present } from '#services/database/instants'
@@ -27,7 +30,17 @@ export async function startStepAction(
   const { zone } = await readWorkshop()
   const step = readStepForm(form, zone, [])
   if (!step.success) return refusedFields(step.error)
-  const added = await addStep(job, step.data, now())
+  const present = now()
+  const startsNow = form.get('startsNow') === 'on'
+  const added = await addStep(
+    job,
+    startsNow &&
+      step.data.startedAt === undefined &&
+      step.data.finishedAt === undefined
+      ? { ...step.data, startedAt: present }
+      : step.data,
+    present,
+  )
   if (!added.ok) return { outcome: 'refused', message: added.refusal.detail }
   revalidatePath(`/jobs/${job}`, 'layout')
   redirect(`/jobs/${job}/steps/${added.value.id}`)
@@ -53,8 +66,9 @@ export async function changeStepAction(
 }
 
 /**
- * What the rules of a sound finish would say to a step as it stands in the form; empty while the form is not complete. A
- * step without a time is taken to happen now.
+ * What there is to say to a step as it stands in the form, before it is done: surfaces that are still wet or whose window has
+ * passed, then the rules of a sound finish. Empty while the form is not complete. A step without a time is taken to
+ * happen now.
  */
 export async function judgeDraftAction(
   job: string,
@@ -62,7 +76,8 @@ export async function judgeDraftAction(
   form: FormData,
 ): Promise<readonly DraftFinding[]> {
   await requireLocalRequest(job, step ?? '')
-  const { zone, units } = await readWorkshop()
+  const workshop = await readWorkshop()
+  const { zone, units } = workshop
   const photoIds = form
     .getAll('photos')
     .filter((one) => typeof one === 'string')
@@ -96,13 +111,54 @@ export async function judgeDraftAction(
   const bySentence = new Map(
     findings.map((finding) => [`${finding.rule} ${finding.reason}`, finding]),
   )
-  return [...bySentence].map(([key, finding]) => ({
+  const rules = [...bySentence].map(([key, finding]) => ({
     key,
     strength: finding.strength,
     sentence: finding.sentence,
     reason: finding.reason,
     advice: finding.advice,
   }))
+  const waits = draftWaits(journal, drafted, units).map((wait) => ({
+    key: `wait ${wait.surface.id}`,
+    ...waitInWords(wait, journal.pieces.length, now(), workshop),
+  }))
+  return [...waits, ...rules]
+}
+
+function waitInWords(
+  { piece, surface, verdict, readyAt, reason }: DraftWait,
+  pieces: number,
+  present: Instant,
+  style: MomentStyle,
+): Omit<DraftFinding, 'key'> {
+  const name = pieces > 1 ? `${piece.name} ${surface.name}` : surface.name
+  const where = `${name.charAt(0).toUpperCase()}${name.slice(1)}`
+  switch (verdict) {
+    case 'too-soon':
+      return {
+        strength: 'must',
+        sentence: `${where}: not dry enough yet.`,
+        reason,
+        advice:
+          readyAt === undefined || readyAt.latest <= present
+            ? 'Let it dry.'
+            : `Leave it until ${momentWords(readyAt.latest, present, style)}.`,
+      }
+    case 'past-window':
+      return {
+        strength: 'should',
+        sentence: `${where}: its window has passed.`,
+        reason,
+        advice: 'Scuff or sand it first, so that the coat can grip.',
+      }
+    case 'unsure':
+      return {
+        strength: 'should',
+        sentence: `${where}: it cannot be told whether it is dry.`,
+        reason,
+        advice: 'Test it in a hidden spot, or wait longer.',
+      }
+  }
 }
 
 /** A step that has photos has its time from them; a new one without any is happening now. */

@@ -35,6 +35,16 @@ export default async function NewStepPage({
           values={nextStepValues(asked, journal, choices)}
           judgeDraft={judgeDraftAction.bind(null, job, null)}
         />
+        <label className="choice mt-5 w-full">
+          <input type="checkbox" name="startsNow" defaultChecked />
+          <span>
+            It starts now
+            <span className="text-ink-soft text-small block font-normal">
+              Leave this out for work done earlier: its photos or typed times
+              then tell when.
+            </span>
+          </span>
+        </label>
         <div className="mt-5">
           <SubmitButton>Go on to its photos</SubmitButton>
         </div>

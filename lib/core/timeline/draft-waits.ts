@@ -1,0 +1,65 @@
+import type { DryCheck } from '#core/drying/dry-check'
+import { type DraftStep, withDraft } from '#core/finish/with-draft'
+import type { Journal } from '#core/journal/journal'
+import type { Units } from '#core/measures/units-of-measure'
+import { readTimeline } from '#core/timeline/read-timeline'
+import type { Forecast } from '#core/timeline/timeline'
+
+/** A surface that is not ready for a step that is being written down. */
+export type DraftWait = {
+  readonly piece: { readonly id: string; readonly name: string }
+  readonly surface: { readonly id: string; readonly name: string }
+  readonly verdict: 'too-soon' | 'past-window' | 'unsure'
+  /** The arithmetic as a sentence for the owner. */
+  readonly reason: string
+  /** When the surface may be coated, as it stands without the step. */
+  readonly readyAt?: Forecast['readyAt']
+}
+
+/**
+ * Which surfaces a step would be too soon on, too late on, or perhaps either, if it were kept as it stands: what to say
+ * before the brush is wet. A draft needs a time for it, from its photos or in `startedAt`.
+ *
+ * @param units what its sentences are written in
+ */
+export function draftWaits(
+  journal: Journal,
+  draft: DraftStep,
+  units: Units = 'metric',
+): readonly DraftWait[] {
+  const { journal: drafted, stepId } = withDraft(journal, draft)
+  const without = {
+    ...journal,
+    steps: journal.steps.filter((step) => step.id !== stepId),
+  }
+  const forecasts = new Map(
+    readTimeline(without, units).lanes.map((lane) => [
+      lane.surface.id,
+      lane.next,
+    ]),
+  )
+  return readTimeline(drafted, units).lanes.flatMap(
+    ({ piece, surface, checks }) => {
+      const check = checks.findLast(({ to }) => to === stepId)
+      if (check === undefined || !isTold(check.verdict)) return []
+      // A forecast is about the next coat; sanding and handling have times of their own.
+      const readyAt =
+        check.purpose === 'recoat'
+          ? forecasts.get(surface.id)?.readyAt
+          : undefined
+      return [
+        {
+          piece,
+          surface,
+          verdict: check.verdict,
+          reason: check.reason,
+          ...(readyAt !== undefined && { readyAt }),
+        },
+      ]
+    },
+  )
+}
+
+function isTold(verdict: DryCheck['verdict']): verdict is DraftWait['verdict'] {
+  return verdict !== 'in-window' && verdict !== 'no-label'
+}
