@@ -5,9 +5,14 @@ import { temperatureWords, typedCelsius } from '#core/measures/temperature'
 import { addAir } from '#services/air/air'
 import { newAirReading } from '#services/air/schema'
 import { setCameraClock } from '#services/cameras/cameras'
+import {
+  learnClockFromSameMoment,
+  learnClockFromSatellite,
+} from '#services/cameras/learn-clock'
 import { now } from '#services/clock'
 import { workshopSettings } from '#services/workshop/schema'
 import { changeWorkshop } from '#services/workshop/change-workshop'
+import { learntState } from '../_learnt-clock'
 import type { FormState } from '../_components/action-form.client'
 import { numberOf, refusedFields, textOf } from '../_form-state'
 import { requireLocalRequest } from '../_session'
@@ -107,4 +112,25 @@ export async function setClockAction(
         ? 'The clock counts as unchecked again.'
         : 'Clock set; its photos are put right.',
   }
+}
+
+/** Sets a camera's clock by the satellite time in its photos. */
+export async function learnFromSatelliteAction(
+  camera: string,
+): Promise<FormState> {
+  await requireLocalRequest(camera)
+  const state = learntState(await learnClockFromSatellite(camera))
+  revalidatePath('/', 'layout')
+  return state
+}
+
+/** Sets the clock of one photo's camera by another photo, taken at the same moment. */
+export async function learnFromPairAction(
+  photo: string,
+  other: string,
+): Promise<FormState> {
+  await requireLocalRequest(photo, other)
+  const state = learntState(await learnClockFromSameMoment(photo, other))
+  revalidatePath('/', 'layout')
+  return state
 }

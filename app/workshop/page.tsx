@@ -1,29 +1,28 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { degreeSign, temperatureWords } from '#core/measures/temperature'
 import { momentWords } from '#core/time/moments'
 import { now } from '#services/clock'
 import { readLatestAir } from '#services/air/air'
 import { readCameras } from '#services/cameras/cameras'
+import { suggestClocks } from '#services/cameras/learn-clock'
 import { readWorkshop } from '#services/workshop/workshop'
 import { ActionForm, SubmitButton } from '../_components/action-form.client'
 import { SelectField, TextField } from '../_components/field.client'
 import { LoggerFile } from '../_components/logger-file.client'
 import { PageHeading } from '../_components/page-heading'
-import {
-  addAirAction,
-  changeWorkshopAction,
-  refreshAirAction,
-  setClockAction,
-} from './actions'
+import { CamerasSection } from './_components/cameras-section'
+import { addAirAction, changeWorkshopAction, refreshAirAction } from './actions'
 import { requireLocalRequest } from '../_session'
 
 export const metadata: Metadata = { title: 'Workshop' }
 
 export default async function WorkshopPage() {
   await requireLocalRequest()
-  const [workshop, cameras, air] = await Promise.all([
+  const [workshop, cameras, suggestions, air] = await Promise.all([
     readWorkshop(),
     readCameras(),
+    suggestClocks(),
     readLatestAir(6),
   ])
   const present = now()
@@ -155,80 +154,20 @@ export default async function WorkshopPage() {
             </div>
           </ActionForm>
         </section>
-        <section id="cameras" aria-labelledby="cameras-title">
-          <h2 id="cameras-title" className="text-lead mb-1 font-bold">
-            Cameras
+        <CamerasSection cameras={cameras} suggestions={suggestions} />
+        <section aria-labelledby="bin-title">
+          <h2 id="bin-title" className="text-lead mb-1 font-bold">
+            Bin
           </h2>
-          <p className="text-ink-soft mb-4 max-w-prose">
-            Every camera and phone that has taken photos here. If one’s clock is
-            off, say by how much: all its photos are put right, earlier ones
-            too. The originals stay as they are.
+          <p className="text-ink-soft mb-3 max-w-prose">
+            Photos that were removed. They stay until you bring them back; the
+            bin never empties itself.
           </p>
-          {cameras.length === 0 && (
-            <p>No photo here has named its camera yet.</p>
-          )}
-          <ul className="flex flex-col gap-4">
-            {cameras.map((camera) => {
-              const seconds = camera.clock?.correctionSeconds ?? 0
-              return (
-                <li key={camera.id} className="card p-4">
-                  <h3 className="font-bold">{camera.name}</h3>
-                  <p className="text-ink-soft mb-3">
-                    {camera.photoCount}{' '}
-                    {camera.photoCount === 1 ? 'photo' : 'photos'}
-                    {camera.clock === undefined
-                      ? '; its clock has not been checked'
-                      : seconds === 0
-                        ? '; its clock is right'
-                        : `; its clock is ${minutesText(seconds)} min ${seconds > 0 ? 'slow' : 'fast'}`}
-                  </p>
-                  <ActionForm
-                    action={setClockAction.bind(null, camera.id)}
-                    label={`Clock of ${camera.name}`}
-                  >
-                    <fieldset className="flex flex-wrap items-end gap-3">
-                      <legend className="sr-only">
-                        Clock of {camera.name}
-                      </legend>
-                      <label className="flex flex-col gap-1.5 font-semibold">
-                        Off by, in minutes
-                        <input
-                          name="minutes"
-                          inputMode="decimal"
-                          autoComplete="off"
-                          defaultValue={
-                            camera.clock === undefined
-                              ? ''
-                              : minutesText(seconds)
-                          }
-                          className="input max-w-32"
-                        />
-                      </label>
-                      <label className="flex flex-col gap-1.5 font-semibold">
-                        Direction
-                        <select
-                          name="direction"
-                          defaultValue={seconds < 0 ? 'fast' : 'slow'}
-                          className="input"
-                        >
-                          <option value="slow">slow</option>
-                          <option value="fast">fast</option>
-                        </select>
-                      </label>
-                      <SubmitButton quiet>Set the clock</SubmitButton>
-                    </fieldset>
-                  </ActionForm>
-                </li>
-              )
-            })}
-          </ul>
+          <Link prefetch={false} href="/workshop/bin" className="button">
+            Open the bin
+          </Link>
         </section>
       </div>
     </>
   )
-}
-
-/** Minutes to the second, without a tail of digits. */
-function minutesText(seconds: number): string {
-  return String(Math.round((Math.abs(seconds) / 60) * 100) / 100)
 }

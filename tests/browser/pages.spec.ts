@@ -131,6 +131,7 @@ const paths = ({ job, photo, step, product }: Made) => [
   '/shelf/new',
   `/shelf/${product}`,
   '/workshop',
+  '/workshop/bin',
   '/nowhere',
 ]
 

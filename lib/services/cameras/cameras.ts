@@ -2,6 +2,7 @@ import 'server-only'
 import { type Result, ok, refused } from '#core/result'
 import type { CameraClock } from '#core/time/capture-time'
 import type { Instant } from '#core/units'
+import { notInBin } from '#services/bin/bin'
 import {
   cameraClock,
   evidenceColumns,
@@ -21,6 +22,8 @@ export type CameraSummary = {
   readonly serial: string
   readonly clock?: CameraClock
   readonly photoCount: number
+  /** How many of them rest on this clock alone: they hold no offset and no satellite time. */
+  readonly clockOnlyCount: number
   readonly lastTakenAt?: Instant
 }
 
@@ -31,6 +34,12 @@ const patience = { timeout: 300_000 }
 /** The cameras that have taken photos here, by name. */
 export async function readCameras(): Promise<readonly CameraSummary[]> {
   const db = await database()
+  const clockOnly = await db.photo.groupBy({
+    by: ['cameraId'],
+    where: { takenBasis: 'zone', ...notInBin },
+    _count: true,
+  })
+  const counts = new Map(clockOnly.map((row) => [row.cameraId, row._count]))
   const rows = await db.camera.findMany({
     orderBy: [{ make: 'asc' }, { model: 'asc' }, { serial: 'asc' }],
     select: {
@@ -40,8 +49,9 @@ export async function readCameras(): Promise<readonly CameraSummary[]> {
       serial: true,
       clockCorrectionSeconds: true,
       clockUncertaintySeconds: true,
-      _count: { select: { photos: true } },
+      _count: { select: { photos: { where: notInBin } } },
       photos: {
+        where: notInBin,
         orderBy: { takenAt: 'desc' },
         take: 1,
         select: { takenAt: true },
@@ -56,6 +66,7 @@ export async function readCameras(): Promise<readonly CameraSummary[]> {
       name: cameraName(row.make, row.model),
       serial: row.serial,
       photoCount: row._count.photos,
+      clockOnlyCount: counts.get(row.id) ?? 0,
       ...(clock === undefined ? {} : { clock }),
       ...(last === undefined ? {} : { lastTakenAt: toInstant(last.takenAt) }),
     }

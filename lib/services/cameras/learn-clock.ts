@@ -11,7 +11,9 @@ import {
 } from '#core/time/clock-error'
 import type { Span } from '#core/time/span'
 import { type Instant, millisecondsPerMinute, minutesPerDay } from '#core/units'
+import { notInBin } from '#services/bin/bin'
 import { cameraName, setCameraClock } from '#services/cameras/cameras'
+import { cameraClock } from '#services/cameras/photo-times'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { readWorkshop } from '#services/workshop/workshop'
@@ -38,11 +40,24 @@ export type ClockSuggestion = {
     }
 )
 
+/** A photo by which its camera's clock can be checked. */
+export type ClockChoices = {
+  readonly cameraId: string
+  readonly cameraName: string
+  readonly clock?: CameraClock
+  /** When the photo was taken by that clock, uncorrected; in the workshop's zone where it wrote no offset. */
+  readonly byItsClock: Instant
+  /** Photos of other cameras that may be of the same moment and whose time is trusted, the likeliest first. */
+  readonly others: readonly { readonly id: string; readonly takenAt: Instant }[]
+}
+
 /** Two phones in one hand: what is taken of the same thing with both, one after the other; common practice, no source. */
 const usuallyApartSeconds = 30
 /** Of 64 bits; common practice, no source. */
 const mostUnlike = 6
+const bitsOfLikeness = 64
 const mostPhotos = 200
+const mostChoices = 6
 /** Zones are whole quarters of an hour apart (IANA time zone data). */
 const zoneGridSeconds = 900
 
@@ -124,6 +139,61 @@ export async function learnClockFromSameMoment(
   return clock === undefined ? refused(noClock) : learnt(cameraId, clock)
 }
 
+/** By what a photo's camera can be checked; undefined when its camera is not named or wrote no time. */
+export async function readClockChoices(
+  photoId: string,
+): Promise<ClockChoices | undefined> {
+  const zone = (await readWorkshop()).zone
+  const db = await database()
+  const [photo] = await readPhotos({ id: photoId })
+  const row = await db.photo.findUnique({
+    where: { id: photoId },
+    select: {
+      jobId: true,
+      camera: {
+        select: {
+          id: true,
+          make: true,
+          model: true,
+          clockCorrectionSeconds: true,
+          clockUncertaintySeconds: true,
+        },
+      },
+    },
+  })
+  const byItsClock = photo === undefined ? undefined : cameraTime(photo, zone)
+  const camera = row?.camera ?? undefined
+  if (photo === undefined || camera === undefined) return undefined
+  if (row === null || byItsClock === undefined) return undefined
+  const others = await readPhotos({
+    jobId: row.jobId,
+    OR: [{ cameraId: null }, { cameraId: { not: camera.id } }],
+    AND: { OR: trustedTimes },
+  })
+  const { likeness } = photo.original
+  const unlike = (other: PhotoRow) =>
+    likeness === null || other.original.likeness === null
+      ? bitsOfLikeness
+      : unlikeness(likeness, other.original.likeness)
+  const clock = cameraClock(camera)
+  return {
+    cameraId: camera.id,
+    cameraName: cameraName(camera.make, camera.model),
+    ...(clock === undefined ? {} : { clock }),
+    byItsClock: byItsClock.at,
+    others: others
+      .toSorted((one, other) => unlike(one) - unlike(other))
+      .slice(0, mostChoices)
+      .map(({ id, takenAt }) => ({ id, takenAt: toInstant(takenAt) })),
+  }
+}
+
+/** Times that do not rest on a clock nobody has checked. */
+const trustedTimes: NonNullable<Where>[] = [
+  { takenBasis: { in: ['offset', 'gps', 'typed'] } },
+  { takenBasis: 'zone', camera: { clockCorrectionSeconds: { not: null } } },
+]
+
 /**
  * The cameras whose clock nobody has checked and can be learnt from photos that are here: from satellite time, or from a
  * photo that looks like one of a camera that is trusted, taken within a day of it by their clocks.
@@ -195,7 +265,7 @@ type Where = NonNullable<
 async function readPhotos(where: Where) {
   const db = await database()
   return db.photo.findMany({
-    where: where ?? {},
+    where: { ...where, ...notInBin },
     orderBy: { takenAt: 'desc' },
     take: mostPhotos,
     select: {

@@ -9,6 +9,7 @@ import { type Result, ok, refused } from '#core/result'
 import { type CameraClock, captureTime } from '#core/time/capture-time'
 import type { Span } from '#core/time/span'
 import type { Instant } from '#core/units'
+import { takeOutOfBin } from '#services/bin/bin'
 import { cameraClock } from '#services/cameras/photo-times'
 import { toDate, toInstant } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
@@ -238,10 +239,14 @@ async function record(
   const isNew = await addOriginal(transaction, keeping)
   const before = isNew ? [] : await photosOf(transaction, arrival.sha256)
   const here = before.find((photo) => photo.jobId === place.jobId)
-  if (here !== undefined) return asBefore(here, keeping.file.name)
+  if (here !== undefined) {
+    const back = await takeOutOfBin(transaction, here.id)
+    if (back) await touchJob(transaction, place.jobId)
+    return asBefore(here, keeping.file.name, back ? wasInBin : wasHere)
+  }
   const photo = await createPhoto(transaction, keeping)
   await touchJob(transaction, place.jobId)
-  const first = before[0]
+  const first = before.find((one) => one.removedAt === null)
   return first === undefined ? photo : { ...photo, duplicateOf: first.id }
 }
 
@@ -261,7 +266,12 @@ async function addOriginal(
 async function photosOf(
   transaction: Transaction,
   sha256: string,
-): Promise<readonly (Described & { readonly jobId: string })[]> {
+): Promise<
+  readonly (Described & {
+    readonly jobId: string
+    readonly removedAt: Date | null
+  })[]
+> {
   return transaction.photo.findMany({
     where: { sha256 },
     orderBy: [{ arrivedAt: 'asc' }, { id: 'asc' }],
@@ -366,6 +376,7 @@ async function cameraOf(
 const described = {
   id: true,
   jobId: true,
+  removedAt: true,
   sha256: true,
   takenAt: true,
   takenEarliest: true,
@@ -390,7 +401,10 @@ type Described = {
   }
 }
 
-function asBefore(row: Described, name: string): KeptPhoto {
+const wasHere = 'This photo is in the job already; it is kept once.'
+const wasInBin = 'This photo was in the bin; it is back in the job.'
+
+function asBefore(row: Described, name: string, warning: string): KeptPhoto {
   return {
     id: row.id,
     name,
@@ -404,7 +418,7 @@ function asBefore(row: Described, name: string): KeptPhoto {
     },
     basis: timeBases.find((one) => one === row.takenBasis) ?? 'arrival',
     duplicateOf: row.id,
-    warnings: ['This photo is in the job already; it is kept once.'],
+    warnings: [warning],
   }
 }
 

@@ -1,6 +1,7 @@
 import 'server-only'
 import { type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
+import { notInBin } from '#services/bin/bin'
 import { toDate, toInstant } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
@@ -203,7 +204,7 @@ async function countPhotos(
   const db = await database()
   const rows = await db.photo.groupBy({
     by: ['jobId'],
-    where: { jobId: { in: [...jobIds] } },
+    where: { jobId: { in: [...jobIds] }, ...notInBin },
     _count: true,
   })
   return new Map(rows.map((row) => [row.jobId, row._count]))
@@ -226,7 +227,7 @@ async function readCovers(
 ): Promise<ReadonlyMap<string, string>> {
   const db = await database()
   const rows = await db.photo.findMany({
-    where: { jobId: { in: [...jobIds] } },
+    where: { jobId: { in: [...jobIds] }, ...notInBin },
     distinct: ['jobId', 'role'],
     orderBy: [{ takenAt: 'desc' }],
     select: { id: true, jobId: true, role: true },

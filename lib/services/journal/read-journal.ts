@@ -11,6 +11,7 @@ import { turnedSize } from '#core/photos/turned-size'
 import { amountUnits } from '#core/shelf/product'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 import { airDaysAfter, airDaysBefore, readAir } from '#services/air/air'
+import { notInBin } from '#services/bin/bin'
 import { present, toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { ruleAnswerColumns, toRuleAnswers } from '#services/rules/rule-answers'
@@ -195,6 +196,7 @@ async function readRows(jobIds: readonly string[]) {
         },
       },
       photos: {
+        where: notInBin,
         orderBy: [{ takenAt: 'asc' }, { fileName: 'asc' }, { id: 'asc' }],
         select: {
           id: true,

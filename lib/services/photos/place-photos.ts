@@ -1,5 +1,6 @@
 import 'server-only'
 import { type Result, ok, refused } from '#core/result'
+import { notInBin } from '#services/bin/bin'
 import { database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 import type { PhotoPlacing } from '#services/photos/schema'
@@ -14,7 +15,7 @@ export async function placePhotos(
   return db.$transaction(async (transaction) => {
     const ids = [...new Set(placing.photos)]
     const found = await transaction.photo.count({
-      where: { id: { in: ids }, jobId },
+      where: { id: { in: ids }, jobId, ...notInBin },
     })
     if (found !== ids.length) {
       return refused({

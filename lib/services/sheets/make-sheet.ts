@@ -11,6 +11,7 @@ import {
   sheetShapes,
 } from '#core/sheets/plan-sheet'
 import { type SheetPair, sheetPair } from '#core/sheets/sheet-pair'
+import { notInBin } from '#services/bin/bin'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
@@ -107,7 +108,7 @@ async function readSheetJob(jobId: string) {
 async function readPhotos(jobId: string) {
   const db = await database()
   const rows = await db.photo.findMany({
-    where: { jobId },
+    where: { jobId, ...notInBin },
     orderBy: [{ takenAt: 'asc' }, { id: 'asc' }],
     select: {
       id: true,

@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto'
 import { laysFilm } from '#core/journal/coats'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
+import { notInBin } from '#services/bin/bin'
 import { toDate, toInstant } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
@@ -104,7 +105,7 @@ export async function changeStep(
       select: {
         kind: true,
         surfaces: { select: { surfaceId: true, coat: true } },
-        photos: { select: { id: true } },
+        photos: { where: notInBin, select: { id: true } },
       },
     })
     if (found === null) return noStep
@@ -127,7 +128,7 @@ export async function changeStep(
     const had = found.photos.map((photo) => photo.id)
     const named = step.photos === undefined ? had : [...new Set(step.photos)]
     await transaction.photo.updateMany({
-      where: { stepId, id: { notIn: named } },
+      where: { stepId, id: { notIn: named }, ...notInBin },
       data: { stepId: null },
     })
     const kept = named.filter((id) => had.includes(id))
@@ -228,7 +229,7 @@ async function whyNot(
   }
   const photoIds = [...new Set(step.photos ?? [])]
   const photos = await transaction.photo.count({
-    where: { id: { in: photoIds }, jobId },
+    where: { id: { in: photoIds }, jobId, ...notInBin },
   })
   return photos === photoIds.length
     ? undefined
@@ -325,7 +326,11 @@ async function readStep(
       startedAt: true,
       finishedAt: true,
       surfaces: { select: { surfaceId: true, coat: true } },
-      photos: { orderBy: { takenAt: 'asc' }, select: { id: true } },
+      photos: {
+        where: notInBin,
+        orderBy: { takenAt: 'asc' },
+        select: { id: true },
+      },
     },
   })
   return {

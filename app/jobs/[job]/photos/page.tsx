@@ -1,7 +1,9 @@
+import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { views } from '#core/journal/vocabulary'
 import { dayInFull, momentWords, timeOfDay } from '#core/time/moments'
 import { startOfDay } from '#core/time/zone'
+import { countBinned } from '#services/bin/bin'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { readProducts } from '#services/shelf/products'
@@ -20,10 +22,11 @@ export default async function PhotosPage({
 }: PageProps<'/jobs/[job]/photos'>) {
   await requireLocalRequest()
   const { job } = await params
-  const [journal, products, workshop] = await Promise.all([
+  const [journal, products, workshop, binned] = await Promise.all([
     readJournal(job),
     readProducts(),
     readWorkshop(),
+    countBinned(job),
   ])
   if (journal === undefined) notFound()
   const present = now()
@@ -85,6 +88,13 @@ export default async function PhotosPage({
           addStep={addStepAction.bind(null, job)}
           placePhotos={placePhotosAction.bind(null, job)}
         />
+      )}
+      {binned > 0 && (
+        <p className="mt-6">
+          <Link prefetch={false} href="/workshop/bin" className="button">
+            {binned} {binned === 1 ? 'photo' : 'photos'} in the bin
+          </Link>
+        </p>
       )}
     </>
   )

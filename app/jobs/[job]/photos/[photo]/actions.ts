@@ -1,13 +1,23 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import { redirect } from 'next/navigation'
 import { readLocal } from '#core/time/zone'
+import { millisecondsPerMinute, instant } from '#core/units'
+import { removePhoto } from '#services/bin/bin'
+import {
+  learnClockFromSameMoment,
+  learnClockFromShownTime,
+} from '#services/cameras/learn-clock'
 import { typePhotoTime } from '#services/cameras/photo-times'
+import { now } from '#services/clock'
 import { turnPhoto } from '#services/photos/turn-photo'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../../_components/action-form.client'
 import { textOf } from '../../../../_form-state'
+import { learntState } from '../../../../_learnt-clock'
 import { requireLocalRequest } from '../../../../_session'
+import { typedUncertainties } from './typed-uncertainties'
 
 /** Takes the time that the owner typed, as wall-clock time of the workshop; of an hour that comes twice, the first. */
 export async function typeTimeAction(
@@ -26,7 +36,13 @@ export async function typeTimeAction(
       errors: { time: 'Give a date and a time of day.' },
     }
   }
-  const typed = await typePhotoTime(photo, { at })
+  const within = typedUncertainties.find(
+    ({ seconds }) => String(seconds) === textOf(form, 'within'),
+  )
+  const typed = await typePhotoTime(photo, {
+    at,
+    uncertaintySeconds: within?.seconds ?? 0,
+  })
   if (!typed.ok) return { outcome: 'refused', message: typed.refusal.detail }
   revalidatePath(`/jobs/${job}`, 'layout')
   return { outcome: 'saved', message: 'Time set.' }
@@ -40,6 +56,68 @@ export async function forgetTimeAction(
   await requireLocalRequest(job, photo)
   await typePhotoTime(photo, null)
   revalidatePath(`/jobs/${job}`, 'layout')
+}
+
+/** Learns how far the camera's clock is off from what a clock in the photo shows. */
+export async function shownTimeAction(
+  job: string,
+  photo: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest(job, photo)
+  const { zone } = await readWorkshop()
+  const text = textOf(form, 'shown')
+  const at = text === undefined ? undefined : momentOf(text, zone)
+  if (at === undefined) {
+    return {
+      outcome: 'refused',
+      errors: { shown: 'Give the date and the time of day that it shows.' },
+    }
+  }
+  const shown = form.has('seconds')
+    ? ({ at, to: 'second' } as const)
+    : ({
+        at: instant(at - (at % millisecondsPerMinute)),
+        to: 'minute',
+      } as const)
+  const state = learntState(await learnClockFromShownTime(photo, shown))
+  revalidatePath('/', 'layout')
+  return state
+}
+
+/** Learns how far the camera's clock is off from another camera's photo of the same moment. */
+export async function sameMomentAction(
+  job: string,
+  photo: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest(job, photo)
+  const other = textOf(form, 'other')
+  if (other === undefined) {
+    return {
+      outcome: 'refused',
+      errors: { other: 'Choose the other photo.' },
+    }
+  }
+  const state = learntState(await learnClockFromSameMoment(photo, other))
+  revalidatePath('/', 'layout')
+  return state
+}
+
+/** Puts a photo in the bin, and shows the others of its job. */
+export async function removePhotoAction(
+  job: string,
+  photo: string,
+): Promise<FormState> {
+  await requireLocalRequest(job, photo)
+  const removed = await removePhoto(job, photo, now())
+  if (!removed.ok) {
+    return { outcome: 'refused', message: removed.refusal.detail }
+  }
+  revalidatePath('/', 'layout')
+  redirect(`/jobs/${job}/photos`)
 }
 
 /** Turns a photo by a quarter: 1 to the right, -1 to the left. The original stays as it is. */

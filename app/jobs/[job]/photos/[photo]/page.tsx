@@ -1,19 +1,15 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
-import type { TimeBasis } from '#core/journal/vocabulary'
-import { lengthOfTime } from '#core/time/length-of-time'
-import { dayInFull, timeOfDay } from '#core/time/moments'
-import { minutesBetween } from '#core/units'
+import { readClockChoices } from '#services/cameras/learn-clock'
+import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
+import { describeOriginal } from '#services/photos/describe-original'
 import { readWorkshop } from '#services/workshop/workshop'
-import {
-  ActionForm,
-  SubmitButton,
-} from '../../../../_components/action-form.client'
-import { TextField } from '../../../../_components/field.client'
-import { localText } from '../../../../_local-text'
 import { roleName, stepName, surfacesWords } from '../../../../_words'
-import { forgetTimeAction, turnAction, typeTimeAction } from './actions'
+import { CaptureTimeSection } from './_components/capture-time-section'
+import { ClockSection } from './_components/clock-section'
+import { OriginalSection } from './_components/original-section'
+import { turnAction } from './actions'
 import { requireLocalRequest } from '../../../../_session'
 
 export default async function PhotoPage({
@@ -21,9 +17,11 @@ export default async function PhotoPage({
 }: PageProps<'/jobs/[job]/photos/[photo]'>) {
   await requireLocalRequest()
   const { job, photo: id } = await params
-  const [journal, workshop] = await Promise.all([
+  const [journal, workshop, choices, description] = await Promise.all([
     readJournal(job),
     readWorkshop(),
+    readClockChoices(id),
+    describeOriginal(id),
   ])
   const index = journal?.photos.findIndex((one) => one.id === id) ?? -1
   const photo = journal?.photos[index]
@@ -37,8 +35,7 @@ export default async function PhotoPage({
     step === undefined
       ? `${roleName(photo.role)}${photo.view === undefined ? '' : `, ${photo.view}`}`
       : stepName(step.kind, step.surfaces[0]?.coat)
-  const { earliest, at, latest } = photo.taken
-  const spread = minutesBetween(earliest, latest)
+  const present = now()
   return (
     <div className="grid items-start gap-6 lg:grid-cols-[2fr_1fr]">
       <div>
@@ -81,13 +78,6 @@ export default async function PhotoPage({
           <form action={turnAction.bind(null, job, id, 1)}>
             <button className="button">Turn right</button>
           </form>
-          <a
-            href={`/api/photos/${id}/original`}
-            download={photo.fileName}
-            className="button"
-          >
-            Save the original
-          </a>
         </div>
       </div>
       <div className="flex flex-col gap-8">
@@ -106,51 +96,31 @@ export default async function PhotoPage({
             </p>
           ))}
         </section>
-        <section aria-labelledby="taken">
-          <h2 id="taken" className="text-lead font-bold">
-            Taken {dayInFull(at, workshop)}, {timeOfDay(at, workshop)}
-          </h2>
-          <p>{basisWords[photo.basis]}</p>
-          {spread >= 1 && (
-            <p>
-              It may have been up to {lengthOfTime(spread, 'up')} apart:{' '}
-              {timeOfDay(earliest, workshop)} to {timeOfDay(latest, workshop)}.
-            </p>
-          )}
-          <ActionForm
-            action={typeTimeAction.bind(null, job, id)}
-            label="Type the time"
-            className="mt-4 flex flex-col gap-3"
-          >
-            <TextField
-              name="time"
-              label="You know better? Type the time"
-              type="datetime-local"
-              step={1}
-              defaultValue={localText(at, workshop.zone, true)}
-            />
-            <div>
-              <SubmitButton quiet>Use this time</SubmitButton>
-            </div>
-          </ActionForm>
-          {photo.basis === 'typed' && (
-            <form action={forgetTimeAction.bind(null, job, id)}>
-              <button className="button button-quiet">
-                Go by the photo’s own time again
-              </button>
-            </form>
-          )}
-        </section>
+        <CaptureTimeSection
+          job={job}
+          photo={photo}
+          isClockUnchecked={
+            photo.basis === 'zone' && camera?.clock === undefined
+          }
+          style={workshop}
+          now={present}
+        />
+        {choices !== undefined && (
+          <ClockSection
+            job={job}
+            photo={id}
+            choices={choices}
+            style={workshop}
+            now={present}
+          />
+        )}
+        <OriginalSection
+          job={job}
+          photo={id}
+          fileName={photo.fileName}
+          description={description}
+        />
       </div>
     </div>
   )
-}
-
-const basisWords: Record<TimeBasis, string> = {
-  typed: 'You typed it.',
-  offset: 'The camera wrote it with its offset.',
-  gps: 'From satellite time in the photo.',
-  zone: 'The camera wrote no offset, so it was read in the workshop’s time zone.',
-  file: 'From the file’s own date: the photo says none.',
-  arrival: 'When it arrived here: neither photo nor file says more.',
 }

@@ -1,0 +1,76 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { momentWords } from '#core/time/moments'
+import { readBin } from '#services/bin/bin'
+import { now } from '#services/clock'
+import { readWorkshop } from '#services/workshop/workshop'
+import { ActionForm, SubmitButton } from '../../_components/action-form.client'
+import { EmptyState } from '../../_components/empty-state'
+import { PageHeading } from '../../_components/page-heading'
+import { requireLocalRequest } from '../../_session'
+import { restorePhotoAction } from './actions'
+
+export const metadata: Metadata = { title: 'Bin' }
+
+export default async function BinPage() {
+  await requireLocalRequest()
+  const [{ photos, count }, workshop] = await Promise.all([
+    readBin(),
+    readWorkshop(),
+  ])
+  const present = now()
+  return (
+    <>
+      <PageHeading
+        title="Bin"
+        lead="What is in here is in no timeline, on no sheet and in no list. It stays until you bring it back; the bin never empties itself."
+      />
+      {photos.length === 0 ? (
+        <EmptyState title="The bin is empty">
+          <p>Photos that you remove from a job wait here.</p>
+        </EmptyState>
+      ) : (
+        <ul className="grid grid-cols-1 gap-4 sm:grid-cols-2 lg:grid-cols-3">
+          {photos.map((photo) => (
+            <li key={photo.id} className="card flex flex-col gap-3 p-3">
+              <a href={`/api/photos/${photo.id}/screen`}>
+                <img
+                  src={`/api/photos/${photo.id}/thumb`}
+                  alt={`${photo.fileName} of ${photo.jobTitle}`}
+                  loading="lazy"
+                  className="bg-well aspect-4/3 w-full rounded-(--radius-control) object-cover"
+                />
+              </a>
+              <div className="grow">
+                <Link
+                  prefetch={false}
+                  href={`/jobs/${photo.jobId}/photos`}
+                  className="link inline-flex min-h-11 items-center"
+                >
+                  {photo.jobTitle}
+                </Link>
+                <p className="text-ink-soft text-small break-words">
+                  Taken {momentWords(photo.takenAt, present, workshop)}, removed{' '}
+                  {momentWords(photo.removedAt, present, workshop)}
+                </p>
+              </div>
+              <ActionForm
+                action={restorePhotoAction.bind(null, photo.jobId, photo.id)}
+                label={`Bring ${photo.fileName} back`}
+              >
+                <SubmitButton quiet pendingText="Bringing it back …">
+                  Bring it back
+                </SubmitButton>
+              </ActionForm>
+            </li>
+          ))}
+        </ul>
+      )}
+      {count > photos.length && (
+        <p className="mt-4">
+          The last {photos.length} of {count} are shown.
+        </p>
+      )}
+    </>
+  )
+}
