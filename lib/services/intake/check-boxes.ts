@@ -17,8 +17,8 @@ export async function areBoxesWhole(file: string): Promise<boolean> {
     let at = 0
     for (let count = 0; at < size && count < maximumBoxes; count += 1) {
       const { bytesRead } = await handle.read(head, 0, 16, at)
-      // What is too short for a box is filling behind the last one.
-      if (bytesRead < 8) return true
+      // What is too short for a box, or has no name as boxes have, is filling behind the last one.
+      if (bytesRead < 8 || !isBoxName(head.subarray(4, 8))) return at > 0
       const length = head.readUInt32BE(0)
       // It reaches to the end of the file, wherever that is.
       if (length === 0) return true
@@ -30,4 +30,9 @@ export async function areBoxesWhole(file: string): Promise<boolean> {
   } finally {
     await handle.close()
   }
+}
+
+/** Names of boxes are four printable characters. */
+function isBoxName(bytes: Buffer): boolean {
+  return /^[ -~\u00a9]{4}$/.test(bytes.toString('latin1'))
 }

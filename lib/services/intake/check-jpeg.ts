@@ -44,7 +44,7 @@ async function walk(reader: JpegReader): Promise<JpegCondition> {
   for (;;) {
     const found = await reader.nextMarker(at)
     if (found === undefined) return 'incomplete'
-    if (found.position !== at) flawed = true
+    flawed ||= found.skipped
     const { code, position } = found
     if (code === marker.end) {
       if (!frame || scans === 0) return 'damaged'
@@ -117,18 +117,20 @@ class JpegReader {
 
   constructor(private readonly handle: FileHandle) {}
 
-  /** The next marker at or behind a position, skipping what is none. */
+  /** The next marker at or behind a position, and whether anything had to be skipped that is no filling. */
   async nextMarker(
     from: number,
-  ): Promise<{ position: number; code: number } | undefined> {
+  ): Promise<{ position: number; code: number; skipped: boolean } | undefined> {
     let at = from
+    let skipped = false
     for (;;) {
       const position = await this.find(at)
       if (position === undefined) return undefined
       const code = (await this.bytes(position + 1, 1))?.[0]
       if (code === undefined) return undefined
-      if (code !== 0 && code !== 0xff) return { position, code }
-      // Any number of 0xFF may stand before a marker as filling.
+      skipped ||= position !== at || code === 0
+      if (code !== 0 && code !== 0xff) return { position, code, skipped }
+      // Any number of 0xFF may stand before a marker as filling (B.1.1.2).
       at = position + 1
     }
   }

@@ -1,3 +1,5 @@
+import { isCameraRaw } from '#services/intake/is-camera-raw'
+
 /** The kinds of picture that are taken. */
 export type PictureKind = 'jpeg' | 'png' | 'webp' | 'tiff' | 'avif' | 'heic'
 
@@ -32,7 +34,9 @@ export function contentKind(head: Uint8Array): ContentKind {
   if (text.startsWith('RIFF') && text.slice(8, 12) === 'WEBP') {
     return { kind: 'webp' }
   }
-  if (/^(?:II[*+]\0|MM\0[*+])/.test(text)) return { kind: 'tiff' }
+  if (/^(?:II[*+]\0|MM\0[*+])/.test(text)) {
+    return isCameraRaw(head) ? refusal(rawReason) : { kind: 'tiff' }
+  }
   if (text.slice(4, 8) === 'ftyp') return boxedKind(bytes)
   return refusal(reasonFor(text))
 }
@@ -46,6 +50,7 @@ function boxedKind(bytes: Buffer): ContentKind {
     if (at !== 12) brands.push(bytes.toString('latin1', at, at + 4))
   }
   const major = brands[0] ?? ''
+  if (major === 'crx ') return refusal(rawReason)
   if (major === 'avif') return { kind: 'avif' }
   if (major === 'avis') {
     return refusal(
@@ -66,6 +71,8 @@ function boxedKind(bytes: Buffer): ContentKind {
   return stillBrands.includes(major) ? { kind: 'heic' } : refusal(videoReason)
 }
 
+const rawReason =
+  "This is a camera's raw file, which is not taken. Send the JPEG that the camera or its program makes of it."
 const videoReason =
   'This is a video, and only photos are taken. Send a photo, or a still from it.'
 
@@ -101,8 +108,27 @@ function reasonFor(text: string): string {
   ) {
     return videoReason
   }
+  const other = others.find(([magic]) => text.startsWith(magic))
+  if (other !== undefined) return other[1]
   return 'This is not a picture that can be read. Send a JPEG, HEIC, PNG, WebP, TIFF or AVIF.'
 }
+
+const asJpeg = 'Send the photo as JPEG or PNG.'
+/** The first bytes of what people send by mistake, and what to tell them. */
+const others: readonly (readonly [string, string])[] = [
+  ['BM', `This is a BMP, which is not taken. ${asJpeg}`],
+  ['8BPS', `This is a layered picture (PSD), which is not taken. ${asJpeg}`],
+  ['\xff\x0a', `This is a JPEG XL, which is not taken. ${asJpeg}`],
+  ['\0\0\0\x0cJXL ', `This is a JPEG XL, which is not taken. ${asJpeg}`],
+  ['\0\0\0\x0cjP  ', `This is a JPEG 2000, which is not taken. ${asJpeg}`],
+  ['FUJIFILMCCD-RAW', rawReason],
+  ['IIRO', rawReason],
+  ['IIU\0', rawReason],
+  [
+    'PK\x03\x04',
+    'This is an archive or a document and not a picture. Take the photos out of it and send them.',
+  ],
+]
 
 function refusal(reason: string): ContentKind {
   return { kind: 'refused', reason }

@@ -2,7 +2,12 @@ import 'server-only'
 import path from 'node:path'
 import { areBoxesWhole } from '#services/intake/check-boxes'
 import { checkJpeg } from '#services/intake/check-jpeg'
-import { type PictureKind, contentKind } from '#services/intake/content-kind'
+import { hasPngEnd, isRiffWhole } from '#services/intake/check-chunks'
+import {
+  type PictureKind,
+  contentKind,
+  headBytes,
+} from '#services/intake/content-kind'
 import type { Arrival } from '#services/photo-store/photo-store'
 import { readHead } from '#services/renditions/open-original'
 import { maximumPixels, openPicture } from '#services/renditions/open-picture'
@@ -43,6 +48,13 @@ const extensions: Record<PictureKind, readonly string[]> = {
 
 const megapixels = maximumPixels / 1_000_000
 const tooManyPixels = `The picture has more than ${megapixels} megapixels, which is more than can be taken. Send it smaller.`
+const tooLong =
+  'The picture took longer than a minute to open, so it was given up. Send it smaller, or as JPEG.'
+const tooMuchMemory =
+  'The picture needs more memory than there is for one. Send it smaller, or as JPEG.'
+/** A burst or a short animation has fewer; more is a film or a document. */
+const maximumFrames = 200
+const tooManyFrames = `The file holds more than ${maximumFrames} pictures, which is more than can be taken. Send one of them.`
 const incomplete =
   'The picture is incomplete: its end is missing. Send it again, from where it was taken.'
 const damaged =
@@ -61,7 +73,7 @@ export async function inspectPhoto(
   { path: file, sha256 }: Arrival,
   fileName: string,
 ): Promise<Inspection> {
-  const head = await readHead(file)
+  const head = await readHead(file, headBytes)
   const content = contentKind(head)
   if (content.kind === 'refused') return content
   const { kind } = content
@@ -72,7 +84,10 @@ export async function inspectPhoto(
     if ((kind === 'heic' || kind === 'avif') && !(await areBoxesWhole(file))) {
       return { kind: 'refused', reason: incomplete }
     }
-    const { autoOrient } = await openPicture(file).metadata()
+    const { autoOrient, pages = 1 } = await openPicture(file).metadata()
+    if (pages > maximumFrames) {
+      return { kind: 'refused', reason: tooManyFrames }
+    }
     if (kind === 'heic') await makeRenditionsAhead(sha256, file)
     const warnings = kind === 'heic' ? [] : await readToTheEnd(file, kind)
     return {
@@ -80,11 +95,23 @@ export async function inspectPhoto(
       mediaType: mediaTypes[kind],
       width: autoOrient.width,
       height: autoOrient.height,
-      warnings: [...misleadingName(fileName, kind), ...warnings],
+      warnings: [
+        ...misleadingName(fileName, kind),
+        ...severalPages(kind, pages),
+        ...warnings,
+      ],
     }
   } catch (error) {
-    return { kind: 'refused', reason: reasonFor(error) }
+    return { kind: 'refused', reason: await reasonFor(error, file, kind) }
   }
+}
+
+/** Pages and frames; of several pictures in a HEIC or AVIF its maker names the one to show. */
+function severalPages(kind: PictureKind, pages: number): string[] {
+  if (pages < 2 || (kind !== 'tiff' && kind !== 'webp')) return []
+  return [
+    `The file holds ${pages} pictures; the first of them is shown, and all are kept.`,
+  ]
 }
 
 /** A PNG says its size in its first chunk; read here, since a decoder calls absurd sizes damage. */
@@ -149,15 +176,37 @@ async function decode(
     .toBuffer()
 }
 
-function reasonFor(error: unknown): string {
+async function reasonFor(
+  error: unknown,
+  file: string,
+  kind: PictureKind,
+): Promise<string> {
   const message = error instanceof Error ? error.message : ''
   if (/pixel limit/i.test(message)) return tooManyPixels
-  if (
-    /premature end of JPEG|read error|bad seek|truncated|unexpected end|end of file|not enough data/i.test(
-      message,
-    )
-  ) {
-    return incomplete
+  if (/took too long/i.test(message)) return tooLong
+  if (/too much memory|out of memory/i.test(message)) return tooMuchMemory
+  return (await breaksOff(message, file, kind)) ? incomplete : damaged
+}
+
+/** Whether a picture that cannot be decoded is one whose end is missing. */
+async function breaksOff(
+  message: string,
+  file: string,
+  kind: PictureKind,
+): Promise<boolean> {
+  switch (kind) {
+    case 'heic':
+    case 'avif':
+      // All its boxes were found to end inside it.
+      return false
+    case 'png':
+      return !(await hasPngEnd(file))
+    case 'webp':
+      return !(await isRiffWhole(file))
+    case 'jpeg':
+    case 'tiff':
+      return /premature end of JPEG|read error|bad seek|truncated|unexpected end|end of file|not enough data/i.test(
+        message,
+      )
   }
-  return damaged
 }

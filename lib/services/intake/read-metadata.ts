@@ -1,8 +1,7 @@
 import 'server-only'
 import exifr from 'exifr'
 import type { TimeSource } from '#core/time/capture-time'
-import { exifLocal } from '#core/time/exif-local'
-import { exifOffset } from '#core/time/exif-offset'
+import { exifTime } from '#core/time/exif-time'
 import { satelliteTime } from '#core/time/satellite-time'
 import type { Instant } from '#core/units'
 import type { PictureKind } from '#services/intake/content-kind'
@@ -98,7 +97,9 @@ async function tagsOf(source: string | Buffer): Promise<Tags | undefined> {
       exif: part(found, 'exif'),
       gps: part(found, 'gps'),
     }
-    return tags.ifd0 === undefined && tags.exif === undefined ? undefined : tags
+    return Object.values(tags).every((tag) => tag === undefined)
+      ? undefined
+      : tags
   } catch {
     // A block that cannot be read says nothing; the picture itself was found sound.
     return undefined
@@ -143,19 +144,12 @@ function timeOf(
   [date, subSeconds, offset]: readonly [string, string, string],
   source: TimeSource,
 ): LocalTime | undefined {
-  const local = exifLocal(
+  const written = exifTime(
     textAt(tags.exif, date),
     textAt(tags.exif, subSeconds),
+    textAt(tags.exif, offset),
   )
-  if (local === undefined) return undefined
-  const written = textAt(tags.exif, offset)
-  return {
-    local,
-    source,
-    ...(exifOffset(written) === undefined
-      ? {}
-      : { offset: written.replaceAll('\0', ' ').trim() }),
-  }
+  return written === undefined ? undefined : { ...written, source }
 }
 
 function fix(gps: unknown): Instant | undefined {

@@ -1,8 +1,7 @@
 import 'server-only'
 import { readFile } from 'node:fs/promises'
 import ExifReader from 'exifreader'
-import { exifLocal } from '#core/time/exif-local'
-import { exifOffset } from '#core/time/exif-offset'
+import { exifTime } from '#core/time/exif-time'
 import { iptcDate } from '#core/time/iptc-date'
 import { type WrittenTime, xmpDate } from '#core/time/xmp-date'
 import type { TimeSource } from '#core/time/capture-time'
@@ -68,17 +67,6 @@ export async function readOtherDates(
     if (found !== undefined) return { ...found, source }
   }
   return undefined
-}
-
-function exifTime(
-  text: string,
-  subSeconds: string,
-  offset: string,
-): WrittenTime | undefined {
-  const local = exifLocal(text, subSeconds)
-  if (local === undefined) return undefined
-  const clean = offset.replaceAll('\0', ' ').trim()
-  return exifOffset(clean) === undefined ? { local } : { local, offset: clean }
 }
 
 type Tags = {

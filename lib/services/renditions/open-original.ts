@@ -1,9 +1,11 @@
 import 'server-only'
 import { open } from 'node:fs/promises'
 import type { Sharp } from 'sharp'
-import { contentKind, headBytes } from '#services/intake/content-kind'
 import { decodeHeic } from '#services/renditions/decode-heic'
 import { newPicture, openPicture } from '#services/renditions/open-picture'
+
+/** The boxes that describe a picture stand in front of it. */
+const boxBytes = 4096
 
 /** How an original is to be opened. */
 export type OriginalOptions = {
@@ -23,34 +25,38 @@ export async function openOriginal(
   file: string,
   { failOn = 'warning', quarterTurns = 0 }: OriginalOptions = {},
 ): Promise<Sharp> {
-  const head = await readHead(file)
+  const { format, compression, icc } = await openPicture(file, {
+    failOn,
+  }).metadata()
+  // Of what stands in such boxes the image library decodes AV1 alone.
   const source =
-    contentKind(head).kind === 'heic'
-      ? await decodeHeic(file, await profileOf(file, head))
+    format === 'heif' && compression !== 'av1'
+      ? await decodeHeic(file, icc ?? (await namedProfile(file)))
       : file
   const upright = openPicture(source, { failOn }).autoOrient()
   return quarterTurns === 0 ? upright : upright.rotate(quarterTurns * 90)
 }
 
-/** The first bytes of a file, as many as `contentKind` wants to see. */
-export async function readHead(file: string): Promise<Uint8Array> {
+/** The first bytes of a file, or all of it when it is shorter. */
+export async function readHead(
+  file: string,
+  byteLength: number,
+): Promise<Uint8Array> {
   const handle = await open(file, 'r')
   try {
-    const buffer = new Uint8Array(headBytes)
-    const { bytesRead } = await handle.read(buffer, 0, headBytes, 0)
+    const buffer = new Uint8Array(byteLength)
+    const { bytesRead } = await handle.read(buffer, 0, byteLength, 0)
     return buffer.subarray(0, bytesRead)
   } finally {
     await handle.close()
   }
 }
 
-async function profileOf(
-  file: string,
-  head: Uint8Array,
-): Promise<Uint8Array | undefined> {
-  const { icc } = await openPicture(file).metadata()
-  if (icc !== undefined) return icc
-  return namesDisplayP3(head) ? displayP3() : undefined
+/** A profile for colours that are named in the file's boxes instead. */
+async function namedProfile(file: string): Promise<Uint8Array | undefined> {
+  return namesDisplayP3(await readHead(file, boxBytes))
+    ? displayP3()
+    : undefined
 }
 
 /**

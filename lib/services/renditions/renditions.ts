@@ -3,6 +3,7 @@ import { mkdir, readdir, stat } from 'node:fs/promises'
 import { availableParallelism } from 'node:os'
 import path from 'node:path'
 import { type Result, ok, refused } from '#core/result'
+import { newId } from '#services/database/new-id'
 import { database, openDataFolder } from '#services/database/open-database'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import {
@@ -91,6 +92,22 @@ export async function makeRenditionsAhead(
 ): Promise<void> {
   const place = await renditionPlace(sha256, 0)
   await queue().add(keyOf(sha256, 0), () => makeMissing(file, place), true)
+}
+
+/**
+ * Does other work on decoded photos in its turn among the renditions, before those that nobody waits for: however many
+ * ask at once, no more photos are decoded than memory is there for. Such work must not itself wait for a rendition.
+ *
+ * @throws what the work throws
+ */
+export function inTurn<T>(work: () => Promise<T>): Promise<T> {
+  return new Promise((resolve, reject) => {
+    void queue().add(
+      `other work ${newId()}`,
+      () => work().then(resolve, reject),
+      true,
+    )
+  })
 }
 
 /**

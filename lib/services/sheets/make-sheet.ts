@@ -17,6 +17,7 @@ import { database } from '#services/database/open-database'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { openOriginal } from '#services/renditions/open-original'
 import { newPicture } from '#services/renditions/open-picture'
+import { inTurn } from '#services/renditions/renditions'
 import {
   fittedText,
   settableWords,
@@ -80,11 +81,10 @@ export async function makeSheet(
   }
   const pair = sheetPair(job.photos, chosen)
   if (pair === undefined) return refused(noPair(job.photos))
-  const drawn = await drawSheet(job.title, shape, pair)
-  return ok({
-    bytes: await encoded(drawn, format),
-    mediaType: sheetFormats[format],
-  })
+  const bytes = await inTurn(async () =>
+    encoded(await drawSheet(job.title, shape, pair), format),
+  )
+  return ok({ bytes, mediaType: sheetFormats[format] })
 }
 
 type SheetPhoto = Awaited<ReturnType<typeof readPhotos>>[number]

@@ -43,6 +43,13 @@ test.each([
   ['a web page', latin1('\n<!DOCTYPE html><html>'), /web page/],
   ['script', latin1('<script>alert(1)</script>'), /web page/],
   ['text', latin1('Dear buyer,'), /not a picture/],
+  ['a BMP', latin1('BM\x36\0\0\0'), /BMP/],
+  ['a JPEG XL', latin1('\xff\x0a\x00\x10'), /JPEG XL/],
+  ['a JPEG XL in boxes', latin1('\0\0\0\x0cJXL \r\n'), /JPEG XL/],
+  ['a JPEG 2000', latin1('\0\0\0\x0cjP  \r\n'), /JPEG 2000/],
+  ['an archive', latin1('PK\x03\x04'), /archive/],
+  ['a raw file in boxes', box('crx ', 'isom'), /raw file/],
+  ['a raw file of its own kind', latin1('FUJIFILMCCD-RAW 0201'), /raw file/],
   ['nothing but one byte', latin1('\xff\xff\xff\xff'), /not a picture/],
 ])('%s is not taken, and says why', (_name, head, reason) => {
   const found = contentKind(head)

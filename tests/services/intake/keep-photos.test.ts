@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { existsSync, readFileSync, readdirSync } from 'node:fs'
 import path from 'node:path'
+import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
 import { exactly } from '#core/time/span'
 import { database, openDataFolder } from '#services/database/open-database'
@@ -212,6 +213,21 @@ describe('a photo that arrives', () => {
   })
 })
 
+test('of several pictures in one file the first is shown, and that is said', async () => {
+  const job = await makeJob()
+  const page = await makePhoto({}, 'png')
+  const file = await joined([page, page])
+  const { photos } = await sendPhotos(job.id, [['pages.tif', file]])
+  expect(photos[0]?.warnings.join()).toContain('holds 2 pictures')
+})
+
+/** A TIFF with a page for each picture. */
+function joined(pictures: Buffer[]): Promise<Buffer> {
+  return sharp(pictures, { join: { animated: true } })
+    .tiff()
+    .toBuffer()
+}
+
 describe('the same photo again', () => {
   test('in the same job is the photo that is there', async () => {
     const job = await makeJob()
@@ -305,6 +321,30 @@ describe('a file that cannot be taken', () => {
       expect(await rejection(`a.${kind}`, half)).toMatch(/incomplete|damaged/)
     },
   )
+
+  test.each([
+    ['png', /damaged/],
+    ['webp', /damaged/],
+    ['avif', /damaged/],
+  ] as const)(
+    'may be a whole %s with damage, which is told from one that broke off',
+    async (kind, reason) => {
+      const bytes = await makePhoto({ width: 600, height: 400 }, kind)
+      const middle = Math.floor(bytes.byteLength / 2)
+      bytes.fill(0xa5, middle, middle + 40)
+      expect(await rejection(`a.${kind}`, bytes)).toMatch(reason)
+    },
+  )
+
+  test('may hold more pictures than a burst has', async () => {
+    const frame = await newPicture({
+      create: { width: 8, height: 8, channels: 3, background: 'teal' },
+    })
+      .png()
+      .toBuffer()
+    const film = await joined(Array<Buffer>(201).fill(frame))
+    expect(await rejection('a.tif', film)).toMatch(/more than 200 pictures/)
+  })
 
   test('may be a picture of 60 megapixels in a few kilobytes', async () => {
     const bomb = await newPicture({

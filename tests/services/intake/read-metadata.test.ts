@@ -55,6 +55,12 @@ describe('what a photo says of itself', () => {
     },
   )
 
+  test('is a satellite fix, though it says nothing else', async () => {
+    expect(
+      await metadataOf({ satellite: ['2026:10:22', '8/1 2/1 9/1'] }),
+    ).toEqual({ satelliteAt: Date.parse('2026-10-22T08:02:09Z') })
+  })
+
   test('is found in a PNG that keeps it as compressed text', async () => {
     // The form of older programs: keyword, then "exif", the number of bytes and their hexadecimal digits.
     const withExif = await makePhoto(stamped)

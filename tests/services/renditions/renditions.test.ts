@@ -1,6 +1,7 @@
 import ExifReader from 'exifreader'
 import { readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
+import { setImmediate } from 'node:timers/promises'
 import { describe, expect, test } from 'vitest'
 import { database, openDataFolder } from '#services/database/open-database'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
@@ -11,7 +12,9 @@ import {
 import { openPicture } from '#services/renditions/open-picture'
 import { readPhotoFile } from '#services/renditions/read-photo-file'
 import {
+  inTurn,
   readRendition,
+  renditionsAtOnce,
   renditionsIdle,
   resumeRenditions,
 } from '#services/renditions/renditions'
@@ -233,6 +236,34 @@ describe('renditions', () => {
     expect(await readRendition(photo.sha256, 'thumb')).toMatchObject({
       refusal: { kind: 'not-found' },
     })
+  })
+})
+
+describe('other work on decoded photos', () => {
+  test('waits its turn, so that no more are decoded at once', async () => {
+    let working = 0
+    let most = 0
+    const results = await Promise.all(
+      [1, 2, 3, 4, 5].map((number) =>
+        inTurn(async () => {
+          working += 1
+          most = Math.max(most, working)
+          await setImmediate()
+          working -= 1
+          return number * 10
+        }),
+      ),
+    )
+    expect(results).toEqual([10, 20, 30, 40, 50])
+    expect(most).toBe(renditionsAtOnce)
+  })
+
+  test('hands its failure to whoever asked, and the next has its turn', async () => {
+    const failing = inTurn(() => Promise.reject(new Error('no paper')))
+    const next = inTurn(() => Promise.resolve('drawn'))
+    await expect(failing).rejects.toThrow('no paper')
+    expect(await next).toBe('drawn')
+    await renditionsIdle()
   })
 })
 
