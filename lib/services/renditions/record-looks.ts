@@ -1,4 +1,5 @@
 import 'server-only'
+import { colourGridSize, colourGridText } from '#core/photos/colour-grid'
 import { likeness, likenessGrid } from '#core/photos/likeness'
 import { sharpness } from '#core/photos/sharpness'
 import { database } from '#services/database/open-database'
@@ -7,8 +8,12 @@ import { openPicture } from '#services/renditions/open-picture'
 /** The longer side, in pixels, of what sharpness is measured in: the same for all, so that it compares. */
 const measuredSide = 480
 
-/** What an original looks like, and how sharp it is (`likeness`, `sharpness`). */
-export type Looks = { readonly likeness: string; readonly sharpness: number }
+/** What an original looks like, how sharp it is and which colours it has (`likeness`, `sharpness`, `colourGridText`). */
+export type Looks = {
+  readonly likeness: string
+  readonly sharpness: number
+  readonly colours: string
+}
 
 /**
  * Reads what a picture looks like from a rendition of it.
@@ -34,9 +39,16 @@ export async function readLooks(file: string): Promise<Looks | undefined> {
     .greyscale()
     .raw()
     .toBuffer()
+  const coloured = await openPicture(file)
+    .flatten({ background: 'white' })
+    .resize({ ...colourGridSize, fit: 'fill' })
+    .toColourspace('srgb')
+    .raw()
+    .toBuffer()
   return {
     likeness: likeness(small),
     sharpness: sharpness(data, width, height),
+    colours: colourGridText(coloured),
   }
 }
 
@@ -45,9 +57,9 @@ export async function recordLooks(sha256: string, file: string): Promise<void> {
   const db = await database()
   const row = await db.original.findUnique({
     where: { sha256 },
-    select: { likeness: true },
+    select: { likeness: true, colours: true },
   })
-  if (row === null || row.likeness !== null) return
+  if (row === null || (row.likeness !== null && row.colours !== null)) return
   const looks = await readLooks(file)
   if (looks === undefined) return
   await db.$transaction((transaction) =>

@@ -111,8 +111,8 @@ export function inTurn<T>(work: () => Promise<T>): Promise<T> {
 }
 
 /**
- * Puts in line every original that has not all its renditions: those that the program had not finished when it ended,
- * and those that were lost since. Resolves before they are made.
+ * Puts in line every original that has not all its renditions or whose colours are not known: those that the program had
+ * not finished when it ended, and those that were lost since. Resolves before they are made.
  *
  * @returns how many there are
  */
@@ -120,12 +120,18 @@ export async function resumeRenditions(): Promise<number> {
   const db = await database()
   const { renditions } = await openDataFolder()
   const made = await namesIn(path.join(renditions, edition))
-  const rows = await db.original.findMany({ select: { sha256: true } })
+  const rows = await db.original.findMany({
+    select: { sha256: true, colours: true },
+  })
   const unfinished = rows
-    .map((row) => row.sha256)
-    .filter((sha256) =>
-      renditionNames.some((name) => !made.has(renditionFile(sha256, name, 0))),
+    .filter(
+      ({ sha256, colours }) =>
+        colours === null ||
+        renditionNames.some(
+          (name) => !made.has(renditionFile(sha256, name, 0)),
+        ),
     )
+    .map((row) => row.sha256)
   await queueRenditions(unfinished)
   return unfinished.length
 }
