@@ -4,6 +4,7 @@ import { benchBenchPage } from './bench-bench-page'
 import { benchDrying } from './bench-drying'
 import { benchIntake } from './bench-intake'
 import { benchKills } from './bench-kills'
+import { benchPlacing } from './bench-placing'
 
 /** All benches by name; each prints its figures as JSON, a line each. */
 const benches: Readonly<Record<string, () => Promise<void>>> = {
@@ -13,6 +14,7 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   drying: benchDrying,
   intake: benchIntake,
   kills: () => benchKills(process.cwd()),
+  placing: benchPlacing,
 }
 
 const name = process.argv[2]

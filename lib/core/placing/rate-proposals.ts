@@ -48,8 +48,14 @@ function hiddenFrom(journal: Journal, placed: ReadonlySet<string>): Journal {
     steps,
     photos: journal.photos.map((photo) => {
       if (placed.has(photo.id)) return photo
-      const { stepId: _step, view: _view, ...rest } = photo
-      return { ...rest, role: 'progress', surfaceIds: [] }
+      const { id, sha256, fileName, width, height, cameraId } = photo
+      const { taken, basis, warnings } = photo
+      return {
+        ...{ id, sha256, fileName, width, height, taken, basis, warnings },
+        ...(cameraId === undefined ? {} : { cameraId }),
+        role: 'progress',
+        surfaceIds: [],
+      }
     }),
   }
 }

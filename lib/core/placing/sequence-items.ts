@@ -28,11 +28,6 @@ export type SequenceItem = {
   readonly fixed?: Place
 }
 
-/** Whether nobody has said yet what a photo shows. */
-export function isUnplaced(photo: Pick<Photo, 'stepId' | 'role'>): boolean {
-  return photo.stepId === undefined && photo.role === 'progress'
-}
-
 /** The story of a job in order of time, as far as photos and typed times tell it. */
 export function sequenceItems(
   journal: Journal,

@@ -197,8 +197,7 @@ function liner(kind: StepKind, sort: SurfaceSort): number {
 function rowFor({ last, film }: SurfaceState): Weights {
   const isBetween = last === 'sand' || last === 'scuff' || last === 'clean'
   if (film === undefined || !isBetween) return following[last ?? 'begin']
-  const { sand: _sand, scuff: _scuff, ...coats } = following[film]
-  return coats
+  return { ...following[film], sand: 0, scuff: 0 }
 }
 
 function sumOf(values: readonly number[]): number {
