@@ -28,6 +28,8 @@ export default tseslint.config(
       'lib/services/database/generated/',
       'next-env.d.ts',
       'test-results/',
+      // Served as it stands, and no part of the typed program.
+      'public/',
     ],
   },
   ...tseslint.configs.strictTypeChecked,
@@ -61,7 +63,10 @@ export default tseslint.config(
       ...hooks.configs.recommended.rules,
       ...a11y.flatConfigs.strict.rules,
       // The text of a label may stand beside its picture, a level deeper.
-      'jsx-a11y/label-has-associated-control': ['error', { depth: 3 }],
+      'jsx-a11y/label-has-associated-control': [
+        'error',
+        { depth: 3, controlComponents: ['PhotoInput'] },
+      ],
       // Photos are renditions of our own; the optimizer is switched off.
       '@next/next/no-img-element': 'off',
     },
@@ -111,7 +116,7 @@ export default tseslint.config(
     'Pages and routes ask a service; only services reach the database.',
   ),
   only(
-    ['app/**/*.client.tsx'],
+    ['app/**/*.client.tsx', 'app/_queue/**', 'app/snap/snap-*.ts'],
     '^(#services/|#prisma-client$|#core/time/zone$|zod|node:)',
     'Client components get plain values.',
   ),

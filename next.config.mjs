@@ -27,9 +27,13 @@ export default {
           { key: 'Cross-Origin-Opener-Policy', value: 'same-origin' },
           {
             key: 'Permissions-Policy',
-            value: 'geolocation=(), microphone=(), camera=(self)',
+            value: 'geolocation=(), microphone=(self), camera=(self)',
           },
         ],
+      },
+      {
+        source: '/sw.js',
+        headers: [{ key: 'Cache-Control', value: 'no-cache' }],
       },
     ]
   },

@@ -1,6 +1,8 @@
 import type { Metadata, Viewport } from 'next'
 import type { ReactNode } from 'react'
 import { MainNavigation } from './_components/main-navigation.client'
+import { ServiceWorker } from './_components/service-worker.client'
+import { SnapPlace } from './_components/snap-place'
 import './globals.css'
 
 // Every page shows the journal as it is now.
@@ -26,8 +28,9 @@ export default function RootLayout({
   readonly children: ReactNode
 }) {
   return (
-    <html lang="en">
-      <body className="text-body flex flex-col pb-20 sm:pb-0">
+    // A page that was kept on the phone has a mark here that the server did not write.
+    <html lang="en" suppressHydrationWarning>
+      <body className="text-body flex flex-col pb-44 sm:pb-24 pointer-fine:sm:pb-0">
         <a
           href="#content"
           className="button button-main absolute -top-24 left-2 z-50 focus:top-2"
@@ -35,6 +38,11 @@ export default function RootLayout({
           Skip to content
         </a>
         <MainNavigation />
+        <p className="kept-note bg-late-soft text-late px-4 py-2 font-semibold">
+          The workshop does not answer. This is the page as this phone saw it
+          last; photos that you take are kept here and sent later.
+        </p>
+        <ServiceWorker />
         <main
           id="content"
           tabIndex={-1}
@@ -42,6 +50,7 @@ export default function RootLayout({
         >
           {children}
         </main>
+        <SnapPlace />
       </body>
     </html>
   )

@@ -6,6 +6,13 @@ import { LineIcon } from './line-icon'
 
 const places = [
   { href: '/', name: 'Bench', icon: 'M3 9h18M5 9v10M19 9v10M5 14h14' },
+  {
+    href: '/snap',
+    name: 'Snap',
+    icon: 'M4 8h3.500l1.500-2.500h6l1.500 2.500H20v11H4zM12 10a3.300 3.300 0 1 0 .1 0',
+    // On a phone the snap bar stands right above.
+    onDeskOnly: true,
+  },
   { href: '/jobs', name: 'Jobs', icon: 'M4 7h16v12H4zM9 7V4h6v3M4 12h16' },
   {
     href: '/shelf',
@@ -17,7 +24,12 @@ const places = [
     name: 'Workshop',
     icon: 'M3 20V10l9-6 9 6v10M9 20v-6h6v6',
   },
-] as const
+] as const satisfies readonly {
+  readonly href: string
+  readonly name: string
+  readonly icon: string
+  readonly onDeskOnly?: boolean
+}[]
 
 /** The way to the main screens: along the bottom on a phone, within reach of a thumb; along the top on a desk. */
 export function MainNavigation() {
@@ -52,7 +64,10 @@ export function MainNavigation() {
               const here =
                 place.href === '/' ? path === '/' : path.startsWith(place.href)
               return (
-                <li key={place.href} className="grow sm:grow-0">
+                <li
+                  key={place.href}
+                  className={`grow sm:grow-0 ${'onDeskOnly' in place ? 'hidden sm:block' : ''}`}
+                >
                   <Link
                     prefetch={false}
                     href={place.href}

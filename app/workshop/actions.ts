@@ -1,6 +1,7 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import { cookies } from 'next/headers'
 import { temperatureWords, typedCelsius } from '#core/measures/temperature'
 import { addAir } from '#services/air/air'
 import { newAirReading } from '#services/air/schema'
@@ -16,6 +17,7 @@ import { learntState } from '../_learnt-clock'
 import type { FormState } from '../_components/action-form.client'
 import { numberOf, refusedFields, textOf } from '../_form-state'
 import { requireLocalRequest } from '../_session'
+import { handCookie, handOf } from '../snap/hand'
 
 /** Keeps the settings of the workshop. */
 export async function changeWorkshopAction(
@@ -33,6 +35,24 @@ export async function changeWorkshopAction(
   await changeWorkshop(settings.data, now())
   revalidatePath('/', 'layout')
   return { outcome: 'saved', message: 'Settings saved.' }
+}
+
+const aYearSeconds = 365 * 86_400
+
+/** Puts the snap button on the side of a hand, on the phone that asks. */
+export async function chooseHandAction(
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const hand = handOf(textOf(form, 'hand'))
+  ;(await cookies()).set(handCookie, hand, {
+    maxAge: aYearSeconds,
+    sameSite: 'lax',
+    httpOnly: true,
+  })
+  revalidatePath('/', 'layout')
+  return { outcome: 'saved', message: `The snap button is on the ${hand}.` }
 }
 
 /** Keeps one reading of the air, taken now, in the units that the workshop reads. */

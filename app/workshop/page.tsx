@@ -12,6 +12,7 @@ import { SelectField, TextField } from '../_components/field.client'
 import { LoggerFile } from '../_components/logger-file.client'
 import { PageHeading } from '../_components/page-heading'
 import { CamerasSection } from './_components/cameras-section'
+import { HandSection } from './_components/hand-section'
 import { addAirAction, changeWorkshopAction, refreshAirAction } from './actions'
 import { requireLocalRequest } from '../_session'
 
@@ -154,6 +155,7 @@ export default async function WorkshopPage() {
             </div>
           </ActionForm>
         </section>
+        <HandSection />
         <CamerasSection cameras={cameras} suggestions={suggestions} />
         <section aria-labelledby="bin-title">
           <h2 id="bin-title" className="text-lead mb-1 font-bold">

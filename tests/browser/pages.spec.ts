@@ -116,6 +116,7 @@ async function answerOf(
 
 const paths = ({ job, photo, step, product }: Made) => [
   '/',
+  '/snap',
   '/jobs',
   '/jobs/new',
   `/jobs/${job}/timeline`,

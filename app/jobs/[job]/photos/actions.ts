@@ -11,12 +11,6 @@ import { refusedFields, textOf } from '../../../_form-state'
 import { requireLocalRequest } from '../../../_session'
 import { readStepForm } from '../_read-step-form'
 
-/** Shows the pages of a job as they are now. */
-export async function refreshJobAction(job: string): Promise<void> {
-  await requireLocalRequest(job)
-  revalidatePath(`/jobs/${job}`, 'layout')
-}
-
 /** Makes a new step out of the chosen photos. */
 export async function addStepAction(
   job: string,

@@ -14,7 +14,7 @@ import { stepChoices } from '../_step-choices'
 import { PhotoUploader } from '../_components/photo-uploader.client'
 import { PhotoBoard, type BoardPhoto } from './_components/photo-board.client'
 import { judgeDraftAction } from '../steps/actions'
-import { addStepAction, placePhotosAction, refreshJobAction } from './actions'
+import { addStepAction, placePhotosAction } from './actions'
 import { requireLocalRequest } from '../../../_session'
 
 export default async function PhotosPage({
@@ -58,11 +58,7 @@ export default async function PhotosPage({
   return (
     <>
       <section aria-label="Add photos" className="mb-6">
-        <PhotoUploader
-          job={job}
-          fields={{}}
-          onKept={refreshJobAction.bind(null, job)}
-        />
+        <PhotoUploader job={job} fields={{}} />
       </section>
       {photos.length === 0 ? (
         <EmptyState title="No photos yet">

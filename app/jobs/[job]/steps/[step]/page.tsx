@@ -18,7 +18,6 @@ import {
   type StepValues,
 } from '../../_components/step-fields.client'
 import { stepChoices } from '../../_step-choices'
-import { refreshJobAction } from '../../photos/actions'
 import {
   changeStepAction,
   judgeDraftAction,
@@ -50,11 +49,7 @@ export default async function StepPage({
         {stepName(step.kind, step.surfaces[0]?.coat)}: {names}
       </h2>
       <section aria-label="Photos of this step" className="mt-4 mb-8">
-        <PhotoUploader
-          job={job}
-          fields={{ step: id }}
-          onKept={refreshJobAction.bind(null, job)}
-        />
+        <PhotoUploader job={job} fields={{ step: id }} />
         {photos.length === 0 ? (
           <p className="text-ink-soft mt-4">
             No photos of this step yet. The first one stamps when it began, the

@@ -1,0 +1,155 @@
+'use client'
+
+import { type Waiting, isSetAside } from '#core/queue/queue'
+import { readBytes } from './phone-store'
+import { type Done, type QueueView, discard, sendAgain } from './sender'
+
+/**
+ * What waits on this phone, thing by thing in the order in which it is sent, and what was sent from here. What could not be
+ * sent says why, and can be tried again, saved or given up.
+ */
+export function QueueList({
+  queue,
+  label,
+}: {
+  readonly queue: QueueView
+  readonly label: string
+}) {
+  const { waiting, done, copying } = queue
+  if (waiting.length + done.length + copying === 0) return null
+  return (
+    <section aria-label={label} className="card p-4">
+      <p className="font-bold">{headline(queue)}</p>
+      {waiting.some((one) => one.trouble?.kind === 'unreachable') && (
+        <p className="text-late mt-1 font-semibold">
+          The workshop does not answer from here. All this is kept on this phone
+          and goes out by itself once it does; nothing has to be done.
+        </p>
+      )}
+      {queue.inMemory && (
+        <p className="text-wet mt-1 font-semibold">
+          This phone has no room left for photos that wait. Some are held in
+          this tab only: leave it open until they are sent.
+        </p>
+      )}
+      <ul className="divide-line mt-2 flex max-h-96 flex-col divide-y overflow-y-auto">
+        {waiting.map((one) => (
+          <WaitingRow key={one.key} one={one} sent={queue.sent[one.key]} />
+        ))}
+        {done.map((one) => (
+          <DoneRow key={one.key} one={one} />
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function headline({ waiting, done, copying }: QueueView): string {
+  if (copying > 0) return `Copying: ${copying} still to be read`
+  const stuck = waiting.filter(isSetAside).length
+  const open = waiting.length - stuck
+  if (open > 0) return `${open} waiting, ${done.length} sent`
+  if (stuck > 0) return `${stuck} could not be sent`
+  return `Done: all ${done.length} sent`
+}
+
+function WaitingRow({
+  one,
+  sent,
+}: {
+  readonly one: Waiting
+  readonly sent: number | undefined
+}) {
+  const aside = isSetAside(one)
+  return (
+    <li className="flex flex-wrap items-center gap-x-3 gap-y-1 py-2">
+      <span className="min-w-0 grow basis-40 truncate">{one.words}</span>
+      <progress
+        value={sent ?? 0}
+        max={1}
+        aria-label={`How much of ${one.words} has been sent`}
+        className="h-3 w-20 accent-(--press)"
+      />
+      <span
+        className={`text-small w-28 font-bold ${aside ? 'text-wet' : 'text-ink-soft'}`}
+      >
+        {stateWords(one, sent)}
+      </span>
+      {aside && (
+        <>
+          <span className="basis-full">{one.trouble?.message}</span>
+          <span className="flex flex-wrap gap-2">
+            <button
+              type="button"
+              className="button"
+              onClick={() => void sendAgain(one.key)}
+            >
+              Send again
+            </button>
+            {one.request.kind === 'photo' && (
+              <button
+                type="button"
+                className="button"
+                onClick={() => void save(one)}
+              >
+                Save a copy
+              </button>
+            )}
+            <button
+              type="button"
+              className="button"
+              onClick={() => {
+                if (confirm(`Give up ${one.words}? It is nowhere else.`)) {
+                  void discard(one.key)
+                }
+              }}
+            >
+              Discard
+            </button>
+          </span>
+        </>
+      )}
+    </li>
+  )
+}
+
+function stateWords(one: Waiting, sent: number | undefined): string {
+  if (isSetAside(one)) {
+    return one.trouble?.kind === 'refused' ? 'Not taken' : 'Not sent'
+  }
+  if (sent !== undefined || one.claim !== undefined) return 'Sending'
+  return one.trouble?.kind === 'failed' ? 'Trying again' : 'Waiting'
+}
+
+function DoneRow({ one }: { readonly one: Done }) {
+  return (
+    <li className="flex flex-wrap items-center gap-x-3 gap-y-1 py-2">
+      <a
+        href={`/jobs/${one.job}/${one.kind === 'photo' ? 'photos' : 'steps'}/${one.id}`}
+        className="link flex min-h-11 min-w-0 grow basis-40 items-center truncate"
+      >
+        {one.words}
+      </a>
+      <span className="text-small text-ink-soft w-28 font-bold">
+        {one.twice ? 'Here already' : 'Kept'}
+      </span>
+      {one.message !== '' && <span className="basis-full">{one.message}</span>}
+    </li>
+  )
+}
+
+/** Hands a photo that cannot be sent to the phone's own files. */
+async function save({ key, request }: Waiting): Promise<void> {
+  const bytes = await readBytes(key)
+  if (bytes === undefined || request.kind === 'step') return
+  const address = URL.createObjectURL(
+    new Blob([bytes], { type: request.mediaType }),
+  )
+  const link = document.createElement('a')
+  link.href = address
+  link.download = request.name
+  link.click()
+  setTimeout(() => {
+    URL.revokeObjectURL(address)
+  }, 60_000)
+}

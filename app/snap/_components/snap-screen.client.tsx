@@ -1,0 +1,201 @@
+'use client'
+
+import { useState } from 'react'
+import { FileButton } from '../../_queue/file-button.client'
+import { QueueList } from '../../_queue/queue-list.client'
+import { useQueue } from '../../_queue/use-queue.client'
+import type { SnapChoice, SnapDoing } from '../snap-choice'
+import {
+  chooseSnap,
+  forgetCamera,
+  sayDoing,
+  snap,
+  snapWithoutPhoto,
+} from '../snap-memory'
+import { useSnap } from '../use-snap.client'
+import { OtherStep, type SnapForm } from './other-step.client'
+import { SpokenNote } from './spoken-note.client'
+import { Stepper } from './stepper.client'
+
+const amounts = [
+  5, 10, 20, 30, 40, 50, 75, 100, 125, 150, 175, 200, 250, 300, 350, 400, 500,
+  600, 750, 1000, 1250, 1500, 2000, 2500, 3000, 5000,
+]
+const fewAmounts = [0.1, 0.25, 0.5, 0.75, 1, 1.5, 2, 3, 4, 5, 6, 8, 10, 15, 20]
+const thinnings = [0, 1, 2, 3, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 75, 100]
+/** P grades of ISO 6344 that finishers use. */
+const grits = [
+  40, 60, 80, 100, 120, 150, 180, 220, 240, 280, 320, 360, 400, 600, 800, 1000,
+  1500, 2000,
+]
+
+/** The kinds of step that an abrasive is used for. */
+const rubbing: readonly string[] = ['sand', 'scuff', 'strip', 'repair', 'clean']
+const countedOut = ['l', 'kg', 'm', 'sheet', 'roll', 'piece']
+
+/** Everything about the next photo that is more than one tap: its step, how it is done, and what waits. */
+export function SnapScreen({
+  choices,
+  form,
+  job,
+}: {
+  readonly choices: readonly SnapChoice[]
+  readonly form: SnapForm
+  readonly job: string | undefined
+}) {
+  const memory = useSnap(choices, job)
+  const { chosen } = memory
+  const queue = useQueue()
+  const [other, setOther] = useState(false)
+  const [said, setSaid] = useState('')
+  const all =
+    chosen === undefined || choices.some((one) => one.id === chosen.id)
+      ? choices
+      : [chosen, ...choices]
+  const doing: SnapDoing = memory.doing ?? chosen?.doing ?? {}
+  const begins = chosen?.newStep !== undefined
+  const wets = chosen?.newStep?.['product'] !== undefined
+  const rubs =
+    doing.grit !== undefined ||
+    rubbing.includes(String(chosen?.newStep?.['kind']))
+  function change(values: SnapDoing) {
+    sayDoing({ ...doing, ...values })
+  }
+  return (
+    <div className="flex max-w-2xl flex-col gap-6">
+      <fieldset>
+        <legend className="text-lead mb-2 font-bold">What it is of</legend>
+        <div className="flex flex-col gap-2">
+          {all.map((one) => (
+            <label key={one.id} className="choice min-h-16">
+              <input
+                type="radio"
+                className="shrink-0"
+                name="choice"
+                checked={!other && one.id === chosen?.id}
+                onChange={() => {
+                  setOther(false)
+                  chooseSnap(one)
+                }}
+              />
+              <span className="min-w-0">
+                <span className="block">{one.title}</span>
+                <span className="text-ink-soft text-small block font-normal">
+                  {[one.detail, one.why]
+                    .filter((text) => text !== '')
+                    .join(' · ')}
+                </span>
+              </span>
+            </label>
+          ))}
+          {form.jobs.length > 0 && (
+            <label className="choice min-h-16">
+              <input
+                type="radio"
+                name="choice"
+                checked={other}
+                onChange={() => {
+                  setOther(true)
+                }}
+              />
+              Another step
+            </label>
+          )}
+        </div>
+      </fieldset>
+      {other && (
+        <OtherStep
+          form={form}
+          job={job}
+          onChoose={(choice) => {
+            setOther(false)
+            chooseSnap(choice)
+          }}
+        />
+      )}
+      {!other && chosen !== undefined && (
+        <>
+          {begins && (
+            <section
+              aria-label="How it is done"
+              className="flex flex-col gap-4"
+            >
+              {wets && (
+                <>
+                  {' '}
+                  <Stepper
+                    label="Amount used"
+                    unit={doing.amountUnit ?? 'ml'}
+                    value={doing.amount}
+                    steps={
+                      countedOut.includes(doing.amountUnit ?? 'ml')
+                        ? fewAmounts
+                        : amounts
+                    }
+                    onChange={(amount) => {
+                      change({ amount })
+                    }}
+                  />
+                  <Stepper
+                    label="Thinned by"
+                    unit="%"
+                    value={doing.thinningPercent}
+                    steps={thinnings}
+                    onChange={(thinningPercent) => {
+                      change({ thinningPercent })
+                    }}
+                  />
+                </>
+              )}
+              {rubs && (
+                <Stepper
+                  label="Grit"
+                  unit="P"
+                  value={doing.grit}
+                  steps={grits}
+                  onChange={(grit) => {
+                    change({ grit })
+                  }}
+                />
+              )}
+              <SpokenNote
+                note={doing.note ?? ''}
+                onChange={(note) => {
+                  change({ note })
+                }}
+              />
+            </section>
+          )}
+          <div className="flex flex-wrap gap-3">
+            <FileButton
+              main
+              onFiles={(files) => {
+                void snap(files, chosen, doing)
+              }}
+              onOpen={() => void forgetCamera()}
+            >
+              Choose photos
+            </FileButton>
+            {begins && (
+              <button
+                type="button"
+                className="button min-h-14 grow sm:grow-0"
+                onClick={() => {
+                  void snapWithoutPhoto(chosen, doing).then(() => {
+                    setSaid('Written down without a photo.')
+                  })
+                }}
+              >
+                Write it down without a photo
+              </button>
+            )}
+          </div>
+          <p role="status" className="text-sound font-bold empty:hidden">
+            {said}
+          </p>
+        </>
+      )}
+      <QueueList queue={queue} label="What waits on this phone" />
+    </div>
+  )
+}

@@ -1,0 +1,97 @@
+'use client'
+
+import { useRef, useState, useSyncExternalStore } from 'react'
+
+/** The parts of a browser's recogniser that are used here; no library of types has it. */
+type Recogniser = {
+  lang: string
+  onresult: (event: {
+    readonly results: ArrayLike<ArrayLike<{ readonly transcript: string }>>
+  }) => void
+  onend: () => void
+  start: () => void
+  stop: () => void
+}
+
+/** A note that is typed, or spoken where the browser can write it down; elsewhere the keyboard has its own dictation. */
+export function SpokenNote({
+  note,
+  onChange,
+}: {
+  readonly note: string
+  readonly onChange: (note: string) => void
+}) {
+  const canSpeak = useSyncExternalStore(
+    noChange,
+    () => recogniserOf(globalThis) !== undefined,
+    () => false,
+  )
+  const [listening, setListening] = useState(false)
+  const recogniser = useRef<Recogniser>(undefined)
+  function speak() {
+    if (listening) {
+      recogniser.current?.stop()
+      return
+    }
+    const Made = recogniserOf(globalThis)
+    if (Made === undefined) return
+    const made = new Made()
+    made.lang = navigator.language
+    made.onresult = ({ results }) => {
+      const heard = Array.from(results, (one) => one[0]?.transcript ?? '')
+      onChange([note, ...heard].join(' ').trim())
+    }
+    made.onend = () => {
+      setListening(false)
+    }
+    recogniser.current = made
+    made.start()
+    setListening(true)
+  }
+  return (
+    <div className="flex flex-col gap-1.5">
+      <label htmlFor="snap-note" className="font-semibold">
+        Note
+      </label>
+      <textarea
+        id="snap-note"
+        className="input"
+        rows={2}
+        maxLength={2000}
+        value={note}
+        onChange={(event) => {
+          onChange(event.target.value)
+        }}
+      />
+      {canSpeak && (
+        <div className="flex flex-wrap items-center gap-3">
+          <button
+            type="button"
+            className="button"
+            aria-pressed={listening}
+            onClick={speak}
+          >
+            {listening ? 'Stop listening' : 'Speak the note'}
+          </button>
+          <span className="text-ink-soft text-small">
+            Some browsers send what you say to their maker to have it written
+            down.
+          </span>
+        </div>
+      )}
+    </div>
+  )
+}
+
+function noChange(): () => void {
+  return () => undefined
+}
+
+function recogniserOf(scope: object): (new () => Recogniser) | undefined {
+  const found: unknown =
+    Reflect.get(scope, 'SpeechRecognition') ??
+    Reflect.get(scope, 'webkitSpeechRecognition')
+  return typeof found === 'function'
+    ? (found as new () => Recogniser)
+    : undefined
+}

@@ -1,0 +1,71 @@
+'use client'
+
+/** A number that is set by two large buttons, or typed. Empty means that it is not said. */
+export function Stepper({
+  label,
+  unit,
+  value,
+  steps,
+  onChange,
+}: {
+  readonly label: string
+  readonly unit: string
+  readonly value: number | undefined
+  /** The values that the buttons go through, ascending. */
+  readonly steps: readonly number[]
+  readonly onChange: (value: number | undefined) => void
+}) {
+  const at = value ?? 0
+  const less = steps.findLast((one) => one < at)
+  const more = steps.find((one) => one > at)
+  return (
+    <div role="group" aria-label={label} className="min-w-0">
+      <p className="mb-1.5 font-semibold">{label}</p>
+      <div className="flex items-stretch gap-2">
+        <button
+          type="button"
+          className="button text-title min-h-16 w-20 shrink-0"
+          aria-label={`Less: ${label}`}
+          onClick={() => {
+            onChange(less)
+          }}
+        >
+          −
+        </button>
+        <label className="relative min-w-0 grow">
+          <span className="sr-only">
+            {label}, in {unit}
+          </span>
+          <input
+            className="input text-lead min-h-16 px-10 text-center font-bold"
+            inputMode="decimal"
+            autoComplete="off"
+            placeholder="not said"
+            value={value === undefined ? '' : String(value)}
+            onChange={(event) => {
+              const typed = Number(event.target.value.replace(',', '.'))
+              onChange(
+                event.target.value === '' || !Number.isFinite(typed)
+                  ? undefined
+                  : typed,
+              )
+            }}
+          />
+          <span className="text-ink-soft pointer-events-none absolute inset-y-0 right-3 flex items-center">
+            {unit}
+          </span>
+        </label>
+        <button
+          type="button"
+          className="button text-title min-h-16 w-20 shrink-0"
+          aria-label={`More: ${label}`}
+          onClick={() => {
+            onChange(more ?? value)
+          }}
+        >
+          +
+        </button>
+      </div>
+    </div>
+  )
+}

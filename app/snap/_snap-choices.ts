@@ -1,0 +1,91 @@
+import { momentWords } from '#core/time/moments'
+import type { SnapTarget } from '#core/snap/snap-target'
+import type { Instant } from '#core/units'
+import { readNewJob, readSnapTargets } from '#services/snap/read-snap'
+import { readWorkshop } from '#services/workshop/workshop'
+import { listOf, stepName } from '../_words'
+import type { SnapChoice } from './snap-choice'
+
+/** How many are offered: more than a glance takes in helps nobody. */
+const offered = 4
+
+/** What the next photo may be of, the likeliest first, in words. */
+export async function snapChoices(at: Instant): Promise<readonly SnapChoice[]> {
+  const [targets, newJob, workshop] = await Promise.all([
+    readSnapTargets(at),
+    readNewJob(),
+    readWorkshop(),
+  ])
+  const choices = targets.map((target): SnapChoice => {
+    const since = momentWords(target.since, at, workshop)
+    return {
+      id: target.step ?? `after ${target.followsSteps.join(' ')}`,
+      job: target.job.id,
+      title: `${stepName(target.kind, target.coat)}: ${surfaceWords(target)}`,
+      detail: [target.product?.name, target.job.title]
+        .filter((one) => one !== undefined)
+        .join(' · '),
+      why: whyWords(target, since),
+      ...(target.step === undefined
+        ? { newStep: newStepOf(target) }
+        : { step: target.step }),
+      fields: [],
+      follows: target.followsSteps,
+      doing: {
+        ...(target.amount !== undefined && {
+          amount: target.amount.value,
+          amountUnit: target.amount.unit,
+        }),
+        ...(target.thinningPercent !== undefined && {
+          thinningPercent: target.thinningPercent,
+        }),
+        ...(target.grit !== undefined && { grit: target.grit }),
+      },
+    }
+  })
+  const before: readonly SnapChoice[] =
+    newJob === undefined
+      ? []
+      : [
+          {
+            id: `before ${newJob.id}`,
+            job: newJob.id,
+            title: 'Before photos',
+            detail: newJob.title,
+            why: 'Nothing has been done to it yet',
+            fields: [['role', 'before']],
+            follows: [],
+            doing: {},
+          },
+        ]
+  return [...choices.slice(0, offered - before.length), ...before]
+}
+
+function whyWords(target: SnapTarget, since: string): string {
+  switch (target.why) {
+    case 'last-used':
+      return `Last used ${since}`
+    case 'closing':
+      return `Ready since ${since}, window closing`
+    case 'ready':
+      return `Ready since ${since}`
+  }
+}
+
+function newStepOf(target: SnapTarget): Readonly<Record<string, unknown>> {
+  return {
+    kind: target.kind,
+    surfaces: target.surfaces.map((surface) => surface.id),
+    ...(target.product !== undefined && { product: target.product.id }),
+  }
+}
+
+function surfaceWords({ surfaces }: SnapTarget): string {
+  const pieces = new Map<string, string[]>()
+  for (const { piece, name } of surfaces) {
+    pieces.set(piece, [...(pieces.get(piece) ?? []), name])
+  }
+  return [...pieces]
+    .map(([piece, names]) => `${piece} ${listOf(names)}`)
+    .join(', ')
+}

@@ -1,0 +1,78 @@
+/** One thing that the next photo may be of, in plain values for the screen. */
+export type SnapChoice = {
+  readonly id: string
+  readonly job: string
+  /** Such as `Coat 2: sideboard body`. */
+  readonly title: string
+  /** The product and the job. */
+  readonly detail: string
+  /** Why it is offered, such as `Ready since today 10:40`. */
+  readonly why: string
+  /** The step in the workshop that it is. */
+  readonly step?: string
+  /** The sending key of the step, where this phone made it. */
+  readonly stepKey?: string
+  /** The step that its first photo begins, in the form that the interface takes. */
+  readonly newStep?: Readonly<Record<string, unknown>>
+  /** What is sent along with its photos, besides the step. */
+  readonly fields: readonly (readonly [name: string, value: string])[]
+  /** The steps whose coats are ready for it: once it is offered, they are done. */
+  readonly follows: readonly string[]
+  readonly doing: SnapDoing
+}
+
+/** How a new step is done; what is not said is absent. */
+export type SnapDoing = {
+  readonly amount?: number | undefined
+  readonly amountUnit?: string | undefined
+  readonly thinningPercent?: number | undefined
+  readonly grit?: number | undefined
+  readonly note?: string | undefined
+}
+
+/**
+ * What the next photo is taken to be of: what was used last on this phone, unless its coat has become ready by now; else
+ * the likeliest. On the pages of a job only what belongs to it.
+ *
+ * @param choices the likeliest first
+ */
+export function likeliestChoice(
+  choices: readonly SnapChoice[],
+  remembered: SnapChoice | undefined,
+  job: string | undefined,
+): SnapChoice | undefined {
+  const here = (one: SnapChoice) => job === undefined || one.job === job
+  const isOver = choices.some(
+    (one) =>
+      remembered?.step !== undefined && one.follows.includes(remembered.step),
+  )
+  if (remembered !== undefined && !isOver && here(remembered)) return remembered
+  const first = choices.find(here)
+  if (first !== undefined || job === undefined) return first
+  return {
+    id: `job ${job}`,
+    job,
+    title: 'A photo for this job',
+    detail: 'Not placed on a step yet',
+    why: '',
+    fields: [],
+    follows: [],
+    doing: {},
+  }
+}
+
+/** The body of the step that the first photo of a choice begins. */
+export function bodyOfStep(
+  newStep: Readonly<Record<string, unknown>>,
+  doing: SnapDoing,
+): Readonly<Record<string, unknown>> {
+  const { amount, amountUnit, note, ...rest } = doing
+  return {
+    ...newStep,
+    ...rest,
+    ...(amount === undefined || amount <= 0
+      ? {}
+      : { amount: { value: amount, unit: amountUnit ?? 'ml' } }),
+    ...(note === undefined || note.trim() === '' ? {} : { note }),
+  }
+}

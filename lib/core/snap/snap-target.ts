@@ -1,0 +1,126 @@
+import type { Bench, BenchEntry } from '#core/bench/bench'
+import type { Method, StepKind } from '#core/journal/vocabulary'
+import type { Amount } from '#core/shelf/product'
+import { type Instant, minutesBetween } from '#core/units'
+
+/** How a step was done, which the next one is likely to repeat. */
+export type Doing = {
+  readonly method?: Method
+  readonly thinningPercent?: number
+  readonly grit?: number
+  readonly amount?: Amount
+}
+
+/** A step that was worked on lately. */
+export type RecentStep = Doing & {
+  readonly id: string
+  readonly job: { readonly id: string; readonly title: string }
+  readonly kind: StepKind
+  readonly coat?: number
+  readonly product?: { readonly id: string; readonly name: string }
+  readonly surfaces: readonly SnapSurface[]
+  /** When it was written down, or got its last photo. */
+  readonly usedAt: Instant
+}
+
+/** A surface with its piece's name. */
+export type SnapSurface = {
+  readonly id: string
+  readonly name: string
+  readonly piece: string
+}
+
+/** What the next photo may be of: a step that is there, or the next coat of what is ready for it. */
+export type SnapTarget = Omit<RecentStep, 'id' | 'usedAt'> & {
+  readonly why: 'last-used' | 'closing' | 'ready'
+  /** Since when it is so: last used, or ready. */
+  readonly since: Instant
+  /** The step that is there; absent for one that the photo begins. */
+  readonly step?: string
+  /** The steps whose coats are ready for this one. */
+  readonly followsSteps: readonly string[]
+}
+
+/** For how long a step counts as being worked on. Common practice, no source: a coat on a large piece takes an hour or two. */
+const inHandMinutes = 180
+
+/**
+ * What the next photo may be of, the likeliest first: the step in hand, unless its own coat has become ready by now; else
+ * what is ready, the window that closes first in front; then the steps that were used lately.
+ */
+export function snapTargets(
+  bench: Pick<Bench, 'ready' | 'closing' | 'at'>,
+  recent: readonly RecentStep[],
+): readonly SnapTarget[] {
+  const coming = [
+    ...nextCoats(bench.closing, 'closing', recent),
+    ...nextCoats(bench.ready, 'ready', recent),
+  ]
+  const isDone = (step: RecentStep) =>
+    coming.some((next) => next.followsSteps.includes(step.id))
+  const isInHand = (step: RecentStep) =>
+    minutesBetween(step.usedAt, bench.at) <= inHandMinutes && !isDone(step)
+  const used = [...recent].sort((one, other) => other.usedAt - one.usedAt)
+  return [
+    ...used.filter(isInHand).map(asTarget),
+    ...coming,
+    ...used.filter((step) => !isInHand(step)).map(asTarget),
+  ]
+}
+
+function asTarget({ id, usedAt, ...step }: RecentStep): SnapTarget {
+  return {
+    ...step,
+    why: 'last-used',
+    since: usedAt,
+    step: id,
+    followsSteps: [],
+  }
+}
+
+/** The next coat of each product on what is ready for it, a job's pieces and surfaces together: they are coated in one go. */
+function nextCoats(
+  entries: readonly BenchEntry[],
+  why: 'closing' | 'ready',
+  recent: readonly RecentStep[],
+): readonly SnapTarget[] {
+  const together = new Map<string, BenchEntry[]>()
+  for (const entry of entries) {
+    if (entry.step.kind === 'strip') continue
+    const key = [
+      entry.job.id,
+      entry.step.kind,
+      entry.step.coat,
+      entry.product?.id,
+    ].join(' ')
+    const known = together.get(key)
+    if (known === undefined) together.set(key, [entry])
+    else known.push(entry)
+  }
+  return [...together.values()].flatMap((group) => {
+    const [first] = group
+    if (first === undefined) return []
+    const before = recent.find((step) => step.id === first.step.id)
+    const { method, thinningPercent, grit, amount } = before ?? {}
+    return [
+      {
+        job: { id: first.job.id, title: first.job.title },
+        kind: first.step.kind,
+        ...(first.step.coat !== undefined && { coat: first.step.coat + 1 }),
+        ...(first.product !== undefined && { product: first.product }),
+        ...(method !== undefined && { method }),
+        ...(thinningPercent !== undefined && { thinningPercent }),
+        ...(grit !== undefined && { grit }),
+        ...(amount !== undefined && { amount }),
+        surfaces: group.map((entry) => ({
+          id: entry.surface.id,
+          name: entry.surface.name,
+          piece: entry.piece.name,
+        })),
+        why,
+        since: first.readyAt?.latest ?? first.coatedAt,
+        followsSteps: [...new Set(group.map((entry) => entry.step.id))],
+      },
+    ]
+  })
+}

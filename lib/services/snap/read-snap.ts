@@ -1,0 +1,145 @@
+import 'server-only'
+import {
+  type RecentStep,
+  type SnapTarget,
+  snapTargets,
+} from '#core/snap/snap-target'
+import { methods, stepKinds } from '#core/journal/vocabulary'
+import { amountUnits } from '#core/shelf/product'
+import type { Instant } from '#core/units'
+import { readBench } from '#services/bench/bench'
+import { present, toInstant } from '#services/database/instants'
+import { database } from '#services/database/open-database'
+
+/** So many steps back is what somebody may still be working on. */
+const recentSteps = 12
+const openJobs = 40
+
+/** A job that photos can be taken for, with what it is made of. */
+export type SnapJob = {
+  readonly id: string
+  readonly title: string
+  /** Whether nothing has been done to it yet, so that its next photos are before photos. */
+  readonly isNew: boolean
+  readonly pieces: readonly {
+    readonly id: string
+    readonly name: string
+    readonly surfaces: readonly { readonly id: string; readonly name: string }[]
+  }[]
+}
+
+/** What the next photo may be of, the likeliest first; across all jobs that are not finished. */
+export async function readSnapTargets(
+  at: Instant,
+): Promise<readonly SnapTarget[]> {
+  const [bench, recent] = await Promise.all([readBench(at), readRecentSteps()])
+  return snapTargets(bench, recent)
+}
+
+async function readRecentSteps(): Promise<readonly RecentStep[]> {
+  const db = await database()
+  const rows = await db.step.findMany({
+    where: { job: { finishedAt: null } },
+    orderBy: { createdAt: 'desc' },
+    take: recentSteps,
+    select: {
+      id: true,
+      kind: true,
+      method: true,
+      thinningPercent: true,
+      grit: true,
+      amount: true,
+      amountUnit: true,
+      createdAt: true,
+      job: { select: { id: true, title: true } },
+      product: { select: { id: true, name: true } },
+      surfaces: {
+        select: {
+          coat: true,
+          surface: {
+            select: { id: true, name: true, piece: { select: { name: true } } },
+          },
+        },
+      },
+      photos: {
+        orderBy: { arrivedAt: 'desc' },
+        take: 1,
+        select: { arrivedAt: true },
+      },
+    },
+  })
+  return rows.flatMap((row): readonly RecentStep[] => {
+    const kind = stepKinds.find((one) => one === row.kind)
+    if (kind === undefined) return []
+    const unit = amountUnits.find((one) => one === row.amountUnit)
+    const lastPhoto = row.photos[0]?.arrivedAt.getTime() ?? 0
+    return [
+      {
+        id: row.id,
+        job: row.job,
+        kind,
+        surfaces: row.surfaces.map(({ surface }) => ({
+          id: surface.id,
+          name: surface.name,
+          piece: surface.piece.name,
+        })),
+        usedAt: toInstant(
+          new Date(Math.max(row.createdAt.getTime(), lastPhoto)),
+        ),
+        ...present({
+          coat: row.surfaces[0]?.coat,
+          product: row.product,
+          method: methods.find((one) => one === row.method),
+          thinningPercent: row.thinningPercent,
+          grit: row.grit,
+        }),
+        ...(row.amount !== null && unit !== undefined
+          ? { amount: { value: row.amount, unit } }
+          : {}),
+      },
+    ]
+  })
+}
+
+/** The jobs that are not finished, the newest first. */
+export async function readSnapJobs(): Promise<readonly SnapJob[]> {
+  const db = await database()
+  const rows = await db.job.findMany({
+    where: { finishedAt: null },
+    orderBy: { createdAt: 'desc' },
+    take: openJobs,
+    select: {
+      id: true,
+      title: true,
+      steps: { take: 1, select: { id: true } },
+      pieces: {
+        orderBy: { position: 'asc' },
+        select: {
+          id: true,
+          name: true,
+          surfaces: {
+            orderBy: { position: 'asc' },
+            select: { id: true, name: true },
+          },
+        },
+      },
+    },
+  })
+  return rows.map(({ steps, ...job }) => ({
+    ...job,
+    isNew: steps.length === 0,
+  }))
+}
+
+/** The newest job that nothing has been done to yet: its next photos are before photos. */
+export async function readNewJob(): Promise<
+  { readonly id: string; readonly title: string } | undefined
+> {
+  const db = await database()
+  const job = await db.job.findFirst({
+    where: { finishedAt: null, steps: { none: {} } },
+    orderBy: { createdAt: 'desc' },
+    select: { id: true, title: true },
+  })
+  return job ?? undefined
+}

@@ -1,0 +1,129 @@
+/*
+ * The service worker: what was seen last can be seen without a network.
+ *
+ * Hashed files never change, so the kept copy answers. Pages are asked for first and kept for when nobody answers; then
+ * the page says so (`data-kept` on its root element). Everything else goes by: above all what is sent, which must never
+ * pass through here.
+ */
+const version = 'coatbook-1'
+const files = `${version}-files`
+const pages = `${version}-pages`
+const mostFiles = 200
+const mostPages = 40
+/** A server that takes longer on a local network is as good as gone, when there is a kept page. */
+const patienceMilliseconds = 6000
+
+self.addEventListener('install', (event) => {
+  event.waitUntil(
+    Promise.all(['/', '/snap'].map(keepWhole))
+      // Without them the first visit still works.
+      .catch(() => undefined)
+      .then(() => self.skipWaiting()),
+  )
+})
+
+/** Keeps a page that nobody has looked at yet, with all the files that it names. */
+async function keepWhole(path) {
+  const answer = await fetch(path)
+  if (!answer.ok || !isPage(answer)) return
+  const text = await answer.clone().text()
+  await (await caches.open(pages)).put(path, answer)
+  const named = text.match(/\/_next\/static\/[\w./~-]+/g) ?? []
+  await (await caches.open(files)).addAll([...new Set(named)])
+}
+
+self.addEventListener('activate', (event) => {
+  event.waitUntil(
+    caches
+      .keys()
+      .then((names) =>
+        Promise.all(
+          names
+            .filter((name) => !name.startsWith(version))
+            .map((name) => caches.delete(name)),
+        ),
+      )
+      .then(() => self.clients.claim()),
+  )
+})
+
+self.addEventListener('fetch', (event) => {
+  const { request } = event
+  const url = new URL(request.url)
+  if (request.method !== 'GET' || url.origin !== self.location.origin) return
+  if (url.pathname.startsWith('/_next/static/')) {
+    event.respondWith(fileFirst(request))
+  } else if (request.mode === 'navigate' && !url.pathname.startsWith('/api/')) {
+    event.respondWith(networkFirst(event, url))
+  }
+})
+
+async function fileFirst(request) {
+  const cache = await caches.open(files)
+  const kept = await cache.match(request)
+  if (kept !== undefined) return kept
+  const answer = await fetch(request)
+  if (answer.ok) {
+    await cache.put(request, answer.clone())
+    await trim(cache, mostFiles)
+  }
+  return answer
+}
+
+async function networkFirst(event, url) {
+  const cache = await caches.open(pages)
+  const kept = await cache.match(url.pathname)
+  try {
+    const answer = await (kept === undefined
+      ? fetch(event.request)
+      : Promise.race([fetch(event.request), impatience()]))
+    if (answer.ok && isPage(answer)) {
+      event.waitUntil(
+        cache
+          .put(url.pathname, answer.clone())
+          .then(() => trim(cache, mostPages)),
+      )
+    }
+    return answer
+  } catch (error) {
+    const shown = kept ?? (await cache.match('/'))
+    if (shown === undefined) throw error
+    // Another page than the one that was asked for belongs at its own address.
+    return kept === undefined && url.pathname !== '/'
+      ? Response.redirect('/', 302)
+      : marked(shown)
+  }
+}
+
+function isPage(answer) {
+  return (
+    !answer.redirected &&
+    (answer.headers.get('content-type') ?? '').startsWith('text/html')
+  )
+}
+
+function impatience() {
+  return new Promise((_resolve, reject) => {
+    setTimeout(() => {
+      reject(new Error('no answer'))
+    }, patienceMilliseconds)
+  })
+}
+
+/** A kept page, with a mark on it by which its style shows that it is one. */
+async function marked(page) {
+  const text = await page.text()
+  return new Response(text.replace('<html ', '<html data-kept="" '), {
+    headers: page.headers,
+  })
+}
+
+/** What was kept first goes first. */
+async function trim(cache, most) {
+  const keys = await cache.keys()
+  await Promise.all(
+    keys
+      .slice(0, Math.max(0, keys.length - most))
+      .map((key) => cache.delete(key)),
+  )
+}

@@ -1,0 +1,290 @@
+import { createHash } from 'node:crypto'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { readFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import { type ChildProcess } from 'node:child_process'
+import { type Page, expect, test } from '@playwright/test'
+import { freePort } from '../../lib/commands/loopback'
+import { spawnServer, untilReady } from '../../lib/commands/spawn-server'
+import { type LossyLine, openLine } from './lossy-line'
+
+// A phone held upright.
+test.use({
+  viewport: { width: 390, height: 844 },
+  hasTouch: true,
+  isMobile: true,
+})
+
+const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
+async function picture(name: string) {
+  const buffer = await readFile(path.join(photos, name))
+  return { name, mimeType: 'image/jpeg', buffer }
+}
+
+/** A server of the test's own, which it can kill, behind a line that it can cut. */
+let server: ChildProcess
+let port = 0
+let line: LossyLine
+let folder = ''
+let base = ''
+
+async function startServer(): Promise<void> {
+  server = spawnServer('start', process.cwd(), port, {
+    COATBOOK_DATA: folder,
+    COATBOOK_DEMO: 'off',
+    COATBOOK_ZONE: 'Europe/London',
+  })
+  expect(await untilReady(server, port)).toBe(true)
+}
+
+async function killServer(): Promise<void> {
+  if (server.exitCode !== null || server.signalCode !== null) return
+  const ended = new Promise((resolve) => server.once('close', resolve))
+  server.kill('SIGKILL')
+  await ended
+}
+
+test.beforeEach(async () => {
+  folder = mkdtempSync(path.join(tmpdir(), 'coatbook-snap-'))
+  port = await freePort()
+  line = await openLine(port)
+  base = `http://127.0.0.1:${line.port}`
+  await startServer()
+})
+
+test.afterEach(async () => {
+  await line.close()
+  await killServer()
+  rmSync(folder, { recursive: true, force: true })
+})
+
+type Outline = {
+  readonly id: string
+  readonly pieces: readonly {
+    readonly name: string
+    readonly surfaces: readonly { readonly id: string; readonly name: string }[]
+  }[]
+}
+
+async function ask<T>(address: string, body?: unknown): Promise<T> {
+  const answer = await fetch(`http://127.0.0.1:${port}${address}`, {
+    ...(body === undefined
+      ? {}
+      : {
+          method: 'POST',
+          headers: { 'content-type': 'application/json' },
+          body: JSON.stringify(body),
+        }),
+  })
+  expect(answer.ok).toBe(true)
+  return (await answer.json()) as T
+}
+
+function addJob(): Promise<Outline> {
+  return ask('/api/jobs', {
+    title: 'Sideboard and bench',
+    pieces: [
+      { name: 'sideboard', kind: 'sideboard', surfaces: ['body', 'top'] },
+      { name: 'bench', kind: 'bench', surfaces: ['body'] },
+    ],
+  })
+}
+
+type LaneStep = {
+  readonly id: string
+  readonly kind: string
+  readonly photos: readonly string[]
+}
+
+/** The steps of a job with how many photos each has, by kind. */
+async function stepsOf(job: string): Promise<Readonly<Record<string, number>>> {
+  const { lanes } = await ask<{
+    readonly lanes: readonly { readonly steps: readonly LaneStep[] }[]
+  }>(`/api/jobs/${job}/timeline`)
+  const steps = new Map(
+    lanes.flatMap((lane) => lane.steps.map((step) => [step.id, step] as const)),
+  )
+  const counts: Record<string, number> = {}
+  for (const { kind, photos: shown } of steps.values()) {
+    counts[kind] = (counts[kind] ?? 0) + 100 + shown.length
+  }
+  return counts
+}
+
+const bar = (page: Page) => page.getByRole('complementary', { name: 'Snap' })
+const list = (page: Page) =>
+  page.getByRole('region', { name: 'What waits on this phone' })
+
+async function takeInHand(
+  page: Page,
+  kind: string,
+  surfaces: readonly (readonly [piece: string, surface: string])[],
+): Promise<void> {
+  await page.getByText('Another step', { exact: true }).tap()
+  const form = page.getByRole('region', { name: 'Another step' })
+  await form.getByText(kind, { exact: true }).tap()
+  for (const [piece, surface] of surfaces) {
+    await form
+      .getByRole('group', { name: piece, exact: true })
+      .getByText(surface, { exact: true })
+      .tap()
+  }
+  await form.getByRole('button', { name: 'Take this step in hand' }).tap()
+  await expect(bar(page)).toContainText(kind)
+}
+
+test('a job that was just started is photographed from the bench by its one button', async ({
+  page,
+}) => {
+  const job = await addJob()
+  await page.goto(base)
+  await expect(bar(page)).toContainText('Before photos')
+  const camera = bar(page).getByLabel('Snap')
+  await expect(camera).toHaveAttribute('capture', 'environment')
+  const answered = page.waitForResponse('**/api/jobs/*/photos')
+  await camera.setInputFiles(await picture('01-before-front.jpg'))
+  expect((await answered).status()).toBe(201)
+  await page.goto(`${base}/jobs/${job.id}/photos`)
+  await expect(page.getByText('Before', { exact: true })).toBeVisible()
+})
+
+test('with the line cut in the middle of a batch, answers lost, the tab closed and the server killed, every photo and step arrives once', async ({
+  context,
+}) => {
+  test.slow()
+  const job = await addJob()
+  let page = await context.newPage()
+  await page.goto(`${base}/snap`)
+  await page.evaluate(() => navigator.serviceWorker.ready)
+  await page.reload()
+
+  await test.step('one step over two pieces, whose answer is lost, and whose photos lose the line', async () => {
+    await takeInHand(page, 'Prime', [
+      ['sideboard', 'body'],
+      ['bench', 'body'],
+    ])
+    // The first answer is the step's; the third is that of its second photo, and takes the line with it.
+    line.lose([1, 3], true)
+    await page
+      .getByLabel('Choose photos')
+      .setInputFiles(
+        await Promise.all(
+          [
+            '10-primer-1-front.jpg',
+            '11-primer-1-both.jpg',
+            '12-primer-2-left.jpg',
+            '13-primer-2-both.jpg',
+            '14-paint-1-front.jpg',
+          ].map(picture),
+        ),
+      )
+    await expect(bar(page)).toContainText('waiting for the workshop')
+    expect(line.lost()).toBe(2)
+  })
+
+  await test.step('without a line the next step is taken in hand and snapped, and the tab is closed', async () => {
+    await takeInHand(page, 'Scuff', [['sideboard', 'top']])
+    await bar(page)
+      .getByLabel('Snap')
+      .setInputFiles(await picture('08-scuffed-front.jpg'))
+    await expect(list(page)).toContainText('08-scuffed-front.jpg')
+    await expect(list(page)).toContainText('Scuff: sideboard top')
+    await page.close()
+    await killServer()
+  })
+
+  await test.step('the bench and what waits are still there', async () => {
+    page = await context.newPage()
+    await page.goto(base)
+    await expect(
+      page.getByRole('heading', { level: 1, name: 'Bench' }),
+    ).toBeVisible()
+    await expect(page.getByText('The workshop does not answer.')).toBeVisible()
+    await expect(bar(page)).toContainText('waiting for the workshop')
+    await page.goto(`${base}/snap`)
+    await expect(list(page)).toContainText('08-scuffed-front.jpg')
+  })
+
+  await test.step('once the server is up and the line mended, all arrives by itself', async () => {
+    await startServer()
+    line.mend()
+    await expect(list(page).getByText('Waiting')).toHaveCount(0, {
+      timeout: 60_000,
+    })
+    await expect(list(page)).toContainText('Done')
+    await expect(list(page).getByText('Here already')).toHaveCount(0)
+  })
+
+  // Two steps, one with five photos and one with one: a hundred counts the step.
+  expect(await stepsOf(job.id)).toEqual({ prime: 105, scuff: 101 })
+  await page.goto(`${base}/jobs/${job.id}/photos`)
+  await expect(page.getByText('6 photos, in order')).toBeVisible()
+})
+
+test('what the workshop does not take stays on the phone until its owner decides', async ({
+  page,
+}) => {
+  await addJob()
+  await page.goto(`${base}/snap`)
+  await page.getByLabel('Choose photos').setInputFiles([
+    {
+      name: 'notes.jpg',
+      mimeType: 'image/jpeg',
+      buffer: Buffer.from('These are notes, not a picture.'),
+    },
+    await picture('01-before-front.jpg'),
+  ])
+  await expect(list(page).getByText('Not taken')).toBeVisible()
+  await expect(list(page).getByText('Kept')).toBeVisible()
+  await expect(bar(page)).toContainText('1 not sent')
+  await page.reload()
+  await expect(list(page).getByText('not a picture')).toBeVisible()
+  const saved = page.waitForEvent('download')
+  await list(page).getByRole('button', { name: 'Save a copy' }).tap()
+  const stream = await (await saved).createReadStream()
+  const hash = createHash('sha256')
+  for await (const chunk of stream) hash.update(chunk as Buffer)
+  expect(hash.digest('hex')).toBe(
+    createHash('sha256')
+      .update('These are notes, not a picture.')
+      .digest('hex'),
+  )
+  page.on('dialog', (dialog) => void dialog.accept())
+  await list(page).getByRole('button', { name: 'Discard' }).tap()
+  await expect(list(page)).toBeHidden()
+})
+
+test('the snap button changes its side, and nothing moves while a page loads', async ({
+  page,
+}) => {
+  await addJob()
+  await page.goto(`${base}/workshop`)
+  const right = await bar(page).getByText('Snap', { exact: true }).boundingBox()
+  expect(right?.x).toBeGreaterThan(195)
+  await page.getByText('Left hand').tap()
+  await page.getByRole('button', { name: 'Put it there' }).tap()
+  await expect(page.getByText('The snap button is on the left.')).toBeVisible()
+  for (const at of ['/', '/snap']) {
+    await page.goto(base + at)
+    const left = await bar(page)
+      .getByText('Snap', { exact: true })
+      .boundingBox()
+    expect(left?.x).toBeLessThan(195)
+    const shift = await page.evaluate(
+      () =>
+        new Promise<number>((resolve) => {
+          let sum = 0
+          new PerformanceObserver((entries) => {
+            for (const entry of entries.getEntries()) {
+              sum += Number(Reflect.get(entry, 'value'))
+            }
+          }).observe({ type: 'layout-shift', buffered: true })
+          setTimeout(() => {
+            resolve(sum)
+          }, 1000)
+        }),
+    )
+    expect(shift, at).toBe(0)
+  }
+})

@@ -1,0 +1,60 @@
+import { expect, test } from 'vitest'
+import { instant } from '#core/units'
+import { addProduct } from '#services/shelf/products'
+import { newProduct } from '#services/shelf/schema'
+import {
+  readNewJob,
+  readSnapJobs,
+  readSnapTargets,
+} from '#services/snap/read-snap'
+import { newStep } from '#services/steps/schema'
+import { addStep } from '#services/steps/steps'
+import { makeJob } from '../../support/make-job'
+import { useWorkshop } from '../../support/workshop'
+
+useWorkshop()
+
+const morning = instant(Date.parse('2026-10-22T08:00:00Z'))
+const anHourOn = instant(Date.parse('2026-10-22T09:00:00Z'))
+const evening = instant(Date.parse('2026-10-22T18:00:00Z'))
+
+test('a job that was just started is photographed before anything is done to it', async () => {
+  const job = await makeJob()
+  expect(await readSnapTargets(morning)).toEqual([])
+  expect(await readNewJob()).toMatchObject({ id: job.id })
+  expect(await readSnapJobs()).toMatchObject([{ id: job.id, isNew: true }])
+})
+
+test('a coat is in hand while it is wet, and its next coat once the label allows it', async () => {
+  const job = await makeJob()
+  const [body = ''] = job.surfaceIds
+  const product = await addProduct(
+    newProduct.parse({
+      name: 'waterborne enamel, deep teal',
+      category: 'paint',
+      chemistry: 'waterborne-acrylic',
+      label: { recoatMinutes: 120 },
+    }),
+    morning,
+  )
+  const step = await addStep(
+    job.id,
+    newStep.parse({
+      kind: 'coat',
+      surfaces: [body],
+      product: product.id,
+      grit: 320,
+      startedAt: '2026-10-22T07:50:00Z',
+      finishedAt: '2026-10-22T08:00:00Z',
+    }),
+    morning,
+  )
+  expect(step.ok).toBe(true)
+  expect(await readSnapTargets(anHourOn)).toMatchObject([
+    { step: step.ok ? step.value.id : '', coat: 1, grit: 320 },
+  ])
+  const [next, last] = await readSnapTargets(evening)
+  expect(next).toMatchObject({ why: 'ready', coat: 2, grit: 320 })
+  expect(last).toMatchObject({ why: 'last-used', coat: 1 })
+  expect(await readNewJob()).toBeUndefined()
+})
