@@ -8,6 +8,8 @@ export type RenditionQueue = {
     work: () => Promise<void>,
     urgent: boolean,
   ) => Promise<void>
+  /** How much is in line or being done. */
+  readonly length: () => number
   /** Resolves when nothing is in line or being done. */
   readonly idle: () => Promise<void>
 }
@@ -56,6 +58,7 @@ export function renditionQueue(atOnce: number): RenditionQueue {
       next()
       return done
     },
+    length: () => pending.size,
     idle: async () => {
       while (pending.size > 0) await Promise.allSettled(pending.values())
     },

@@ -142,6 +142,11 @@ async function namesIn(folder: string): Promise<ReadonlySet<string>> {
   return new Set(files.map((file) => path.basename(file)))
 }
 
+/** Of how many photos the renditions are being made or waiting to be. */
+export function renditionsWaiting(): number {
+  return kept.coatbookRenditions?.length() ?? 0
+}
+
 /** Resolves when no rendition is being made or waiting to be. */
 export async function renditionsIdle(): Promise<void> {
   await kept.coatbookRenditions?.idle()

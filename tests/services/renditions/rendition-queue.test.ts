@@ -19,7 +19,9 @@ test('no more is worked on at once than is allowed', async () => {
       false,
     )
   }
+  expect(queue.length()).toBe(12)
   await queue.idle()
+  expect(queue.length()).toBe(0)
   expect(most).toBe(2)
   expect(working).toBe(0)
 })

@@ -6,6 +6,7 @@ import { startOfDay } from '#core/time/zone'
 import { countBinned } from '#services/bin/bin'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
+import { renditionsWaiting } from '#services/renditions/renditions'
 import { readProducts } from '#services/shelf/products'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
@@ -30,6 +31,7 @@ export default async function PhotosPage({
   ])
   if (journal === undefined) notFound()
   const present = now()
+  const waiting = renditionsWaiting()
   const steps = new Map(journal.steps.map((step) => [step.id, step]))
   const photos = journal.photos.map((photo): BoardPhoto => {
     const step =
@@ -59,6 +61,14 @@ export default async function PhotosPage({
     <>
       <section aria-label="Add photos" className="mb-6">
         <PhotoUploader job={job} fields={{}} />
+        {waiting > 0 && (
+          <p className="text-ink-soft mt-2">
+            {waiting === 1
+              ? 'Of one photo the small pictures are'
+              : `Of ${waiting} photos the small pictures are`}{' '}
+            still being made. All are kept already; they appear here one by one.
+          </p>
+        )}
       </section>
       {photos.length === 0 ? (
         <EmptyState title="No photos yet">

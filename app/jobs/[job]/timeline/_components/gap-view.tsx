@@ -1,3 +1,4 @@
+import Link from 'next/link'
 import type { DryCheck } from '#core/drying/dry-check'
 import { lengthOfTime } from '#core/time/length-of-time'
 import type { GapDrawing } from '#core/timeline/plan-gap-drawing'
@@ -45,6 +46,19 @@ export function GapView({
         <p>{check.reason}</p>
         {check.advice !== '' && (
           <p className="mt-1 font-semibold">{check.advice}</p>
+        )}
+        {check.verdict === 'unsure' && (
+          <p className="mt-1">
+            Are the times right?{' '}
+            <Link
+              prefetch={false}
+              href="/workshop#cameras"
+              className="link inline-flex min-h-11 items-center"
+            >
+              Check the cameras’ clocks
+            </Link>
+            , or tap a photo of either step and type when it was taken.
+          </p>
         )}
       </details>
     </div>
