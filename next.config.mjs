@@ -15,6 +15,8 @@ export default {
     'exifr',
     'busboy',
     '@techstark/opencv-js',
+    // Finds the data of its fonts beside its own files.
+    'pdfkit',
   ],
   async headers() {
     return [

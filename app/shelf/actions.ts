@@ -132,6 +132,7 @@ async function readForm(
                 : Math.round(price * 10 ** minorUnitDigits(currency)),
           },
     link: textOf(form, 'link'),
+    paidLink: form.get('paidLink') === 'yes',
   })
 }
 

@@ -12,6 +12,8 @@ import {
 } from '#services/cameras/learn-clock'
 import { now } from '#services/clock'
 import { workshopSettings } from '#services/workshop/schema'
+import { newWriteUpSettings } from '#services/write-ups/schema'
+import { changeWriteUpSettings } from '#services/write-ups/settings'
 import { changeWorkshop } from '#services/workshop/change-workshop'
 import { learntState } from '../_learnt-clock'
 import type { FormState } from '../_components/action-form.client'
@@ -53,6 +55,54 @@ export async function chooseHandAction(
   })
   revalidatePath('/', 'layout')
   return { outcome: 'saved', message: `The snap button is on the ${hand}.` }
+}
+
+/** Keeps how long write-ups may be, and the workshop's own links and tags. */
+export async function changeWriteUpSettingsAction(
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const settings = newWriteUpSettings.safeParse({
+    limits: {
+      listingTitle: form.get('limits.listingTitle'),
+      listing: form.get('limits.listing'),
+      video: form.get('limits.video'),
+      caption: form.get('limits.caption'),
+    },
+    links: (textOf(form, 'links') ?? '')
+      .split('\n')
+      .map((line) => line.trim())
+      .filter((line) => line !== '')
+      .map(readLink),
+    tags: (textOf(form, 'tags') ?? '')
+      .split(',')
+      .map((tag) => tag.trim())
+      .filter((tag) => tag !== ''),
+  })
+  if (!settings.success) {
+    const errors: Record<string, string> = {}
+    for (const issue of settings.error.issues) {
+      const [name, part] = issue.path
+      // Links and tags are one field each.
+      const field = name === 'limits' ? `limits.${String(part)}` : String(name)
+      errors[field] ??= issue.message
+    }
+    return {
+      outcome: 'refused',
+      message: 'Something here needs another look.',
+      errors,
+    }
+  }
+  await changeWriteUpSettings(settings.data)
+  revalidatePath('/', 'layout')
+  return { outcome: 'saved', message: 'Saved.' }
+}
+
+/** The address is the last word of the line. */
+function readLink(line: string) {
+  const at = line.lastIndexOf(' ')
+  return { label: line.slice(0, Math.max(0, at)), address: line.slice(at + 1) }
 }
 
 /** Keeps one reading of the air, taken now, in the units that the workshop reads. */

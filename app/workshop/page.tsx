@@ -7,11 +7,13 @@ import { readLatestAir } from '#services/air/air'
 import { readCameras } from '#services/cameras/cameras'
 import { suggestClocks } from '#services/cameras/learn-clock'
 import { readWorkshop } from '#services/workshop/workshop'
+import { readWriteUpSettings } from '#services/write-ups/settings'
 import { ActionForm, SubmitButton } from '../_components/action-form.client'
 import { SelectField, TextField } from '../_components/field.client'
 import { LoggerFile } from '../_components/logger-file.client'
 import { PageHeading } from '../_components/page-heading'
 import { CamerasSection } from './_components/cameras-section'
+import { WriteUpsSection } from './_components/write-ups-section'
 import { HandSection } from './_components/hand-section'
 import { addAirAction, changeWorkshopAction, refreshAirAction } from './actions'
 import { requireLocalRequest } from '../_session'
@@ -20,8 +22,9 @@ export const metadata: Metadata = { title: 'Workshop' }
 
 export default async function WorkshopPage() {
   await requireLocalRequest()
-  const [workshop, cameras, suggestions, air] = await Promise.all([
+  const [workshop, writeUps, cameras, suggestions, air] = await Promise.all([
     readWorkshop(),
+    readWriteUpSettings(),
     readCameras(),
     suggestClocks(),
     readLatestAir(6),
@@ -156,6 +159,7 @@ export default async function WorkshopPage() {
           </ActionForm>
         </section>
         <HandSection />
+        <WriteUpsSection settings={writeUps} />
         <CamerasSection cameras={cameras} suggestions={suggestions} />
         <section aria-labelledby="bin-title">
           <h2 id="bin-title" className="text-lead mb-1 font-bold">

@@ -56,35 +56,38 @@ describe('the materials list', () => {
   })
 })
 
-describe.each(['listing', 'video'])('the %s', (name) => {
-  test.each([
-    [undefined, 'text/plain'],
-    ['*/*', 'text/plain'],
-    ['text/html, */*;q=0.8', 'text/plain'],
-    ['application/json', 'application/json'],
-    ['text/plain;q=0.5, application/json', 'application/json'],
-    ['application/json;q=0.2, text/*', 'text/plain'],
-  ])('asked for with Accept %s comes as %s', async (accept, type) => {
-    const { job } = await paintedJob()
-    const answer = await callApi(
-      'GET',
-      `/api/jobs/${job.id}/write-ups/${name}`,
-      {
-        headers: accept === undefined ? {} : { accept },
-      },
-    )
-    expect(answer.headers.get('content-type')).toContain(type)
-    expect(answer.headers.get('vary')).toBe('Accept')
-  })
-
-  test('rests every sentence about the job on facts of the journal', async () => {
-    const { job } = await paintedJob()
-    const address = `/api/jobs/${job.id}/write-ups/${name}`
-    const text = await callApi('GET', address)
-    const json = await callApi('GET', address, {
-      headers: { accept: 'application/json' },
+describe.each(['listing', 'video', 'caption', 'care', 'report'])(
+  'the %s',
+  (name) => {
+    test.each([
+      [undefined, 'text/plain'],
+      ['*/*', 'text/plain'],
+      ['text/html, */*;q=0.8', 'text/plain'],
+      ['application/json', 'application/json'],
+      ['text/plain;q=0.5, application/json', 'application/json'],
+      ['application/json;q=0.2, text/*', 'text/plain'],
+    ])('asked for with Accept %s comes as %s', async (accept, type) => {
+      const { job } = await paintedJob()
+      const answer = await callApi(
+        'GET',
+        `/api/jobs/${job.id}/write-ups/${name}`,
+        {
+          headers: accept === undefined ? {} : { accept },
+        },
+      )
+      expect(answer.headers.get('content-type')).toContain(type)
+      expect(answer.headers.get('vary')).toBe('Accept')
     })
-    expect(await memberOf(json, 'text')).toBe(await text.text())
-    expect(JSON.stringify(await json.json())).toContain('waterborne enamel')
-  })
-})
+
+    test('rests every sentence about the job on facts of the journal', async () => {
+      const { job } = await paintedJob()
+      const address = `/api/jobs/${job.id}/write-ups/${name}`
+      const text = await callApi('GET', address)
+      const json = await callApi('GET', address, {
+        headers: { accept: 'application/json' },
+      })
+      expect(await memberOf(json, 'text')).toBe(await text.text())
+      expect(JSON.stringify(await json.json())).toContain('waterborne enamel')
+    })
+  },
+)

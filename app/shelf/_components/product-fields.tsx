@@ -186,6 +186,16 @@ export function ProductFields({
         autoComplete="off"
         optional
       />
+      <label className="flex min-h-12 items-center gap-3 font-semibold">
+        <input
+          type="checkbox"
+          name="paidLink"
+          value="yes"
+          defaultChecked={product?.paidLink === true}
+          className="size-6 shrink-0"
+        />
+        I earn something when a viewer buys through it
+      </label>
     </div>
   )
 }

@@ -612,6 +612,34 @@ function labelledName(product: string): string {
   return productName(base.trim() === '' ? name : base)
 }
 
+/** ", front view" */
+function viewWords(view: string | undefined): string {
+  const shown = plainText((view ?? '').replace(/[-_]/g, ' ')).replace(
+    /three quarter/i,
+    'three-quarter',
+  )
+  return shown === '' ? '' : `, ${midSentence(shown)} view`
+}
+
+const duringWords: Readonly<Record<StepKind, string>> = {
+  clean: 'cleaning',
+  repair: 'repair',
+  strip: 'stripping',
+  sand: 'sanding',
+  scuff: 'scuffing',
+  condition: 'conditioning',
+  prime: 'priming',
+  coat: 'coating',
+  stain: 'staining',
+  glaze: 'glazing',
+  seal: 'sealing',
+  wax: 'waxing',
+  hardware: 'work on the hardware',
+  liner: 'lining',
+  detail: 'work on the details',
+  assemble: 'assembly',
+}
+
 /** English, as it is written in Britain; dates follow the units. */
 export const english: Language = {
   title: ({ pieces, colours, main, widest }, units) => {
@@ -752,6 +780,7 @@ export const english: Language = {
       `What tells the age of ${the(piece, pieces)}?`,
     liner: (piece, pieces) =>
       `Can the lining of ${the(piece, pieces)} be taken out again?`,
+    client: 'Whom is this report for?',
     sheen: (product) =>
       `What sheen is "${productName(product)}"? Write it in the product's name, after a comma.`,
     clock: (cameras) =>
@@ -840,15 +869,91 @@ export const english: Language = {
     authority:
       'Follow each product label, its safety data sheet and local rules.',
   },
+  careCard: {
+    title: (pieces) =>
+      pieces.length === 0
+        ? 'Care card'
+        : `Care card: ${nouns(pieces, false, false)}`,
+    finishHeading: 'What is on it',
+    cleanHeading: 'How to clean it',
+    touchUpHeading: 'How to touch it up',
+    touchUp: (places, pieces, { kind, product, method }) => {
+      const words = product
+        ? productWords(product, purposeOf(kind, product.category))
+        : 'the same product'
+      return closed(
+        `${placesHead(places, pieces)}: ${words}${method === undefined ? '' : `, ${methodAlone(method)}`}`,
+      )
+    },
+    touchUpHow:
+      'Once cured, clean the spot, and try the same product where it does not show: a new patch may shine differently. Scuff paint and clear coats lightly first.',
+    cautionHeading: 'Please note',
+    maker: (workshop) => closed(`Refinished by ${plainText(workshop)}`),
+    page: (address) => `More of it: ${plainText(address)}`,
+  },
+  report: {
+    title: (job) =>
+      plainText(job) === '' ? 'Job report' : `Job report: ${plainText(job)}`,
+    client: (client) => closed(`For ${midSentence(client)}`),
+    brief: (brief) => closed(`Agreed: ${midSentence(brief)}`),
+    dates: (from, to, doubtful, units) => {
+      const [first, last] = [calendarDay(from, units), calendarDay(to, units)]
+      const when = first === last ? first : `from ${first} to ${last}`
+      return `Worked on ${when}${doubtful ? ', by a camera whose clock has not been checked' : ''}.`
+    },
+    materialsHeading: 'What was used, in order',
+  },
+  photo: ({ pieces, surfaces, all, role, view, flaw, step, appearance }) => {
+    const whole = capitalised(
+      listOf(pieces.map((piece) => labelOf(piece, all).words)),
+    )
+    const detail = capitalised(
+      listOf(
+        surfaces.map(
+          (piece) => `${surfaceNames(piece.surfaces)} of ${the(piece, all)}`,
+        ),
+      ),
+    )
+    const what = detail === '' ? whole : detail
+    const from = viewWords(view)
+    const words = flaw === undefined ? '' : plainText(flaw)
+    if (words !== '') {
+      return [
+        closed(`${what}, a flaw: ${midSentence(words)}`),
+        closed(`A flaw: ${midSentence(words)}`),
+        closed(`${whole}, a flaw`),
+      ]
+    }
+    const during =
+      step === undefined ? undefined : `during ${duringWords[step]}`
+    const told =
+      role === 'before'
+        ? 'before the work'
+        : role === 'progress'
+          ? (during ?? 'during the work')
+          : 'after the work'
+    const short = [
+      closed(`${what}${from}, ${told}`),
+      closed(`${whole}, ${told}`),
+    ]
+    const main = appearance.main === undefined ? '' : lookWords(appearance.main)
+    const rest = othersWords(appearance.others, pieces)
+    if (role !== 'after' || (main === '' && rest === '')) return short
+    return [
+      ...(main !== '' && rest !== ''
+        ? [closed(`${what}${from}, ${told}: ${main}, with ${rest}`)]
+        : []),
+      closed(
+        `${what}${from}, ${told}: ${main === '' ? rest : main + (rest === '' ? '' : ' for the most part')}`,
+      ),
+      ...short,
+    ]
+  },
   pair: ({ pieces, all, view, appearance }) => {
     const what = capitalised(
       listOf(pieces.map((piece) => labelOf(piece, all).words)),
     )
-    const shown = plainText((view ?? '').replace(/[-_]/g, ' ')).replace(
-      /three quarter/i,
-      'three-quarter',
-    )
-    const from = shown === '' ? '' : `, ${midSentence(shown)} view`
+    const from = viewWords(view)
     const main = appearance.main === undefined ? '' : lookWords(appearance.main)
     const rest = othersWords(
       appearance.others,

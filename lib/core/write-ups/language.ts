@@ -1,9 +1,9 @@
 import type { Piece, Surface } from '#core/journal/journal'
-import type { StepKind } from '#core/journal/vocabulary'
+import type { PhotoRole, StepKind } from '#core/journal/vocabulary'
 import type { Material, SandedPlaces } from '#core/materials/list-materials'
 import type { Elapsed } from '#core/time/span'
 import type { WallClock } from '#core/time/zone'
-import type { Layer, Operation } from '#core/write-ups/surface-work'
+import type { Coating, Layer, Operation } from '#core/write-ups/surface-work'
 
 /** Surfaces of one piece. */
 export type Place = {
@@ -150,6 +150,7 @@ export type Language = {
     readonly age: (piece: Piece, pieces: readonly Piece[]) => string
     readonly ageKnownBy: (piece: Piece, pieces: readonly Piece[]) => string
     readonly liner: (piece: Piece, pieces: readonly Piece[]) => string
+    readonly client: string
     readonly colour: (product: string) => string
     readonly sheen: (product: string) => string
     readonly clock: (cameras: readonly string[]) => string
@@ -205,6 +206,45 @@ export type Language = {
     readonly dust: string
     readonly authority: string
   }
+  readonly careCard: {
+    readonly title: (pieces: readonly Piece[]) => string
+    readonly finishHeading: string
+    readonly cleanHeading: string
+    readonly touchUpHeading: string
+    readonly touchUp: (
+      places: readonly Place[],
+      pieces: readonly Piece[],
+      last: Coating,
+    ) => string
+    readonly touchUpHow: string
+    readonly cautionHeading: string
+    readonly maker: (workshop: string) => string
+    readonly page: (address: string) => string
+  }
+  readonly report: {
+    readonly title: (job: string) => string
+    readonly client: (client: string) => string
+    readonly brief: (brief: string) => string
+    readonly dates: (
+      from: WallClock,
+      to: WallClock,
+      doubtful: boolean,
+      units: Units,
+    ) => string
+    readonly materialsHeading: string
+  }
+  /** Text alternatives of a photo, the fullest first. */
+  readonly photo: (told: {
+    readonly pieces: readonly Piece[]
+    /** The pieces with the surfaces that a detail shows; none where the whole is to be seen. */
+    readonly surfaces: readonly Piece[]
+    readonly all: readonly Piece[]
+    readonly role: PhotoRole
+    readonly view?: string
+    readonly flaw?: string
+    readonly step?: StepKind
+    readonly appearance: Appearance
+  }) => readonly string[]
   readonly pair: (told: {
     readonly pieces: readonly Piece[]
     readonly all: readonly Piece[]

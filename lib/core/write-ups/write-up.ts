@@ -1,3 +1,13 @@
+/** What is written from a journal. */
+export const writeUpNames = [
+  'listing',
+  'video',
+  'caption',
+  'care',
+  'report',
+] as const
+export type WriteUpName = (typeof writeUpNames)[number]
+
 /** What a fact is about. */
 export type Subject = {
   readonly kind: 'workshop' | 'job' | 'piece' | 'step' | 'product' | 'photo'

@@ -1,6 +1,5 @@
 import type { Journal, Step, WorkshopSettings } from '#core/journal/journal'
 import { type Material, listMaterials } from '#core/materials/list-materials'
-import { stepsInOrder } from '#core/materials/steps-in-order'
 import type { Chemistry } from '#core/shelf/product'
 import type { Timeline } from '#core/timeline/timeline'
 import { placesOf } from '#core/write-ups/appearance'
@@ -24,6 +23,7 @@ import {
   type WriteUpSettings,
   usualWriteUpSettings,
 } from '#core/write-ups/write-up-settings'
+import { workSentence } from '#core/write-ups/work-sentence'
 import type {
   Fact,
   Paragraph,
@@ -209,30 +209,13 @@ function openingParagraph(
   works: readonly SurfaceWork[],
   language: Language,
 ): Paragraph {
-  const order = stepsInOrder(journal).map(({ step }) => step.id)
-  const operations = works
-    .flatMap((work) => work.operations)
-    .toSorted(
-      (a, b) =>
-        order.indexOf(a.stepIds[0] ?? '') - order.indexOf(b.stepIds[0] ?? ''),
-    )
-  const work = language.video.work(operations)
   return {
     layout: 'prose',
     sentences: [
       ...(journal.pieces.length === 0
         ? []
         : [summarySentence(journal, works, language, importance.opening)]),
-      ...(work === undefined
-        ? []
-        : [
-            {
-              key: 'work',
-              text: work,
-              facts: workFacts(works),
-              importance: importance.opening,
-            },
-          ]),
+      ...workSentence(journal, works, language, importance.opening),
     ],
   }
 }

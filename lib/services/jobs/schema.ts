@@ -84,6 +84,8 @@ export const jobFacts = z.object({
   title: newJob.shape.title,
   askingPriceMinor: z.int().min(0).max(1_000_000_000).nullable(),
   collection: words(300),
+  client: words(120).default(null),
+  brief: words(600).default(null),
   pieces: z.array(
     z.object({
       id: z.string(),
@@ -92,6 +94,11 @@ export const jobFacts = z.object({
       dimensions,
       material: words(120),
       flaws: words(600),
+      style: words(60).default(null),
+      age: words(80).default(null),
+      ageKnownBy: words(120).default(null),
+      hardware: words(160).default(null),
+      liner: z.enum(['removable', 'permanent']).nullable().default(null),
     }),
   ),
 })

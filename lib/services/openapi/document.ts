@@ -19,6 +19,7 @@ import { timelineAnswer } from '#services/openapi/timeline-answer'
 import { writeUpAnswer } from '#services/openapi/write-up-answer'
 import { newProduct } from '#services/shelf/schema'
 import { newStep } from '#services/steps/schema'
+import { writeUpQuery } from '#services/write-ups/schema'
 import { renditionNames } from '#services/renditions/make-renditions'
 
 /** The description of the HTTP interface: OpenAPI 3.1, made from the schemas that check what comes in. */
@@ -336,6 +337,9 @@ const exportPaths: ZodOpenApiPathsObject = {
       [
         ['listing', 'Listing', 'The sale listing'],
         ['video', 'VideoDescription', 'The description of a video'],
+        ['caption', 'Caption', 'A short caption with tags'],
+        ['care', 'CareCard', 'The care card for the buyer'],
+        ['report', 'Report', 'The report for a client who ordered the job'],
       ] as const
     ).map(([name, operation, summary]) => [
       `/api/jobs/{job}/write-ups/${name}`,
@@ -345,7 +349,7 @@ const exportPaths: ZodOpenApiPathsObject = {
           summary,
           description:
             'Plain text, or by the Accept header JSON with the facts behind each sentence.',
-          requestParams: inJob,
+          requestParams: { ...inJob, query: writeUpQuery },
           responses: {
             '200': {
               description: 'The text.',
@@ -360,6 +364,28 @@ const exportPaths: ZodOpenApiPathsObject = {
       },
     ]),
   ),
+  '/api/jobs/{job}/write-ups/care.pdf': {
+    get: {
+      operationId: 'readCareCardPdf',
+      summary: 'The care card, to be printed on half a sheet',
+      requestParams: inJob,
+      responses: { '200': picture('application/pdf'), default: problems },
+    },
+  },
+  '/api/jobs/{job}/write-ups/listing.jsonld': {
+    get: {
+      operationId: 'readListingJsonLd',
+      summary: 'The sale listing in the words of schema.org',
+      requestParams: inJob,
+      responses: {
+        '200': {
+          description: 'A Product with its Offer.',
+          content: { 'application/ld+json': { schema: z.looseObject({}) } },
+        },
+        default: problems,
+      },
+    },
+  },
   '/api/jobs/{job}/sheets/{file}': {
     get: {
       operationId: 'readSheet',

@@ -1,16 +1,33 @@
 import { z } from 'zod'
-import type { Sentence, WriteUp } from '#core/write-ups/write-up'
+import type { Fact, Sentence, WriteUp } from '#core/write-ups/write-up'
 
 const subject = z.object({
   kind: z.enum(['workshop', 'job', 'piece', 'step', 'product', 'photo']),
   id: z.string(),
 })
 
+const facts = z.array(
+  z.object({ about: subject, fact: z.string(), value: z.string() }),
+)
+
 const sentence = z.object({
+  key: z
+    .string()
+    .meta({ description: 'The same however the journal changes.' }),
   text: z.string(),
-  facts: z
-    .array(z.object({ about: subject, fact: z.string(), value: z.string() }))
-    .meta({ description: 'All that it rests on in the journal.' }),
+  facts: facts.meta({ description: 'All that it rests on in the journal.' }),
+  edit: z
+    .object({
+      offered: z
+        .string()
+        .meta({ description: 'What would stand there without the edit.' }),
+      changed: z.boolean().meta({
+        description: 'Whether what it was made on has changed since.',
+      }),
+      formerFacts: facts,
+    })
+    .nullable()
+    .meta({ description: 'Where the owner put it in other words.' }),
 })
 
 /** A text made from the journal with the facts behind each sentence, as the interface gives it. */
@@ -32,6 +49,9 @@ export const writeUpAnswer = z
     leftOut: z
       .array(sentence)
       .meta({ description: 'Sentences that did not fit the limit.' }),
+    removed: z
+      .array(sentence)
+      .meta({ description: 'Sentences that the owner took out.' }),
     text: z.string().meta({ description: 'All of it as plain text.' }),
   })
   .meta({ id: 'WriteUp' })
@@ -53,13 +73,27 @@ export function writeUpToAnswer(
       question,
     })),
     leftOut: writeUp.leftOut.map(sentenceToAnswer),
+    removed: writeUp.removed.map(sentenceToAnswer),
     text: writeUp.text,
   }
 }
 
 function sentenceToAnswer(one: Sentence): z.input<typeof sentence> {
   return {
+    key: one.key,
     text: one.text,
-    facts: one.facts.map(({ about, fact, value }) => ({ about, fact, value })),
+    facts: factsToAnswer(one.facts),
+    edit:
+      one.edit === undefined
+        ? null
+        : {
+            offered: one.edit.offered,
+            changed: one.edit.changed,
+            formerFacts: factsToAnswer(one.edit.formerFacts),
+          },
   }
+}
+
+function factsToAnswer(told: readonly Fact[]): z.input<typeof facts> {
+  return told.map(({ about, fact, value }) => ({ about, fact, value }))
 }

@@ -69,6 +69,7 @@ export async function placePhotos(
       data: {
         ...(placing.role === undefined ? {} : { role: placing.role }),
         ...(placing.view === undefined ? {} : { view: placing.view }),
+        ...(placing.flaw === undefined ? {} : { flaw: placing.flaw }),
         ...(placing.step === null ? { stepId: null } : {}),
       },
     })

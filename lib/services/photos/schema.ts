@@ -14,6 +14,13 @@ export const photoPlacing = z.object({
     .max(60, 'Keep the view to 60 characters.')
     .transform((text) => (text === '' ? null : text))
     .optional(),
+  /** The flaw that they are there to show; empty: none. */
+  flaw: z
+    .string()
+    .trim()
+    .max(200, 'Keep the flaw to 200 characters.')
+    .transform((text) => (text === '' ? null : text))
+    .optional(),
   surfaces: z.array(z.string()).max(400).optional(),
   /** An existing step to add them to; null takes them off theirs. */
   step: z.string().nullable().optional(),

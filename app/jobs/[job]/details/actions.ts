@@ -35,6 +35,8 @@ export async function changeFactsAction(
         ? null
         : Math.round(price * 10 ** minorUnitDigits(currency)),
     collection: textOf(form, 'collection') ?? '',
+    client: textOf(form, 'client') ?? '',
+    brief: textOf(form, 'brief') ?? '',
     pieces: Array.from({ length: count }, (_, index) => ({
       id: form.get(`pieces.${index}.id`),
       name: form.get(`pieces.${index}.name`),
@@ -47,6 +49,11 @@ export async function changeFactsAction(
       },
       material: textOf(form, `pieces.${index}.material`) ?? '',
       flaws: textOf(form, `pieces.${index}.flaws`) ?? '',
+      style: textOf(form, `pieces.${index}.style`) ?? '',
+      age: textOf(form, `pieces.${index}.age`) ?? '',
+      ageKnownBy: textOf(form, `pieces.${index}.ageKnownBy`) ?? '',
+      hardware: textOf(form, `pieces.${index}.hardware`) ?? '',
+      liner: textOf(form, `pieces.${index}.liner`) ?? null,
     })),
   })
   if (!facts.success) {

@@ -8,7 +8,11 @@ import {
   ActionForm,
   SubmitButton,
 } from '../../../_components/action-form.client'
-import { TextArea, TextField } from '../../../_components/field.client'
+import {
+  SelectField,
+  TextArea,
+  TextField,
+} from '../../../_components/field.client'
 import {
   addPieceAction,
   addSurfaceAction,
@@ -103,10 +107,51 @@ export default async function DetailsPage({
                 maxLength={120}
                 optional
               />
+              <div className="grid gap-4 sm:grid-cols-2">
+                <TextField
+                  name={`pieces.${index}.age`}
+                  label="Age"
+                  hint="As you know it: 1930s, about 1965."
+                  defaultValue={piece.age ?? ''}
+                  maxLength={80}
+                  optional
+                />
+                <TextField
+                  name={`pieces.${index}.ageKnownBy`}
+                  label="What tells its age"
+                  hint="A label, a date, its joints."
+                  defaultValue={piece.ageKnownBy ?? ''}
+                  maxLength={120}
+                  optional
+                />
+                <TextField
+                  name={`pieces.${index}.style`}
+                  label="Style"
+                  hint="One or two words, if it has one."
+                  defaultValue={piece.style ?? ''}
+                  maxLength={60}
+                  optional
+                />
+                <SelectField
+                  name={`pieces.${index}.liner`}
+                  label="Drawer lining"
+                  hint="Leave it open if there is none."
+                  options={linings}
+                  defaultValue={piece.liner ?? ''}
+                />
+              </div>
+              <TextField
+                name={`pieces.${index}.hardware`}
+                label="Hardware"
+                hint="Its own, cleaned, or new."
+                defaultValue={piece.hardware ?? ''}
+                maxLength={160}
+                optional
+              />
               <TextArea
                 name={`pieces.${index}.flaws`}
                 label="Flaws left"
-                hint="What an honest seller names: marks, repairs, smells. Write “none” if you found none."
+                hint="What an honest seller names, one to a line: marks, repairs, smells. Write “none” if you found none."
                 defaultValue={piece.flaws ?? ''}
                 optional
               />
@@ -131,6 +176,21 @@ export default async function DetailsPage({
             hint="Where and how the buyer gets it."
             rows={2}
             defaultValue={facts.collection ?? ''}
+            optional
+          />
+          <TextField
+            name="client"
+            label="Made for"
+            hint="The client, where somebody ordered it; the job report is for them."
+            defaultValue={facts.client ?? ''}
+            maxLength={120}
+            optional
+          />
+          <TextArea
+            name="brief"
+            label="What was agreed with them"
+            rows={2}
+            defaultValue={facts.brief ?? ''}
             optional
           />
           <SubmitButton>Save the details</SubmitButton>
@@ -231,6 +291,12 @@ export default async function DetailsPage({
 function dayText(at: Instant | undefined, zone: string): string {
   return at === undefined ? '' : localText(at, zone).slice(0, 10)
 }
+
+const linings = [
+  { value: '', text: 'Not said' },
+  { value: 'removable', text: 'Can be taken out' },
+  { value: 'permanent', text: 'Fixed for good' },
+]
 
 const sides = [
   { side: 'width', label: 'Width' },

@@ -1,15 +1,20 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import type { Journal } from '#core/journal/journal'
+import { describePhoto } from '#core/write-ups/describe-photo'
 import { lengthInBytes, lengthInUnits } from '#core/write-ups/fit-to-limit'
-import { listingLimits, writeListing } from '#core/write-ups/write-listing'
+import { listingPhotos } from '#core/write-ups/listing-photos'
 import {
-  videoLimits,
-  writeVideoDescription,
-} from '#core/write-ups/write-video-description'
-import type { WriteUp } from '#core/write-ups/write-up'
+  type ListingLength,
+  listingLengths,
+} from '#core/write-ups/write-listing'
+import type {
+  MissingFact,
+  WriteUp,
+  WriteUpName,
+} from '#core/write-ups/write-up'
 import { now } from '#services/clock'
-import { readJobTimeline } from '#services/timeline/timeline'
-import { readWorkshop } from '#services/workshop/workshop'
+import { readWriteUps } from '#services/write-ups/write-ups'
 import { CopyButton } from '../../../_components/copy-button.client'
 import { PlainText } from '../../../_components/plain-text'
 import { requireLocalRequest } from '../../../_session'
@@ -21,125 +26,256 @@ export default async function WriteUpsPage({
   await requireLocalRequest()
   const { job } = await params
   const query = await searchParams
-  const [read, settings] = await Promise.all([
-    readJobTimeline(job),
-    readWorkshop(),
-  ])
+  const length = listingLengths.find((one) => one === query['length']) ?? 'full'
+  const read = await readWriteUps(job, now(), length)
   if (read === undefined) notFound()
-  const listingLimit = limitOf(query['listing'], listingLimits.text)
-  const videoLimit = limitOf(query['video'], videoLimits.text)
-  const listing = writeListing({
-    ...read,
-    settings,
-    now: now(),
-    limit: listingLimit,
-  })
-  const video = writeVideoDescription({ ...read, settings, limit: videoLimit })
+  const { journal, writeUps } = read
+  const { listing, video, caption, care, report } = writeUps
+  const of = { journal }
   return (
-    <div className="grid items-start gap-10 lg:grid-cols-2">
-      <Text
-        job={job}
-        id="listing"
-        title="Sale listing"
-        writeUp={listing}
-        limit={listingLimit}
-        unit="characters"
-        length={lengthInUnits(listing.text)}
-        other={['video', videoLimit]}
-      />
-      <Text
-        job={job}
-        id="video"
-        title="Video description"
-        writeUp={video}
-        limit={videoLimit}
-        unit="bytes"
-        length={lengthInBytes(video.text)}
-        other={['listing', listingLimit]}
-      />
-    </div>
+    <>
+      <p className="text-ink-soft mb-6 max-w-prose">
+        Written from the journal alone. How long they may be, your links and
+        your tags are set in{' '}
+        <Link prefetch={false} href="/workshop#write-ups" className="link">
+          Workshop
+        </Link>
+        .
+      </p>
+      <div className="grid items-start gap-10 lg:grid-cols-2">
+        <Text {...of} name="listing" title="Sale listing" writeUp={listing}>
+          <Lengths job={job} current={length} />
+        </Text>
+        <Text
+          {...of}
+          name="video"
+          title="Video description"
+          writeUp={video}
+          bytes
+        />
+        <Text {...of} name="caption" title="Caption" writeUp={caption} />
+        <Text {...of} name="care" title="Care card" writeUp={care}>
+          <a href={`/api/jobs/${job}/write-ups/care.pdf`} className="button">
+            Print it: PDF
+          </a>
+        </Text>
+        {journal.job.client !== undefined && (
+          <Text {...of} name="report" title="Job report" writeUp={report} />
+        )}
+        <PhotoTexts journal={journal} />
+      </div>
+    </>
   )
 }
 
-const shortest = 200
-const longest = 20_000
+function Lengths({
+  job,
+  current,
+}: {
+  readonly job: string
+  readonly current: ListingLength
+}) {
+  return (
+    <nav aria-label="Length of the listing">
+      <ul className="flex flex-wrap gap-2">
+        {listingLengths.map((length) => (
+          <li key={length}>
+            <Link
+              prefetch={false}
+              href={`/jobs/${job}/write-ups?length=${length}`}
+              aria-current={length === current ? 'true' : undefined}
+              className={`rounded-control flex min-h-12 items-center border-2 px-4 font-semibold ${length === current ? 'border-press bg-press-soft text-press' : 'border-line bg-paper hover:bg-well'}`}
+            >
+              {lengthWords[length]}
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  )
+}
 
-function limitOf(
-  value: string | readonly string[] | undefined,
-  usual: number,
-): number {
-  const number = typeof value === 'string' ? Math.trunc(Number(value)) : NaN
-  return number >= shortest && number <= longest ? number : usual
+const lengthWords: Readonly<Record<ListingLength, string>> = {
+  short: 'Short',
+  medium: 'Medium',
+  full: 'In full',
 }
 
 function Text({
-  job,
-  id,
+  journal,
+  name,
   title,
   writeUp,
-  limit,
-  unit,
-  length,
-  other,
+  bytes = false,
+  children,
 }: {
-  readonly job: string
-  readonly id: string
+  readonly journal: Journal
+  readonly name: WriteUpName
   readonly title: string
   readonly writeUp: WriteUp
-  readonly limit: number
-  readonly unit: 'characters' | 'bytes'
-  readonly length: number
-  readonly other: readonly [name: string, limit: number]
+  readonly bytes?: boolean
+  readonly children?: React.ReactNode
 }) {
-  const { missing, leftOut, text } = writeUp
+  const { leftOut, text } = writeUp
+  const job = journal.job.id
+  const changed = changedEdits(writeUp)
   return (
-    <section aria-labelledby={id} className="flex min-w-0 flex-col gap-4">
-      <h2 id={id} className="text-lead font-bold">
+    <section aria-labelledby={name} className="flex min-w-0 flex-col gap-4">
+      <h2 id={name} className="text-lead font-bold">
         {title}
       </h2>
-      {missing.length > 0 && (
-        <details className="border-doubt bg-doubt-soft rounded-card border-2 px-4">
-          <summary className="flex min-h-12 cursor-pointer items-center font-bold">
-            It would say more if it knew {missing.length}{' '}
-            {missing.length === 1 ? 'thing' : 'things'}
-          </summary>
-          <ul className="list-disc pl-5">
-            {missing.map((one) => (
-              <li key={`${one.about.id} ${one.fact}`}>{one.question}</li>
-            ))}
-          </ul>
+      <Questions journal={journal} missing={writeUp.missing} />
+      {changed > 0 && (
+        <p className="border-doubt bg-doubt-soft rounded-card border-2 p-4 font-semibold">
+          The journal has changed under {changed}{' '}
+          {changed === 1 ? 'sentence' : 'sentences'} of yours.{' '}
           <Link
             prefetch={false}
-            href={`/jobs/${job}/details`}
+            href={`/jobs/${job}/write-ups/${name}`}
             className="link inline-flex min-h-11 items-center"
           >
-            Answer in Details
+            Look at {changed === 1 ? 'it' : 'them'}
           </Link>
-        </details>
+        </p>
       )}
+      {children}
       <CopyButton text={text}>{`Copy the ${title.toLowerCase()}`}</CopyButton>
       <PlainText text={text} label={title} />
-      <form className="flex flex-wrap items-end gap-3">
-        <input type="hidden" name={other[0]} value={other[1]} />
-        <label className="flex flex-col gap-1 font-semibold">
-          Longest, in {unit}
-          <input
-            type="number"
-            name={id}
-            min={shortest}
-            max={longest}
-            defaultValue={limit}
-            className="input max-w-36"
-          />
-        </label>
-        <button className="button">Fit to it</button>
-        <p className="text-ink-soft basis-full">
-          {length} {unit}
-          {leftOut.length === 0
-            ? '.'
-            : `; ${leftOut.length} less important ${leftOut.length === 1 ? 'sentence was' : 'sentences were'} left out to fit.`}
-        </p>
-      </form>
+      <p className="text-ink-soft">
+        {bytes
+          ? `${lengthInBytes(text)} bytes`
+          : `${lengthInUnits(text)} characters`}
+        {leftOut.length === 0
+          ? '.'
+          : `; ${leftOut.length} less important ${leftOut.length === 1 ? 'sentence was' : 'sentences were'} left out to fit.`}
+      </p>
+      <div>
+        <Link
+          prefetch={false}
+          href={`/jobs/${job}/write-ups/${name}`}
+          className="button"
+        >
+          {`Reword the ${title.toLowerCase()}`}
+        </Link>
+      </div>
+    </section>
+  )
+}
+
+function changedEdits({
+  paragraphs,
+  removed,
+  leftOut,
+  looseEdits,
+  titleEdit,
+}: WriteUp): number {
+  const sentences = [
+    ...paragraphs.flatMap((paragraph) => paragraph.sentences),
+    ...leftOut,
+    ...removed,
+  ]
+  return (
+    sentences.filter(({ edit }) => edit?.changed).length +
+    looseEdits.length +
+    (titleEdit?.changed ? 1 : 0)
+  )
+}
+
+function Questions({
+  journal,
+  missing,
+}: {
+  readonly journal: Journal
+  readonly missing: readonly MissingFact[]
+}) {
+  if (missing.length === 0) return null
+  return (
+    <details className="border-doubt bg-doubt-soft rounded-card border-2 px-4">
+      <summary className="flex min-h-12 cursor-pointer items-center font-bold">
+        It would say more if it knew {missing.length}{' '}
+        {missing.length === 1 ? 'thing' : 'things'}
+      </summary>
+      <ul className="mb-2">
+        {missing.map((one) => (
+          <li key={`${one.about.id} ${one.fact} ${one.question}`}>
+            <Link
+              prefetch={false}
+              href={answerPlace(journal, one)}
+              className="link inline-flex min-h-11 items-center"
+            >
+              {one.question}
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </details>
+  )
+}
+
+/** Where a question is answered: the very field, where there is one. */
+function answerPlace({ job, pieces }: Journal, missing: MissingFact): string {
+  const { about, fact } = missing
+  const details = `/jobs/${job.id}/details`
+  const index = pieces.findIndex(({ id }) => id === about.id)
+  if (about.kind === 'product') return `/shelf/${about.id}`
+  if (about.kind === 'workshop') return '/workshop#cameras'
+  if (fact === 'flawPhoto') return `/jobs/${job.id}/photos`
+  if (fact === 'lead' || fact === 'lastCoat' || fact === 'work')
+    return `/jobs/${job.id}/timeline`
+  if (about.kind === 'piece' && index !== -1) {
+    const field = ['width', 'depth', 'height'].includes(fact)
+      ? `dimensions-${fact}`
+      : ['material', 'age', 'ageKnownBy', 'hardware', 'liner'].includes(fact)
+        ? fact
+        : 'flaws'
+    return `${details}#field-pieces-${index}-${field}`
+  }
+  const fields: Readonly<Record<string, string>> = {
+    askingPriceMinor: 'field-askingPrice',
+    collection: 'field-collection',
+    client: 'field-client',
+    finished: 'finished',
+  }
+  const field = fields[fact]
+  return field === undefined ? details : `${details}#${field}`
+}
+
+/** The text alternative of each photo that goes with the listing, in its order. */
+function PhotoTexts({ journal }: { readonly journal: Journal }) {
+  const photos = listingPhotos(journal)
+  if (photos.length === 0) return null
+  const texts = photos.map((photo) => describePhoto(journal, photo))
+  return (
+    <section aria-labelledby="photos" className="flex min-w-0 flex-col gap-4">
+      <h2 id="photos" className="text-lead font-bold">
+        Photos for the listing, in words
+      </h2>
+      <p className="text-ink-soft">
+        In the order in which the listing counts them, for readers who cannot
+        see them.
+      </p>
+      <CopyButton
+        text={texts.map((text, index) => `${index + 1}. ${text}`).join('\n')}
+      >
+        Copy the words
+      </CopyButton>
+      <ol className="flex flex-col gap-3">
+        {photos.map((photo, index) => (
+          <li key={photo.id} className="card flex items-center gap-4 p-3">
+            <img
+              src={`/api/photos/${photo.id}/thumb`}
+              alt=""
+              width={photo.width}
+              height={photo.height}
+              loading="lazy"
+              className="bg-well size-20 shrink-0 object-cover"
+            />
+            <span className="min-w-0">
+              {index + 1}. {texts[index]}
+            </span>
+          </li>
+        ))}
+      </ol>
     </section>
   )
 }

@@ -11,10 +11,12 @@ import {
 } from '#services/cameras/learn-clock'
 import { typePhotoTime } from '#services/cameras/photo-times'
 import { now } from '#services/clock'
+import { placePhotos } from '#services/photos/place-photos'
+import { photoPlacing } from '#services/photos/schema'
 import { turnPhoto } from '#services/photos/turn-photo'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../../_components/action-form.client'
-import { textOf } from '../../../../_form-state'
+import { refusedFields, textOf } from '../../../../_form-state'
 import { learntState } from '../../../../_learnt-clock'
 import { requireLocalRequest } from '../../../../_session'
 import { typedUncertainties } from './typed-uncertainties'
@@ -46,6 +48,25 @@ export async function typeTimeAction(
   if (!typed.ok) return { outcome: 'refused', message: typed.refusal.detail }
   revalidatePath(`/jobs/${job}`, 'layout')
   return { outcome: 'saved', message: 'Time set.' }
+}
+
+/** Says which flaw a photo is there to show; left empty, none. */
+export async function showFlawAction(
+  job: string,
+  photo: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest(job, photo)
+  const placing = photoPlacing.safeParse({
+    photos: [photo],
+    flaw: textOf(form, 'flaw') ?? '',
+  })
+  if (!placing.success) return refusedFields(placing.error)
+  const placed = await placePhotos(job, placing.data)
+  if (!placed.ok) return { outcome: 'refused', message: placed.refusal.detail }
+  revalidatePath(`/jobs/${job}`, 'layout')
+  return { outcome: 'saved', message: 'Saved.' }
 }
 
 /** Goes by the photo's own evidence again. */

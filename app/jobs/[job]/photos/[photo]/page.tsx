@@ -1,5 +1,6 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import { describePhoto } from '#core/write-ups/describe-photo'
 import { readClockChoices } from '#services/cameras/learn-clock'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
@@ -8,6 +9,7 @@ import { readWorkshop } from '#services/workshop/workshop'
 import { roleName, stepName, surfacesWords } from '../../../../_words'
 import { CaptureTimeSection } from './_components/capture-time-section'
 import { ClockSection } from './_components/clock-section'
+import { FlawSection } from './_components/flaw-section'
 import { OriginalSection } from './_components/original-section'
 import { turnAction } from './actions'
 import { requireLocalRequest } from '../../../../_session'
@@ -42,7 +44,7 @@ export default async function PhotoPage({
         <a href={`/api/photos/${id}/zoom`}>
           <img
             src={`/api/photos/${id}/screen`}
-            alt={`${shows}${surfaces === '' ? '' : ` of ${surfaces}`}`}
+            alt={describePhoto(journal, photo)}
             width={photo.width}
             height={photo.height}
             className="card bg-well h-auto max-h-[75dvh] w-full object-contain"
@@ -96,6 +98,7 @@ export default async function PhotoPage({
             </p>
           ))}
         </section>
+        <FlawSection job={job} photo={photo} journal={journal} />
         <CaptureTimeSection
           job={job}
           photo={photo}

@@ -1,10 +1,9 @@
-import { readVideoDescription } from '#services/write-ups/write-ups'
 import { methods } from '../../../../_http/methods'
-import { writeUpAnswer } from '../../../../_http/write-up-answer'
+import { readWriteUpAnswer } from '../../../../_http/write-up-answer'
 
 export const { GET, POST, PUT, PATCH, DELETE } = methods<
   RouteContext<'/api/jobs/[job]/write-ups/video'>
 >({
   GET: async (request, { params }) =>
-    writeUpAnswer(request, await readVideoDescription((await params).job)),
+    readWriteUpAnswer(request, (await params).job, 'video'),
 })

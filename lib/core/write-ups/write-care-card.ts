@@ -1,0 +1,193 @@
+import type { Journal, WorkshopSettings } from '#core/journal/journal'
+import type { Timeline } from '#core/timeline/timeline'
+import type { Instant } from '#core/units'
+import { placesOf } from '#core/write-ups/appearance'
+import { assembleWriteUp } from '#core/write-ups/assemble-write-up'
+import { cautionSentences } from '#core/write-ups/cautions'
+import { cureSentences } from '#core/write-ups/cure-paragraph'
+import { english } from '#core/write-ups/english'
+import { lengthInUnits } from '#core/write-ups/fit-to-limit'
+import {
+  fact,
+  workFacts,
+  worksAlike,
+  worksKey,
+} from '#core/write-ups/journal-sentences'
+import type { Language } from '#core/write-ups/language'
+import { type SurfaceWork, surfaceWork } from '#core/write-ups/surface-work'
+import type { Sentence, SentenceEdit, WriteUp } from '#core/write-ups/write-up'
+
+const importance = {
+  lead: 100,
+  tipOver: 95,
+  curing: 90,
+  care: 80,
+  finish: 70,
+  cured: 60,
+  touchUp: 50,
+  page: 40,
+} as const
+
+/**
+ * The card that goes with a piece to its buyer: what is on it, when it is cured, how to clean it, how to touch it up,
+ * and what to beware of.
+ *
+ * @param pageAddress the page of the job in a portfolio, once it is published
+ */
+export function writeCareCard({
+  journal,
+  timeline,
+  settings,
+  now,
+  edits = [],
+  pageAddress,
+  language = english,
+}: {
+  readonly journal: Journal
+  readonly timeline?: Timeline | undefined
+  readonly settings: WorkshopSettings
+  readonly now: Instant
+  readonly edits?: readonly SentenceEdit[]
+  readonly pageAddress?: string | undefined
+  readonly language?: Language
+}): WriteUp {
+  const works = surfaceWork(journal)
+  const { careCard } = language
+  const cure = cureSentences({
+    journal,
+    works,
+    timeline,
+    settings,
+    now,
+    language,
+    importance,
+  })
+  const cautions = cautionSentences(journal, works, language, importance)
+  const touchUps = touchUpSentences(journal, works, language)
+  return assembleWriteUp({
+    titles: [careCard.title(journal.pieces)],
+    paragraphs: [
+      {
+        heading: careCard.finishHeading,
+        layout: 'lines',
+        sentences: finishSentences(journal, works, language),
+      },
+      { layout: 'prose', sentences: cure.cure },
+      { heading: careCard.cleanHeading, layout: 'prose', sentences: cure.care },
+      {
+        heading: careCard.touchUpHeading,
+        layout: 'lines',
+        sentences:
+          touchUps.length === 0
+            ? []
+            : [
+                ...touchUps,
+                {
+                  key: 'touch-up how',
+                  text: careCard.touchUpHow,
+                  facts: [],
+                  importance: importance.touchUp,
+                },
+              ],
+      },
+      {
+        heading: careCard.cautionHeading,
+        layout: 'prose',
+        sentences: cautions.sentences,
+      },
+      {
+        layout: 'lines',
+        sentences: [
+          {
+            key: 'maker',
+            text: careCard.maker(settings.name),
+            facts: [fact('workshop', 'workshop', 'name', settings.name)],
+            importance: importance.page,
+          },
+          ...(pageAddress === undefined
+            ? []
+            : [
+                {
+                  key: 'page',
+                  text: careCard.page(pageAddress),
+                  facts: [fact('job', journal.job.id, 'page', pageAddress)],
+                  importance: importance.page,
+                },
+              ]),
+        ],
+      },
+    ],
+    missing: [...cure.missing, ...cautions.missing],
+    edits,
+    limit: Infinity,
+    titleLimit: Infinity,
+    size: lengthInUnits,
+    titleInText: true,
+  })
+}
+
+function finishSentences(
+  { pieces }: Journal,
+  works: readonly SurfaceWork[],
+  language: Language,
+): readonly Sentence[] {
+  const coated = works
+    .filter(({ coats }) => coats.length > 0)
+    .map((work) => ({
+      ...work,
+      operations: work.operations.filter(({ type }) => type === 'coating'),
+    }))
+  return worksAlike(coated).flatMap((alike) => {
+    const text = language.done(
+      placesOf(alike),
+      pieces,
+      alike[0]?.operations ?? [],
+    )
+    return text === undefined
+      ? []
+      : [
+          {
+            key: worksKey('finish', alike),
+            text,
+            facts: workFacts(alike),
+            importance: importance.finish,
+          },
+        ]
+  })
+}
+
+/** What to touch each surface up with: the last coating on it that has a name. */
+function touchUpSentences(
+  { pieces }: Journal,
+  works: readonly SurfaceWork[],
+  { careCard }: Language,
+): readonly Sentence[] {
+  const groups = new Map<string, SurfaceWork[]>()
+  for (const work of works) {
+    const last = lastCoating(work)
+    if (!last?.product) continue
+    const key = JSON.stringify([last.product.id, last.kind, last.method])
+    groups.set(key, [...(groups.get(key) ?? []), work])
+  }
+  return [...groups.values()].flatMap((group) => {
+    const [first] = group
+    const last = first && lastCoating(first)
+    return last?.product
+      ? [
+          {
+            key: worksKey('touch-up', group),
+            text: careCard.touchUp(placesOf(group), pieces, last),
+            facts: [
+              fact('product', last.product.id, 'name', last.product.name),
+              ...last.stepIds.map((id) => fact('step', id, 'kind', last.kind)),
+            ],
+            importance: importance.touchUp,
+          },
+        ]
+      : []
+  })
+}
+
+function lastCoating({ operations }: SurfaceWork) {
+  return operations.findLast((one) => one.type === 'coating')
+}

@@ -1,0 +1,78 @@
+import 'server-only'
+import path from 'node:path'
+import PDFDocument from 'pdfkit'
+import type { WorkshopSettings } from '#core/journal/journal'
+import type { Paragraph, WriteUp } from '#core/write-ups/write-up'
+
+// Half a sheet: ISO 216 A5, and half of US letter, in points of 1/72 in.
+const pages = { metric: [419.53, 595.28], us: [396, 612] } as const
+const margin = 36
+const ink = '#26221d'
+
+/**
+ * A care card as a PDF of half a sheet: tagged, with its fonts embedded, so that it is read aloud in order and prints
+ * the same everywhere.
+ *
+ */
+export async function careCardPdf(
+  card: WriteUp,
+  { name, units }: WorkshopSettings,
+): Promise<Buffer> {
+  const pdf = new PDFDocument({
+    size: [...pages[units]],
+    margin,
+    lang: 'en-GB',
+    tagged: true,
+    pdfVersion: '1.7',
+    displayTitle: true,
+    info: { Title: card.title, Author: name },
+    font: fontFile('libre-franklin-medium.ttf'),
+  })
+  const bytes: Buffer[] = []
+  const done = new Promise<Buffer>((resolve, reject) => {
+    pdf.on('data', (part: Buffer) => bytes.push(part))
+    pdf.on('end', () => {
+      resolve(Buffer.concat(bytes))
+    })
+    pdf.on('error', reject)
+  })
+  pdf.registerFont('title', fontFile('source-serif-4-regular.ttf'))
+  pdf.registerFont('text', fontFile('libre-franklin-medium.ttf'))
+  const root = pdf.struct('Document')
+  pdf.addStructure(root)
+  const write = (tag: 'H1' | 'H2' | 'P', words: string) => {
+    root.add(
+      pdf.struct(tag, {}, () => {
+        style(pdf, tag).text(words, { align: 'left' })
+      }),
+    )
+  }
+  write('H1', card.title)
+  for (const paragraph of card.paragraphs) {
+    if (paragraph.heading !== undefined) write('H2', paragraph.heading)
+    for (const words of linesOf(paragraph)) write('P', words)
+  }
+  root.end()
+  pdf.end()
+  return done
+}
+
+function style(pdf: PDFKit.PDFDocument, tag: 'H1' | 'H2' | 'P') {
+  switch (tag) {
+    case 'H1':
+      return pdf.font('title').fontSize(19).fillColor(ink).lineGap(2)
+    case 'H2':
+      return pdf.moveDown(0.7).font('title').fontSize(13).lineGap(1)
+    case 'P':
+      return pdf.font('text').fontSize(9.5).lineGap(2).moveDown(0.25)
+  }
+}
+
+function linesOf({ layout, sentences }: Paragraph): readonly string[] {
+  const words = sentences.map(({ text }) => text)
+  return layout === 'prose' ? [words.join(' ')] : words
+}
+
+function fontFile(file: string): string {
+  return path.join(process.cwd(), 'lib/services/sheets/fonts', file)
+}

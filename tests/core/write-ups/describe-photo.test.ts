@@ -1,0 +1,61 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { photoRoles } from '#core/journal/vocabulary'
+import { describePhoto } from '#core/write-ups/describe-photo'
+import { anyJournal, anyWords } from './any-journal.ts'
+import { photo, sideboardAndBench } from './jobs.ts'
+
+// WCAG 2.2, success criterion 1.1.1: the text serves the purpose of the picture.
+test.each([
+  [
+    photo('1', 'before', ['sideboard-body', 'sideboard-top'], {
+      view: 'front',
+    }),
+    'Sideboard, front view, before the work.',
+  ],
+  [
+    photo('2', 'progress', ['sideboard-top'], { stepId: 'sand1' }),
+    'Top of the sideboard, during sanding.',
+  ],
+  [
+    photo('3', 'after', ['sideboard-body', 'sideboard-top'], {
+      view: 'front',
+    }),
+    'Sideboard, front view, after the work: painted deep teal, with the top stained dark walnut and clear-coated.',
+  ],
+  [
+    photo('4', 'after', ['sideboard-top'], { flaw: 'A faint water mark.' }),
+    'Top of the sideboard, a flaw: a faint water mark.',
+  ],
+  [photo('5', 'progress', []), 'Sideboard and bench, during the work.'],
+])('a photo says what it is there to show', (one, text) => {
+  expect(describePhoto(sideboardAndBench, one)).toBe(text)
+})
+
+test('one sentence of at most 125 characters, whatever was typed', () => {
+  fc.assert(
+    fc.property(
+      anyJournal,
+      fc.constantFrom(...photoRoles),
+      fc.option(anyWords, { nil: undefined }),
+      fc.option(anyWords, { nil: undefined }),
+      (journal, role, view, flaw) => {
+        const surfaces = journal.pieces.flatMap((piece) => piece.surfaces)
+        const text = describePhoto(
+          journal,
+          photo(
+            'p',
+            role,
+            surfaces.slice(0, 2).map(({ id }) => id),
+            {
+              ...(view !== undefined && { view }),
+              ...(flaw !== undefined && { flaw }),
+            },
+          ),
+        )
+        expect(text.length).toBeLessThanOrEqual(125)
+        expect(text).not.toMatch(/ {2}|undefined|[<>]/)
+      },
+    ),
+  )
+})

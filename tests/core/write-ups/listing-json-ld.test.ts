@@ -1,0 +1,139 @@
+import { readFileSync } from 'node:fs'
+import path from 'node:path'
+import ts from 'typescript'
+import { expect, test } from 'vitest'
+import { listingJsonLd } from '#core/write-ups/listing-json-ld'
+import { writeListing } from '#core/write-ups/write-listing'
+import { goldenJobs } from './golden-jobs.ts'
+import { alderYard } from './jobs.ts'
+
+function jsonLd(name: string) {
+  const golden = goldenJobs[name]
+  if (!golden) throw new Error(`no job ${name}`)
+  const { job, now, settings = alderYard } = golden
+  return listingJsonLd({
+    journal: job,
+    settings,
+    listing: writeListing({ journal: job, now, settings }),
+    photoAddress: (id) => `https://alder-yard.example/photos/${id}`,
+  })
+}
+
+/**
+ * What schema.org's own vocabulary says against these values, by their names.
+ *
+ * Source: the package schema-dts, TypeScript definitions generated from schema.org's vocabulary: a name that a type
+ * does not have, a value of a wrong type or an unknown member of an enumeration is an error of types.
+ */
+function faults(values: Readonly<Record<string, unknown>>): readonly string[] {
+  const root = process.cwd()
+  const file = path.join(root, 'tests/core/write-ups/json-ld-values.ts')
+  const source = [
+    "import type { Product, WithContext } from 'schema-dts'",
+    ...Object.entries(values).map(
+      ([name, value]) =>
+        `export const ${name.replace(/-/g, '_')}: WithContext<Product> = ${JSON.stringify(value)}`,
+    ),
+  ].join('\n')
+  const options: ts.CompilerOptions = {
+    strict: true,
+    noEmit: true,
+    skipLibCheck: true,
+    types: [],
+    module: ts.ModuleKind.ESNext,
+    moduleResolution: ts.ModuleResolutionKind.Bundler,
+    target: ts.ScriptTarget.ES2022,
+  }
+  const host = ts.createCompilerHost(options)
+  const readSource = host.getSourceFile.bind(host)
+  host.getSourceFile = (name, language, ...rest) =>
+    path.resolve(name) === file
+      ? ts.createSourceFile(name, source, language, true)
+      : readSource(name, language, ...rest)
+  host.fileExists = (name) =>
+    path.resolve(name) === file || ts.sys.fileExists(name)
+  host.readFile = (name) =>
+    path.resolve(name) === file ? source : readFileSync(name, 'utf8')
+  const program = ts.createProgram([file], options, host)
+  return ts
+    .getPreEmitDiagnostics(program)
+    .map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, ' '))
+}
+
+const withFault = {
+  '@context': 'https://schema.org',
+  '@type': 'Product',
+  name: 'Bench',
+} as const
+
+test('every kept listing is valid by the vocabulary, and what is not valid is told apart', () => {
+  expect(
+    faults(
+      Object.fromEntries(
+        Object.keys(goldenJobs).map((name) => [name, jsonLd(name)]),
+      ),
+    ),
+  ).toEqual([])
+  expect(
+    faults({
+      colour: { ...withFault, colour: 'teal' },
+      condition: {
+        ...withFault,
+        offers: {
+          '@type': 'Offer',
+          itemCondition: 'https://schema.org/OldCondition',
+        },
+      },
+      width: { ...withFault, width: { '@type': 'Offer' } },
+    }),
+  ).toHaveLength(3)
+}, 60_000)
+
+test('a single piece has its own sizes, and its photos in the order of the listing', () => {
+  expect(jsonLd('flaws')).toMatchObject({
+    '@type': 'Product',
+    name: 'Country pine chest of drawers, ochre, 96.5 cm wide',
+    color: 'ochre',
+    material: 'pine',
+    width: { value: 96.5, unitCode: 'CMT' },
+    height: { value: 101, unitCode: 'CMT' },
+    image: [
+      {
+        contentUrl: 'https://alder-yard.example/photos/front',
+        caption:
+          'Chest of drawers, front view, after the work: painted ochre and waxed, with the top waxed.',
+      },
+      {},
+      {},
+      {},
+      {
+        caption:
+          'Top of the chest of drawers, a flaw: a short scratch on the top, near the back.',
+      },
+    ],
+    offers: {
+      price: '260.00',
+      priceCurrency: 'GBP',
+      availability: 'https://schema.org/InStock',
+      itemCondition: 'https://schema.org/UsedCondition',
+    },
+  })
+})
+
+test('a set is one offer that names what is in it; without a price there is none', () => {
+  expect(jsonLd('set-of-three')).toMatchObject({
+    offers: {
+      price: '120.00',
+      includesObject: [
+        {
+          amountOfThisGood: 1,
+          typeOfGood: { name: 'large table', material: 'beech' },
+        },
+        {},
+        {},
+      ],
+    },
+  })
+  expect(jsonLd('set-of-three')).not.toHaveProperty('width')
+  expect(jsonLd('missing-facts')).not.toHaveProperty('offers')
+})

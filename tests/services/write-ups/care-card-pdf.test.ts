@@ -1,0 +1,63 @@
+import { execFileSync, spawnSync } from 'node:child_process'
+import { inflateSync } from 'node:zlib'
+import { expect, test } from 'vitest'
+import { writeCareCard } from '#core/write-ups/write-care-card'
+import { careCardPdf } from '#services/write-ups/care-card-pdf'
+import { goldenJobs } from '../../core/write-ups/golden-jobs.ts'
+import { alderYard } from '../../core/write-ups/jobs.ts'
+
+const golden = goldenJobs['flaws']
+const withReader = spawnSync('pdftotext', ['-v']).status === 0
+
+function card() {
+  if (!golden) throw new Error('no job')
+  return writeCareCard({
+    journal: golden.job,
+    now: golden.now,
+    settings: alderYard,
+  })
+}
+
+test('it is tagged, says its language and title, and carries its fonts', async () => {
+  const pdf = (await careCardPdf(card(), alderYard)).toString('latin1')
+  expect(pdf).toMatch(/^%PDF-1\.7/)
+  expect(pdf).toContain('/Marked true')
+  expect(pdf).toContain('/Lang (en-GB)')
+  for (const tag of ['/S /H1', '/S /H2', '/S /P']) expect(pdf).toContain(tag)
+  expect(pdf.match(/\/FontFile2 /g)).toHaveLength(2)
+  expect(pdf).not.toMatch(/\/BaseFont \/(Helvetica|Times)/)
+  expect(pdf).not.toContain('Exif')
+})
+
+test.runIf(withReader)(
+  'an independent reader finds all its words, in order',
+  async () => {
+    const pdf = await careCardPdf(card(), alderYard)
+    const read = execFileSync('pdftotext', ['-raw', '-', '-'], {
+      input: pdf,
+      encoding: 'utf8',
+    })
+    const words = (text: string) => text.split(/\s+/).filter(Boolean).join(' ')
+    expect(words(read)).toBe(words(card().text))
+  },
+)
+
+test('letters beyond Latin-1 are drawn', async () => {
+  const pdf = await careCardPdf(
+    { ...card(), title: 'Łódź ½' },
+    { ...alderYard, units: 'us' },
+  )
+  expect(pdf.toString('latin1')).toContain('/MediaBox [0 0 396 612]')
+  // The glyphs of a font that lacks a letter would all be its first, ".notdef".
+  const shown = [...pdf.toString('latin1').matchAll(/stream\n/g)]
+    .map(({ index }) => {
+      try {
+        return inflateSync(pdf.subarray(index + 7)).toString('latin1')
+      } catch {
+        return ''
+      }
+    })
+    .find((text) => text.includes('BT'))
+  expect(shown).toBeDefined()
+  expect(shown).not.toMatch(/<(0000)+>/)
+})
