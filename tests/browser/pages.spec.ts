@@ -124,6 +124,7 @@ const paths = ({ job, photo, step, product }: Made) => [
   `/jobs/${job}/materials`,
   `/jobs/${job}/sheets`,
   `/jobs/${job}/write-ups`,
+  `/jobs/${job}/write-ups/listing`,
   `/jobs/${job}/details`,
   `/jobs/${job}/photos/${photo}`,
   `/jobs/${job}/steps/new`,

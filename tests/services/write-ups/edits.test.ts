@@ -9,6 +9,9 @@ import {
 } from '#services/write-ups/settings'
 import { readWriteUp } from '#services/write-ups/write-ups'
 import { makeJob } from '../../support/make-job.ts'
+import { useWorkshop } from '../../support/workshop.ts'
+
+useWorkshop()
 
 const now = instant(Date.parse('2026-11-01T10:00:00Z'))
 
