@@ -6,7 +6,7 @@ import type { Paragraph, WriteUp } from '#core/write-ups/write-up'
 
 // Half a sheet: ISO 216 A5, and half of US letter, in points of 1/72 in.
 const pages = { metric: [419.53, 595.28], us: [396, 612] } as const
-const margin = 36
+const margin = 32
 const ink = '#26221d'
 
 /**
@@ -60,11 +60,11 @@ export async function careCardPdf(
 function style(pdf: PDFKit.PDFDocument, tag: 'H1' | 'H2' | 'P') {
   switch (tag) {
     case 'H1':
-      return pdf.font('title').fontSize(19).fillColor(ink).lineGap(2)
+      return pdf.font('title').fontSize(17).fillColor(ink).lineGap(2)
     case 'H2':
-      return pdf.moveDown(0.7).font('title').fontSize(13).lineGap(1)
+      return pdf.moveDown(0.5).font('title').fontSize(12).lineGap(1)
     case 'P':
-      return pdf.font('text').fontSize(9.5).lineGap(2).moveDown(0.25)
+      return pdf.font('text').fontSize(9).lineGap(1.5).moveDown(0.2)
   }
 }
 

@@ -7,7 +7,10 @@ import { instant } from '#core/units'
 import { lengthInBytes } from '#core/write-ups/fit-to-limit'
 import { plainText } from '#core/write-ups/plain-text'
 import type { WriteUp } from '#core/write-ups/write-up'
+import { writeCaption } from '#core/write-ups/write-caption'
+import { writeCareCard } from '#core/write-ups/write-care-card'
 import { writeListing } from '#core/write-ups/write-listing'
+import { writeReport } from '#core/write-ups/write-report'
 import { writeVideoDescription } from '#core/write-ups/write-video-description'
 import { anyJournal, wordsOf } from './any-journal.ts'
 
@@ -27,6 +30,7 @@ function law(
     readonly settings: WorkshopSettings
     readonly listing: WriteUp
     readonly video: WriteUp
+    readonly others: readonly WriteUp[]
   }) => void,
 ) {
   fc.assert(
@@ -36,6 +40,11 @@ function law(
         settings,
         listing: writeListing({ journal, settings, now }),
         video: writeVideoDescription({ journal, settings }),
+        others: [
+          writeCaption({ journal }),
+          writeCareCard({ journal, settings, now }),
+          writeReport({ journal, settings, now }),
+        ],
       })
     }),
     { numRuns: 300 },
@@ -43,11 +52,12 @@ function law(
 }
 
 test('no text has doubled spaces, blank ends of lines, markup or a gap where a word should be', () => {
-  law(({ journal, settings, listing, video }) => {
+  law(({ journal, settings, listing, video, others }) => {
     const words = wordsOf(journal)
     for (const text of [
       listing.text,
       video.text,
+      ...others.map(({ text }) => text),
       ...listing.missing.map(({ question }) => question),
     ]) {
       expect(text).not.toMatch(/ {2}| $|^ | \n|\n |\n{3}/)
@@ -72,22 +82,24 @@ test('the article before a noun is the one that is spoken', () => {
 
 // Claims that only the owner may make: the trade's list, common practice, no source.
 test("nothing is praised and no safety claimed but in the owner's own words", () => {
-  law(({ listing, video }) => {
-    expect(`${listing.text}\n${video.text}`).not.toMatch(
+  law(({ listing, video, others }) => {
+    const texts = [listing, video, ...others].map(({ text }) => text)
+    expect(texts.join('\n')).not.toMatch(
       /like new|antique|vintage|solid wood|non-toxic|lead-free|food-safe|child-safe|beautiful|stunning|unique|perfect|gorgeous|must-have/i,
     )
   })
 })
 
 test('every fact behind a sentence is one that the journal has', () => {
-  law(({ journal, listing, video }) => {
+  law(({ journal, listing, video, others }) => {
     const ids = new Set([
+      'workshop',
       journal.job.id,
       ...journal.pieces.map(({ id }) => id),
       ...journal.steps.map(({ id }) => id),
       ...journal.products.map(({ id }) => id),
     ])
-    for (const { paragraphs } of [listing, video]) {
+    for (const { paragraphs } of [listing, video, ...others]) {
       for (const sentence of paragraphs.flatMap((one) => one.sentences)) {
         for (const { about, value } of sentence.facts) {
           expect(ids).toContain(about.id)
@@ -167,6 +179,9 @@ test('however short the limit, it holds, and only whole sentences go', () => {
         expect(listing.title.length).toBeLessThanOrEqual(titleLimit)
         const video = writeVideoDescription({ journal, settings, limit })
         expect(Buffer.byteLength(video.text, 'utf8')).toBeLessThanOrEqual(limit)
+        expect(
+          writeCaption({ journal, limit }).text.length,
+        ).toBeLessThanOrEqual(limit)
         const sentences = new Set(
           whole.paragraphs.flatMap((one) =>
             one.sentences.map(({ text }) => text),
