@@ -27,6 +27,8 @@ const reasons: Readonly<Record<string, string>> = {
     'opened in tests/services/database/data-folder-lock.test.ts',
   'lib/services/renditions/mend-renditions.ts':
     'mended by the check in tests/services/check/check-journal.test.ts',
+  'lib/services/placing/read-placing.ts':
+    'its proposals are read through the interface in tests/api/placing.test.ts',
   'lib/services/write-ups/write-ups.ts':
     'read through the interface in tests/api/exports.test.ts',
   'lib/services/openapi/queries.ts':

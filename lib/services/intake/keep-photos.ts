@@ -31,6 +31,7 @@ import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import type { Arrival } from '#services/photo-store/photo-store'
 import { readReceipt, writeReceipt } from '#services/receipts/receipts'
 import { queueRenditions } from '#services/renditions/renditions'
+import { placePhotosOnStep } from '#services/steps/steps'
 import { readWorkshop } from '#services/workshop/workshop'
 
 /** A photo that is kept, as its sender is told. */
@@ -241,13 +242,29 @@ async function record(
   const here = before.find((photo) => photo.jobId === place.jobId)
   if (here !== undefined) {
     const back = await takeOutOfBin(transaction, here.id)
-    if (back) await touchJob(transaction, place.jobId)
-    return asBefore(here, keeping.file.name, back ? wasInBin : wasHere)
+    const moved = await moveToStep(transaction, here, place)
+    if (back || moved) await touchJob(transaction, place.jobId)
+    return asBefore(
+      here,
+      keeping.file.name,
+      back ? wasInBin : moved ? isOnStep : wasHere,
+    )
   }
   const photo = await createPhoto(transaction, keeping)
   await touchJob(transaction, place.jobId)
   const first = before.find((one) => one.removedAt === null)
   return first === undefined ? photo : { ...photo, duplicateOf: first.id }
+}
+
+/** Who sends a photo again for a step says what it shows. */
+async function moveToStep(
+  transaction: Transaction,
+  { id, stepId }: Described,
+  place: Place,
+): Promise<boolean> {
+  if (place.stepId === null || place.stepId === stepId) return false
+  await placePhotosOnStep(transaction, place.stepId, place.surfaceIds, [id])
+  return true
 }
 
 /** Records an original unless it is on record; returns whether it was not. In plain SQL: every photo waits for it. */
@@ -376,6 +393,7 @@ async function cameraOf(
 const described = {
   id: true,
   jobId: true,
+  stepId: true,
   removedAt: true,
   sha256: true,
   takenAt: true,
@@ -388,6 +406,7 @@ const described = {
 
 type Described = {
   readonly id: string
+  readonly stepId: string | null
   readonly sha256: string
   readonly takenAt: Date
   readonly takenEarliest: Date
@@ -402,6 +421,8 @@ type Described = {
 }
 
 const wasHere = 'This photo is in the job already; it is kept once.'
+const isOnStep =
+  'This photo is in the job already; it is kept once, and belongs to the step now.'
 const wasInBin = 'This photo was in the bin; it is back in the job.'
 
 function asBefore(row: Described, name: string, warning: string): KeptPhoto {

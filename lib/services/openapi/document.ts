@@ -7,6 +7,10 @@ import { airAnswer } from '#services/openapi/air-answer'
 import { benchAnswer } from '#services/openapi/bench-answer'
 import { jobAnswer, jobListAnswer } from '#services/openapi/job-answer'
 import { materialsAnswer } from '#services/openapi/materials-answer'
+import {
+  keptPlacingAnswer,
+  placingAnswer,
+} from '#services/openapi/placing-answer'
 import { problemAnswer } from '#services/openapi/problem-answer'
 import {
   productAnswer,
@@ -17,6 +21,7 @@ import { airQuery, benchQuery, pageQuery } from '#services/openapi/queries'
 import { stepAnswer } from '#services/openapi/step-answer'
 import { timelineAnswer } from '#services/openapi/timeline-answer'
 import { writeUpAnswer } from '#services/openapi/write-up-answer'
+import { newPlacing } from '#services/placing/schema'
 import { newProduct } from '#services/shelf/schema'
 import { newStep } from '#services/steps/schema'
 import { writeUpQuery } from '#services/write-ups/schema'
@@ -250,6 +255,43 @@ const upload = z.object({
 })
 
 const photoPaths: ZodOpenApiPathsObject = {
+  '/api/jobs/{job}/placing': {
+    get: {
+      operationId: 'readPlacing',
+      summary: 'Where photos that nobody has placed yet may belong',
+      description:
+        'Bursts in order of time, each with its proposals, the first one first. They follow from the times, from what was done before and from how the colours moved; nothing is placed by asking.',
+      requestParams: inJob,
+      responses: {
+        '200': json(placingAnswer, 'The proposals.'),
+        default: problems,
+      },
+    },
+    post: {
+      operationId: 'confirmPlacing',
+      summary: 'Place photos in one go, all or none',
+      description:
+        'In order of time. Photos of the same new work become photos of one new step.',
+      requestParams: inJob,
+      requestBody: jsonBody(newPlacing),
+      responses: {
+        '201': json(keptPlacingAnswer, 'Placed.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/placing/{placing}': {
+    delete: {
+      operationId: 'undoPlacing',
+      summary: 'Take back what was placed in one go',
+      description:
+        'A photo that was placed elsewhere since stays there; a step that got other photos or was filled in stays too.',
+      requestParams: {
+        path: z.object({ job: z.string(), placing: z.string() }),
+      },
+      responses: { '204': { description: 'Taken back.' }, default: problems },
+    },
+  },
   '/api/jobs/{job}/photos': {
     post: {
       operationId: 'keepPhotos',

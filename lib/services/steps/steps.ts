@@ -60,7 +60,8 @@ export async function addStep(
   })
 }
 
-async function createStep(
+/** Adds a step as part of a larger change. */
+export async function createStep(
   transaction: Transaction,
   jobId: string,
   step: NewStep,

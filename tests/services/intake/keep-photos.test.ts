@@ -7,6 +7,7 @@ import { exactly } from '#core/time/span'
 import { database, openDataFolder } from '#services/database/open-database'
 import { keepPhotos } from '#services/intake/keep-photos'
 import { receiveUpload } from '#services/intake/receive-upload'
+import { readJournal } from '#services/journal/read-journal'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { newPicture } from '#services/renditions/open-picture'
 import { renditionsIdle } from '#services/renditions/renditions'
@@ -247,6 +248,23 @@ describe('the same photo again', () => {
     expect(await filesIn('arriving')).toEqual([])
     expect(await revisionOf(job.id)).toBe(1)
     expect(await (await database()).photo.count()).toBe(1)
+  })
+
+  test('sent for a step is put on that step, with its surfaces', async () => {
+    const job = await makeJob()
+    const [body = ''] = job.surfaceIds
+    const step = await makeStep(job.id, 'prime', [body])
+    const bytes = await makePhoto()
+    const first = await sendPhotos(job.id, [['a.jpg', bytes]])
+    const again = await sendPhotos(job.id, [['b.jpg', bytes]], [['step', step]])
+    expect(again.photos[0]?.id).toBe(first.photos[0]?.id)
+    expect(again.photos[0]?.warnings[0]).toContain('belongs to the step now')
+    expect((await readJournal(job.id))?.photos).toMatchObject([
+      { stepId: step, role: 'progress', surfaceIds: [body] },
+    ])
+    expect(await revisionOf(job.id)).toBe(2)
+    await sendPhotos(job.id, [['c.jpg', bytes]], [['step', step]])
+    expect(await revisionOf(job.id)).toBe(2)
   })
 
   test('in another job is another photo of the one original', async () => {

@@ -7,6 +7,8 @@ import { countBinned } from '#services/bin/bin'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { renditionsWaiting } from '#services/renditions/renditions'
+import { readPlacing } from '#services/placing/read-placing'
+import { readLastPlacing } from '#services/placing/undo-placing'
 import { readProducts } from '#services/shelf/products'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
@@ -15,7 +17,14 @@ import { stepChoices } from '../_step-choices'
 import { PhotoUploader } from '../_components/photo-uploader.client'
 import { PhotoBoard, type BoardPhoto } from './_components/photo-board.client'
 import { judgeDraftAction } from '../steps/actions'
-import { addStepAction, placePhotosAction } from './actions'
+import { LastPlacingNote } from './_components/last-placing'
+import { PlacingRuns } from './_components/placing-runs'
+import {
+  addStepAction,
+  confirmPlacingAction,
+  placePhotosAction,
+  undoPlacingAction,
+} from './actions'
 import { requireLocalRequest } from '../../../_session'
 
 export default async function PhotosPage({
@@ -32,6 +41,10 @@ export default async function PhotosPage({
   if (journal === undefined) notFound()
   const present = now()
   const waiting = renditionsWaiting()
+  const [bursts, last] = await Promise.all([
+    readPlacing(journal),
+    readLastPlacing(job, present),
+  ])
   const steps = new Map(journal.steps.map((step) => [step.id, step]))
   const photos = journal.photos.map((photo): BoardPhoto => {
     const step =
@@ -70,6 +83,19 @@ export default async function PhotosPage({
           </p>
         )}
       </section>
+      {last !== undefined && (
+        <LastPlacingNote
+          last={last}
+          time={timeOfDay(last.placedAt, workshop)}
+          undo={undoPlacingAction.bind(null, job, last.id)}
+        />
+      )}
+      <PlacingRuns
+        bursts={bursts}
+        journal={journal}
+        workshop={workshop}
+        confirm={confirmPlacingAction.bind(null, job)}
+      />
       {photos.length === 0 ? (
         <EmptyState title="No photos yet">
           <p>
