@@ -7,6 +7,7 @@ import type { Amount, Product } from '#core/shelf/product'
 import type { Elapsed } from '#core/time/span'
 import { calendarDay } from '#core/time/moments'
 import { minutesPerDay, minutesPerHour } from '#core/units'
+import { englishChapters } from '#core/write-ups/english-chapters'
 import {
   capitalised,
   closed,
@@ -949,6 +950,7 @@ export const english: Language = {
       ...short,
     ]
   },
+  chapters: englishChapters,
   pair: ({ pieces, all, view, appearance }) => {
     const what = capitalised(
       listOf(pieces.map((piece) => labelOf(piece, all).words)),

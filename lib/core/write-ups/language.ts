@@ -1,3 +1,4 @@
+import type { SpokenFact } from '#core/captions/ask-from-captions'
 import type { Piece, Surface } from '#core/journal/journal'
 import type { PhotoRole, StepKind } from '#core/journal/vocabulary'
 import type { Material, SandedPlaces } from '#core/materials/list-materials'
@@ -245,6 +246,26 @@ export type Language = {
     readonly step?: StepKind
     readonly appearance: Appearance
   }) => readonly string[]
+  readonly chapters: {
+    readonly heading: string
+    readonly line: (seconds: number, title: string) => string
+    readonly introduction: string
+    readonly ending: string
+    /** `coats`: how many coats of the kind the job has; `places`: named where the kind alone does not tell. */
+    readonly step: (told: {
+      readonly kind: StepKind
+      readonly coat?: number
+      readonly coats: number
+      readonly places: readonly string[]
+    }) => string
+    /** `known`: how many coats the journal has. */
+    readonly ask: (told: {
+      readonly fact: SpokenFact
+      readonly kind: StepKind
+      readonly values: readonly number[]
+      readonly known: number
+    }) => string
+  }
   readonly pair: (told: {
     readonly pieces: readonly Piece[]
     readonly all: readonly Piece[]

@@ -1,0 +1,53 @@
+const irregular: Readonly<Record<string, string>> = {
+  laid: 'lay',
+  stuck: 'stick',
+  ground: 'grind',
+  swept: 'sweep',
+  bled: 'bleed',
+  broke: 'break',
+  broken: 'break',
+  split: 'split',
+  lining: 'line',
+  lined: 'line',
+  hung: 'hang',
+  knives: 'knife',
+  feet: 'foot',
+}
+
+/**
+ * A word without the endings of number and tense, so that `priming`, `primed` and `prime` are one. Not for reading: what is
+ * left need not be a word. `primer` and other names for things and people keep their -er.
+ *
+ * Own and small because it must keep `primer` from `prime` and `coating` with `coat`, which the usual stemmers do not.
+ */
+export function stem(word: string): string {
+  const known = irregular[word]
+  if (known !== undefined) return known.replace(/e$/, '')
+  const bare = word.replace(/'s$/, '')
+  for (const [ending, replacement] of [
+    ['ies', 'y'],
+    ['ied', 'y'],
+    ['ying', 'y'],
+  ] as const) {
+    if (bare.endsWith(ending) && bare.length > ending.length + 1) {
+      return bare.slice(0, -ending.length) + replacement
+    }
+  }
+  for (const ending of ['ing', 'ed']) {
+    const root = bare.slice(0, -ending.length)
+    if (bare.endsWith(ending) && /[aeiouy].*[^aeiou]|[aeiou]{2}/.test(root)) {
+      return withoutDouble(root)
+    }
+  }
+  const single = /(?:s|x|z|ch|sh)es$/.test(bare)
+    ? bare.slice(0, -2)
+    : /[^s]s$/.test(bare) && bare.length > 3
+      ? bare.slice(0, -1)
+      : bare
+  return single.length > 3 ? withoutDouble(single.replace(/e$/, '')) : single
+}
+
+/** stripp as in stripped is strip, while fill and buff are what they are: then both lose the letter, here and there. */
+function withoutDouble(root: string): string {
+  return root.replace(/([b-df-hj-np-tv-z])\1$/, '$1').replace(/e$/, '')
+}

@@ -1,0 +1,234 @@
+import { stem } from '#core/captions/stem'
+import type { StepKind } from '#core/journal/vocabulary'
+
+/** How much a word speaks for each kind of step: 1 is as much as the kind's own name. */
+export type KindWeights = Readonly<Partial<Record<StepKind, number>>>
+
+/** Words of the trade as they are spoken, and the steps that they speak for. */
+export type TradePhrase = {
+  /** Stems, in order. A word that must be said exactly so stands with `=` before it. */
+  readonly words: readonly string[]
+  readonly kinds: KindWeights
+  /** Whether it names what is done rather than a thing: then its tense tells whether it is being done. */
+  readonly act: boolean
+}
+
+/**
+ * Common practice, no source: how refinishers speak of their work, in British and American words. First the steps that
+ * the words speak for, then what is done, then things. Words with no steps are there to be passed over: a water stain is
+ * no staining.
+ */
+const vocabulary: readonly {
+  readonly kinds: KindWeights
+  readonly acts?: string
+  readonly things?: string
+}[] = [
+  {
+    kinds: { clean: 1 },
+    acts: 'clean; clean down; clean off; clean everything; degrease; wash; wash down; scrub; scrub down; deep clean; give it a clean; give it a wash',
+    things:
+      'degreaser; cleaner; sugar soap; tsp; washing up liquid; dish soap; soapy water; warm water and soap; grime; grease; years of dirt; dirt and grime; dirt and grease; cleaning vinegar; all purpose cleaner',
+  },
+  {
+    kinds: { clean: 0.6, sand: 0.15 },
+    acts: 'wipe down; wipe it down; wipe everything down; wipe the whole thing down; rinse; rinse off; rinse it off',
+    things: 'microfibre cloth; microfiber cloth; dirt; dirty; filthy; vinegar',
+  },
+  {
+    kinds: { clean: 0.25, sand: 0.25, scuff: 0.25 },
+    acts: 'vacuum; hoover; hoover up; dust off; wipe off the dust; wipe away the dust; clean up; tack off',
+    things: 'tack cloth; tack rag; dust',
+  },
+  {
+    kinds: { repair: 1 },
+    acts: 'repair; fix; mend; patch; glue; re glue; reglue; clamp; clamp up; fill; fill in; rebuild; dowel; level; replace the missing',
+    things:
+      'wood filler; woodfiller; filler; two part filler; body filler; spackle; putty; wood putty; epoxy; epoxy putty; wood glue; clamp; missing veneer; chipped veneer; loose veneer; lifting veneer; broken; wobbly; split; crack; gouge; superglue; super glue; dowel',
+  },
+  {
+    kinds: { repair: 0.5 },
+    things: 'glue; dent; chip; hole; veneer; damage; gap; dings; ding',
+  },
+  {
+    kinds: { strip: 1 },
+    acts: 'strip; strip off; strip back; strip down; scrape; scrape off; scrape away; peel off; take off the old finish; take the old finish off; remove the old finish; remove the old paint; remove the paint; remove the varnish; take off the old paint; get the old finish off; get the old paint off; take the finish off; remove the finish; remove the old varnish; neutralise; neutralize',
+    things:
+      'stripper; paint stripper; paint remover; varnish remover; finish remover; stripping gel; stripping agent; scraper; plastic scraper; heat gun; citrus stripper; gel stripper; goop; gunk; paint and varnish remover; chemical stripper; carbide scraper; layers of paint',
+  },
+  {
+    kinds: { strip: 0.4 },
+    things:
+      'old finish; old varnish; old paint; steel wool; wire wool; bare wood; mineral spirits; white spirit; residue; cling film; plastic wrap',
+  },
+  {
+    kinds: { sand: 1, scuff: 0.6 },
+    acts: 'sand; sand down; sand back; sand off; hand sand; machine sand; sand smooth; rub down; rub it down; work through the grits',
+    things:
+      'sander; orbital sander; orbital; random orbit sander; palm sander; belt sander; detail sander; mouse sander; sandpaper; sanding paper; sanding block; sanding pad; sanding disc; sanding disk; sanding sponge; grit; grits; coarse grit; fine grit; abrasive; raw wood',
+  },
+  {
+    kinds: { scuff: 1, sand: 0.75 },
+    acts: 'scuff; scuff sand; scuff up; lightly sand; light sand; light sanding; quick sand; quick sanding; key; key the surface; give it a key; rough up; roughen; roughen up; de nib; denib; knock back; knock down; knock off; knock the shine off; take the sheen off; dull down; smooth out; smooth it out; sand between coats; sand lightly; deglaze',
+    things:
+      'scuff pad; abrasive pad; scouring pad; finishing pad; nibs; dust nibs; sheen; liquid deglosser; fine sandpaper; sanding between coats; light scuff; nonwoven pad; very fine grit',
+  },
+  {
+    kinds: { condition: 1.2 },
+    acts: 'condition; pre stain; prestain; condition the wood',
+    things:
+      'conditioner; wood conditioner; pre stain conditioner; pre stain wood conditioner; prestain conditioner; washcoat; wash coat',
+  },
+  {
+    kinds: { prime: 1 },
+    acts: 'prime; undercoat; spot prime; block the stains; block the tannins; seal the knots; stop the bleed through; stop bleed through',
+    things:
+      'primer; coat of primer; bonding primer; stain blocker; stain blocking primer; stain blocking; stain block; stain killing primer; knotting; knotting solution; undercoat; shellac primer; shellac based primer; adhesion primer; high adhesion primer; grey primer; gray primer; white primer',
+  },
+  {
+    kinds: { prime: 0.4 },
+    things:
+      'bleed through; bleedthrough; bleeding through; tannin; tannin bleed; knots; adhesion',
+  },
+  {
+    kinds: { prime: 0.6, seal: 0.7 },
+    acts: 'shellac',
+    things: 'shellac; clear shellac; dewaxed shellac; sanding sealer',
+  },
+  {
+    kinds: { coat: 1 },
+    acts: 'paint; repaint; paint on; apply the paint; lay off; cut in',
+    things:
+      'paint; enamel; enamel paint; chalk paint; chalky paint; mineral paint; milk paint; eggshell; satinwood; gloss paint; furniture paint; cabinet paint; latex; latex paint; emulsion; acrylic; paint job; coat of paint; coat of colour; coat of color; base coat; basecoat; topcoat of paint; coat of enamel',
+  },
+  {
+    kinds: { coat: 0.6, prime: 0.45, seal: 0.45 },
+    acts: 'spray; roll on; roll it on; roll; brush on; brush it on',
+    things:
+      'sprayer; spray gun; paint sprayer; hvlp; airless; foam roller; mini roller; roller; spray booth; paintbrush; paint brush; synthetic brush; brush',
+  },
+  {
+    kinds: { coat: 0.4, stain: 0.15 },
+    things: 'colour; color; coverage; brush strokes; brush marks; pigment',
+  },
+  {
+    kinds: { stain: 1.1 },
+    acts: 'stain; gel stain; dye; re stain; restain; apply the stain; wipe on the stain; wipe off the excess; wipe off any excess; wipe the excess; wipe away the excess',
+    things:
+      'gel stain; wood stain; water based stain; oil based stain; wood dye; dye; stain colour; stain color; dark stain; walnut stain; oak stain; coat of stain',
+  },
+  {
+    kinds: { glaze: 1.1 },
+    acts: 'glaze; antique; age the',
+    things: 'glaze; antiquing glaze; glazing medium; antiquing medium',
+  },
+  {
+    kinds: { seal: 1.1 },
+    acts: 'seal; seal it; seal in; varnish; lacquer; clear coat; clearcoat; top coat; topcoat; protect; protect it; polyurethane',
+    things:
+      'sealer; sealant; varnish; lacquer; clear coat; clearcoat; polyurethane; poly; water based poly; wipe on poly; clear; clear finish; matt varnish; matte varnish; satin varnish; clear varnish; protective coat; protection; protective finish; coat of clear; coat of varnish; coat of poly; coat of lacquer; finish coat; clear top coat; clear topcoat',
+  },
+  {
+    kinds: { seal: 0.8, coat: 0.5 },
+    things: 'top coat; topcoat',
+  },
+  {
+    kinds: { seal: 0.8, wax: 0.7, stain: 0.2 },
+    acts: 'oil; oil the; apply the oil',
+    things:
+      'hard wax oil; hardwax oil; danish oil; tung oil; linseed oil; teak oil; finishing oil; wood oil; coat of oil',
+  },
+  {
+    kinds: { wax: 1.1 },
+    acts: 'wax; apply the wax; buff; buff it; buff up; buff out; buff off; buff to a shine',
+    things:
+      'wax; clear wax; furniture wax; dark wax; white wax; finishing wax; paste wax; beeswax; soft wax; wax brush; coat of wax; polish',
+  },
+  {
+    kinds: { hardware: 1.1 },
+    acts: 'remove the hardware; take off the hardware; take the hardware off; put the hardware back; polish the brass; polish the hardware; unscrew the handles; clean the hardware; soak the hardware',
+    things:
+      'hardware; handle; knob; new knobs; =pulls; drawer pull; ring pull; cup pull; bail pull; cup handle; hinge; escutcheon; backplate; back plate; key plate; castor; caster; brass; brassware; latch; drawer handle; ferrule; ironmongery; brass polish; metal polish',
+  },
+  {
+    kinds: { hardware: 0.35, assemble: 0.2 },
+    acts: 'unscrew; screw in',
+    things: 'screw; bolt; key; lock',
+  },
+  {
+    kinds: { liner: 1.1 },
+    acts: 'line the drawers; line the drawer; line the inside; line each drawer; line; paper the drawers; wallpaper; paste the paper; decoupage the drawers',
+    things:
+      'liner; drawer liner; drawer lining; lining; drawer paper; lining paper; wallpaper; wallpaper paste; wrapping paper; shelf liner; paper liner; peel and stick; fabric; scented liner; contact paper; patterned paper',
+  },
+  {
+    kinds: { liner: 0.5 },
+    acts: 'trim the paper; cut the paper; measure the drawers; measure the drawer',
+    things: 'paper; craft knife; box cutter; bubbles',
+  },
+  {
+    kinds: { detail: 1.1 },
+    acts: 'stencil; gild; hand paint; distress; dry brush; tape off the; apply the transfer; rub on; decoupage; mask off',
+    things:
+      'stencil; transfer; furniture transfer; decal; gold leaf; silver leaf; gilding; gilding wax; gilding paste; gold paint; appliques; applique; overlay; stripe; pinstripe; line work; details; detailing; raised stencil; decoupage',
+  },
+  {
+    kinds: { detail: 0.4 },
+    things: 'pattern; motif; accent; trim; masking tape; painters tape',
+  },
+  {
+    kinds: { assemble: 1.1 },
+    acts: 'assemble; reassemble; put together; put it all back together; put it back together; put everything back together; put everything back; back together; put the drawers back; put the doors back; put the top back; reattach; refit; screw the top back; attach the top; attach the legs; hang the doors; rehang the doors; put it all back; put back together; drawers back in; doors back on; legs back on; top back on; final assembly',
+    things: 'assembly; reassembly',
+  },
+  {
+    kinds: { assemble: 0.7, hardware: 0.7 },
+    acts: 'put back on; back on; put the handles back; put the handles back on; put the knobs back; attach; install; screw back on; fit the; fit; refit the handles; put the new handles on; put the new knobs on',
+  },
+  {
+    kinds: {},
+    things:
+      'water stain; water stains; stain remover; tea stain; ink stain; stained glass; coffee stain; wine stain; clean cloth; clean rag; clean brush; clean water; clean lines; clean look; clean finish; clean slate; clean edge; clean line; strip of; strips of; led strip; chest of drawers; paper towel; kitchen roll; kitchen paper; piece of paper; paint me; paint the picture; paint a picture; coat hook; coat rack; coat hanger; fur coat; key to; the key thing; key is; wood burning; fit in; fit for; fits in; line up; dead line; finish line; in line; fill you in; fill the cart; fix up; grease pencil; get rid of; fixer; flat pack; handle it; handle this; can handle; hand held; protect my; protect your; protect the floor; clear the; clear out; clear that; clear to; crystal clear; to be clear; make it clear; pretty clear; drop cloth; dust sheet; dust mask; smooth sailing; color scheme; in my lungs; dust extraction; paint pen; paint chip; paint shop; paint store; paint aisle; hole in the; wash of; brush out; dry brush off; level of; next level; whole new level; patch of; a level; gap in; polish it off',
+  },
+]
+
+/** All phrases, by the first of their stems, the longest first. */
+export const tradePhrases: ReadonlyMap<string, readonly TradePhrase[]> =
+  byFirstWord(
+    vocabulary.flatMap(({ kinds, acts = '', things = '' }) => [
+      ...phrasesOf(acts, kinds, true),
+      ...phrasesOf(things, kinds, false),
+    ]),
+  )
+
+function phrasesOf(
+  list: string,
+  kinds: KindWeights,
+  act: boolean,
+): readonly TradePhrase[] {
+  return list
+    .split(';')
+    .map((phrase) => phrase.trim())
+    .filter((phrase) => phrase !== '')
+    .map((phrase) => ({
+      words: phrase
+        .split(' ')
+        .map((word) => (word.startsWith('=') ? word : stem(word))),
+      kinds,
+      act,
+    }))
+}
+
+function byFirstWord(
+  phrases: readonly TradePhrase[],
+): ReadonlyMap<string, readonly TradePhrase[]> {
+  const all = new Map<string, TradePhrase[]>()
+  for (const phrase of phrases) {
+    const [word = ''] = phrase.words
+    const first = word.startsWith('=') ? stem(word.slice(1)) : word
+    all.set(first, [...(all.get(first) ?? []), phrase])
+  }
+  for (const list of all.values()) {
+    list.sort((one, other) => other.words.length - one.words.length)
+  }
+  return all
+}

@@ -1,0 +1,94 @@
+import type { SpokenWord } from '#core/captions/spoken-words'
+
+/** A few words said in one go: a sentence, or what comes nearest to it. */
+export type Utterance = {
+  /** Its words, from one index to another; the second is not in it. */
+  readonly first: number
+  readonly last: number
+  /** Seconds from the start of the video. */
+  readonly at: number
+  readonly end: number
+  readonly text: string
+  /** How much its beginning sounds like the beginning of something new: about 0 to 2. */
+  readonly opening: number
+}
+
+const longestWords = 18
+const pauseSeconds = 0.9
+/** A sentence mark at least every so many words: then the captions are punctuated. Common practice, no source. */
+const wordsPerMark = 45
+
+/**
+ * Words as utterances: cut at sentence marks where there are any, else at pauses and before words that one goes on with.
+ */
+export function utterancesOf(
+  words: readonly SpokenWord[],
+): readonly Utterance[] {
+  const marks = words.filter((word) => word.opens).length
+  const punctuated = marks * wordsPerMark > words.length
+  const result: Utterance[] = []
+  let first = 0
+  for (let next = 1; next <= words.length; next += 1) {
+    if (next < words.length && !isCut(words, first, next, punctuated)) continue
+    const inside = words.slice(first, next)
+    const [start] = inside
+    if (start === undefined) break
+    const text = inside.map((word) => word.text).join(' ')
+    const pause = start.at - (words[first - 1]?.end ?? start.at)
+    result.push({
+      first,
+      last: next,
+      at: start.at,
+      end: inside.at(-1)?.end ?? start.end,
+      text,
+      opening: openingOf(text, pause, start.opens),
+    })
+    first = next
+  }
+  return result
+}
+
+function isCut(
+  words: readonly SpokenWord[],
+  first: number,
+  next: number,
+  punctuated: boolean,
+): boolean {
+  const word = words[next]
+  const before = words[next - 1]
+  if (word === undefined || before === undefined || word.opens) return true
+  const length = next - first
+  if (length >= longestWords) return true
+  if (word.at - before.end > pauseSeconds) return true
+  if (punctuated) return false
+  const following = words
+    .slice(next, next + 4)
+    .map((one) => one.text)
+    .join(' ')
+  return length >= 4 && goesOn.test(following)
+}
+
+/** How one goes on to something else in speech without full stops. Common practice, no source. */
+const goesOn =
+  /^(?:so (?:now|next|then|i|we|the|that|after|once|for)|now (?:i|we|it|that|for|the|we're|i'm|it's|let's|time)|okay|ok|alright|all right|next|and then|then|after (?:that|this|the)|once|moving on|finally|first (?:i|we|thing|up|of)|let's|it's time|time to|i started|i'm going|i am going|we're going|i'm gonna|the next)\b/
+
+const openers: readonly (readonly [pattern: RegExp, strength: number])[] = [
+  [/^step (?:number )?\w+/, 1.3],
+  [
+    /^(?:okay |ok |alright |all right |right |so |and |now )*(?:moving on|next up|next|on to|onto|time to|time for|it's time|it is time|after that|first things first|the first (?:thing|step|job)|first up|first off|to start|start(?:ing)? (?:off|by|with)|the next (?:step|thing|day|morning|job|stage)|day (?:one|two|three|four|five|six|\d)|next (?:day|morning)|let's (?:start|move|get|go|do)|last (?:but|thing|step|job)|the (?:last|final) (?:thing|step|job|stage)|(?:a )?(?:few|couple of) (?:days|hours|coats) later|the following)\b/,
+    0.9,
+  ],
+  [/^(?:okay|ok|alright|all right|right)\b/, 0.65],
+  [
+    /^(?:finally|lastly|meanwhile|then|first|second|third|afterwards|once|when|after|with)\b/,
+    0.5,
+  ],
+  [/^(?:so |and )?(?:now|let's|today)\b/, 0.55],
+  [/^(?:so|and then)\b/, 0.3],
+]
+
+function openingOf(text: string, pause: number, opens: boolean): number {
+  const said = openers.find(([pattern]) => pattern.test(text))?.[1] ?? 0
+  const silence = pause > 8 ? 0.8 : pause > 3 ? 0.5 : pause > 1.4 ? 0.3 : 0
+  return said + silence + (opens ? 0.1 : 0)
+}
