@@ -131,8 +131,9 @@ function hear(
     ({ first, last }) =>
       new Set(words.slice(first, last).map((word) => stem(word.text))),
   )
+  const known = steps.flatMap((step) => step.grits)
   const grits = utterances.map(({ first, last }) =>
-    spokenGrits(words, first, last).map(({ grit }) => grit),
+    spokenGrits(words, first, last, known).map(({ grit }) => grit),
   )
   const focus = placesInFocus(utterances, stems, steps)
   const evidence = steps.map((step) =>
@@ -370,7 +371,7 @@ const closings: readonly (readonly [RegExp, number])[] = [
     1.6,
   ],
   [
-    /\b(?:there you (?:have it|go)|that's (?:it for|a wrap|how i|how you|all for)|here (?:it is|she is|he is|they are|is the (?:finished|final))|(?:the |a )?(?:finished|final) (?:piece|product|result|look|reveal|thing)|big reveal|the reveal)\b/,
+    /\b(?:there (?:you|we) (?:have it|go|are)|that's (?:it for|a wrap|how i|how you|all for)|here (?:it is|she is|he is|they are|is the (?:finished|final))|(?:the |a )?(?:finished|final) (?:piece|product|result|look|reveal|thing)|big reveal|the reveal)\b/,
     1.4,
   ],
   [

@@ -149,11 +149,15 @@ export const grades: ReadonlySet<number> = new Set([
 /** A grit that is spoken of, with the index of its word. */
 export type SpokenGrit = { readonly grit: number; readonly index: number }
 
-/** Grits that are spoken of between two words: a grade of abrasive close to a word of sanding. */
+/**
+ * Grits that are spoken of between two words: a grade of abrasive close to a word of sanding, or one that the journal
+ * knows of.
+ */
 export function spokenGrits(
   words: readonly SpokenWord[],
   first: number,
   last: number,
+  known: readonly number[] = [],
 ): readonly SpokenGrit[] {
   const from = Math.max(0, first - 12)
   const texts = words.slice(from, last + 12).map((word) => word.text)
@@ -172,6 +176,7 @@ export function spokenGrits(
         next,
       ) &&
       (/^p\d/.test(texts[i] ?? '') ||
+        known.includes(number.value) ||
         /\b(?:grit|grits|sandpaper|paper|sand|sanded|sanding|sander|disc|disk|pad|block|scuff|scuffed|scuffing)\b/.test(
           near,
         ))
