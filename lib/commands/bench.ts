@@ -1,6 +1,7 @@
 import { benchAcknowledge } from './bench-acknowledge'
 import { benchAlign } from './bench-align'
 import { benchBenchPage } from './bench-bench-page'
+import { benchChapters } from './bench-chapters'
 import { benchDrying } from './bench-drying'
 import { benchIntake } from './bench-intake'
 import { benchKills } from './bench-kills'
@@ -11,6 +12,7 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   acknowledge: () => benchAcknowledge(process.cwd()),
   align: benchAlign,
   'bench-page': () => benchBenchPage(process.cwd()),
+  chapters: benchChapters,
   drying: benchDrying,
   intake: benchIntake,
   kills: () => benchKills(process.cwd()),

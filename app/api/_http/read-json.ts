@@ -36,8 +36,17 @@ export async function readText(
   request: Request,
   limit = maximumBytes,
 ): Promise<Result<string, Response>> {
+  const bytes = await readBytes(request, limit)
+  return bytes.ok ? ok(bytes.value.toString('utf8')) : bytes
+}
+
+/** A request's body as it came, of at most so many bytes. */
+export async function readBytes(
+  request: Request,
+  limit: number,
+): Promise<Result<Buffer, Response>> {
   const reader = request.body?.getReader()
-  if (reader === undefined) return ok('')
+  if (reader === undefined) return ok(Buffer.alloc(0))
   const chunks: Uint8Array[] = []
   let size = 0
   for (;;) {
@@ -52,7 +61,7 @@ export async function readText(
     }
     chunks.push(value)
   }
-  return ok(Buffer.concat(chunks).toString('utf8'))
+  return ok(Buffer.concat(chunks))
 }
 
 /** A value checked against a schema; the problem names each field that does not fit. */

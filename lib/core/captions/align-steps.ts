@@ -118,6 +118,8 @@ type Heard = {
   readonly said: readonly (readonly number[])[]
   /** `begins[state][utterance]`: what speaks for the state beginning with it; -Infinity where nothing does. */
   readonly begins: readonly (readonly number[])[]
+  /** How much each utterance sounds like telling of what is to come: 0 to 1. */
+  readonly plans: readonly number[]
 }
 
 function hear(
@@ -173,6 +175,7 @@ function hear(
   )
   return {
     times,
+    plans,
     ending: steps.length + 1,
     said: [
       introduction,
@@ -603,7 +606,7 @@ function chanceNear(
 
 /** Steps that found no place in their turn but are clearly begun elsewhere: while another is told of that says less of it. */
 function outOfTurn(
-  { times, ending, said, begins }: Heard,
+  { times, ending, said, begins, plans }: Heard,
   states: readonly number[],
   placed: readonly { readonly state: number; readonly at: number }[],
 ): readonly { state: number; at: number; confidence: number }[] {
@@ -621,7 +624,8 @@ function outOfTurn(
         )
       let score =
         (begins[state]?.[u] ?? -Infinity) + cost.enter - cost.outOfTurn
-      if (here === 0 || here === ending) score -= 1
+      if (here === ending) score -= 1
+      if (here === 0) score -= (plans[u] ?? 0) * 3
       if (gain(u) <= 0 && gain(u + 1) <= 0) score -= 1.5
       for (let v = u; v < times.length && (times[v] ?? 0) < at + 30; v += 1) {
         score += gain(v) * 0.5

@@ -6,9 +6,10 @@ const irregular: Readonly<Record<string, string>> = {
   bled: 'bleed',
   broke: 'break',
   broken: 'break',
-  split: 'split',
   lining: 'line',
   lined: 'line',
+  dyed: 'dye',
+  dyeing: 'dye',
   hung: 'hang',
   knives: 'knife',
   feet: 'foot',
@@ -22,7 +23,7 @@ const irregular: Readonly<Record<string, string>> = {
  */
 export function stem(word: string): string {
   const known = irregular[word]
-  if (known !== undefined) return known.replace(/e$/, '')
+  if (known !== undefined) return stem(known)
   const bare = word.replace(/'s$/, '')
   for (const [ending, replacement] of [
     ['ies', 'y'],
@@ -35,7 +36,9 @@ export function stem(word: string): string {
   }
   for (const ending of ['ing', 'ed']) {
     const root = bare.slice(0, -ending.length)
-    if (bare.endsWith(ending) && /[aeiouy].*[^aeiou]|[aeiou]{2}/.test(root)) {
+    // Not king, thing or red: what is left must be able to be a word.
+    const isWord = root.length > 2 || /^[aeiou][^aeiou]/.test(root)
+    if (bare.endsWith(ending) && isWord && /[aeiouy]/.test(root)) {
       return withoutDouble(root)
     }
   }

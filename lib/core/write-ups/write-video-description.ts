@@ -1,3 +1,4 @@
+import { type Chapter, chapterProblems } from '#core/captions/chapter'
 import type { Journal, Step, WorkshopSettings } from '#core/journal/journal'
 import { type Material, listMaterials } from '#core/materials/list-materials'
 import type { Chemistry } from '#core/shelf/product'
@@ -41,6 +42,7 @@ const importance = {
   safety: 90,
   opening: 80,
   materials: 70,
+  chapters: 60,
   methods: 50,
   waits: 40,
   size: 30,
@@ -67,6 +69,7 @@ const asked = new Set([
  *
  * @param workshop the workshop's own links and tags
  * @param edits the owner's own words, which stay whatever the journal says
+ * @param chapters of the video; left out whole where they are not sound or do not fit
  * @param limit bytes of UTF-8, so that it holds however a place counts characters
  */
 export function writeVideoDescription({
@@ -75,6 +78,7 @@ export function writeVideoDescription({
   settings,
   workshop = usualWriteUpSettings,
   edits = [],
+  chapters = [],
   limit = videoLimits.text,
   titleLimit = videoLimits.title,
   language = english,
@@ -84,6 +88,7 @@ export function writeVideoDescription({
   readonly settings: WorkshopSettings
   readonly workshop?: Pick<WriteUpSettings, 'links' | 'tags'>
   readonly edits?: readonly SentenceEdit[]
+  readonly chapters?: readonly Chapter[]
   readonly limit?: number
   readonly titleLimit?: number
   readonly language?: Language
@@ -135,6 +140,11 @@ export function writeVideoDescription({
         ...(isPaid(material) && { fixed: true as const }),
         importance: importance.materials,
       })),
+    },
+    {
+      heading: language.chapters.heading,
+      layout: 'lines',
+      sentences: chapterSentences(chapters, journal, language),
     },
     {
       heading: video.methodsHeading,
@@ -201,6 +211,30 @@ function materialFactsOf({
       fact('product', product.id, 'amount', `${value} ${unit}`),
     ),
     ...(link === null ? [] : [fact('product', product.id, 'link', link)]),
+  ]
+}
+
+/** All chapters as one: a list with a gap in it would be shown as none. */
+function chapterSentences(
+  chapters: readonly Chapter[],
+  { steps }: Journal,
+  language: Language,
+): readonly Sentence[] {
+  if (chapterProblems(chapters).length > 0) return []
+  return [
+    {
+      key: 'chapters',
+      fixed: true as const,
+      text: chapters
+        .map(({ seconds, title }) =>
+          language.chapters.line(seconds, plainText(title)),
+        )
+        .join('\n'),
+      facts: steps
+        .filter(({ id }) => chapters.some(({ stepId }) => stepId === id))
+        .map(({ id, kind }) => fact('step', id, 'kind', kind)),
+      importance: importance.chapters,
+    },
   ]
 }
 

@@ -5,6 +5,7 @@ import { photosKept, uploadFields } from '#services/intake/schema'
 import { newJob } from '#services/jobs/schema'
 import { airAnswer } from '#services/openapi/air-answer'
 import { benchAnswer } from '#services/openapi/bench-answer'
+import { chaptersAnswer } from '#services/openapi/chapters-answer'
 import { jobAnswer, jobListAnswer } from '#services/openapi/job-answer'
 import { materialsAnswer } from '#services/openapi/materials-answer'
 import {
@@ -424,6 +425,26 @@ const exportPaths: ZodOpenApiPathsObject = {
           description: 'A Product with its Offer.',
           content: { 'application/ld+json': { schema: z.looseObject({}) } },
         },
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/captions': {
+    post: {
+      operationId: 'keepCaptions',
+      summary: 'Keep the captions of a video, and find its chapters',
+      description:
+        'WebVTT or SubRip, in any encoding, told by its content; at most 5 MB. New captions take the place of the ones before and of chapters that the owner set; the same again change nothing. The chapters enter the video description.',
+      requestParams: inJob,
+      requestBody: {
+        required: true,
+        content: {
+          'text/vtt': { schema: z.string() },
+          'application/x-subrip': { schema: z.string() },
+        },
+      },
+      responses: {
+        '200': json(chaptersAnswer, 'Kept; its chapters, and what to ask.'),
         default: problems,
       },
     },

@@ -13,6 +13,7 @@ import type {
   WriteUpName,
 } from '#core/write-ups/write-up'
 import { writeVideoDescription } from '#core/write-ups/write-video-description'
+import { readVideoChapters } from '#services/captions/captions'
 import { readJobTimeline } from '#services/timeline/timeline'
 import { readWorkshop } from '#services/workshop/workshop'
 import { readEdits } from '#services/write-ups/read-edits'
@@ -72,11 +73,19 @@ async function readBasis(jobId: string) {
     readWriteUpSettings(),
     readEdits(jobId),
   ])
-  return found && { found, workshop, settings, edits }
+  if (found === undefined) return undefined
+  const { chapters } = await readVideoChapters(found.journal)
+  return { found, chapters, workshop, settings, edits }
 }
 
 function write(
-  { found, workshop, settings: { limits, links, tags }, edits: kept }: Basis,
+  {
+    found,
+    chapters,
+    workshop,
+    settings: { limits, links, tags },
+    edits: kept,
+  }: Basis,
   name: WriteUpName,
   now: Instant,
   wanted: Wanted = {},
@@ -94,6 +103,7 @@ function write(
     case 'video':
       return writeVideoDescription({
         ...all,
+        chapters,
         workshop: { links, tags },
         limit: wanted.limit ?? limits.video,
       })
