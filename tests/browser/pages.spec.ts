@@ -125,6 +125,7 @@ const paths = ({ job, photo, step, product }: Made) => [
   `/jobs/${job}/sheets`,
   `/jobs/${job}/write-ups`,
   `/jobs/${job}/write-ups/listing`,
+  `/jobs/${job}/write-ups/chapters`,
   `/jobs/${job}/details`,
   `/jobs/${job}/photos/${photo}`,
   `/jobs/${job}/steps/new`,

@@ -171,6 +171,7 @@ export function StepFields({
       <details
         open={
           values.grit !== '' ||
+          values.thinningPercent !== '' ||
           values.method !== '' ||
           values.amount !== '' ||
           values.note !== ''

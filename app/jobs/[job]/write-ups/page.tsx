@@ -52,7 +52,15 @@ export default async function WriteUpsPage({
           title="Video description"
           writeUp={video}
           bytes
-        />
+        >
+          <Link
+            prefetch={false}
+            href={`/jobs/${job}/write-ups/chapters`}
+            className="button"
+          >
+            Chapters
+          </Link>
+        </Text>
         <Text {...of} name="caption" title="Caption" writeUp={caption} />
         <Text {...of} name="care" title="Care card" writeUp={care}>
           <a href={`/api/jobs/${job}/write-ups/care.pdf`} className="button">

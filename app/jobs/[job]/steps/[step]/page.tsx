@@ -17,6 +17,7 @@ import {
   StepFields,
   type StepValues,
 } from '../../_components/step-fields.client'
+import { offeredValues } from '../../_offered-values'
 import { stepChoices } from '../../_step-choices'
 import {
   changeStepAction,
@@ -27,6 +28,7 @@ import { requireLocalRequest } from '../../../../_session'
 
 export default async function StepPage({
   params,
+  searchParams,
 }: PageProps<'/jobs/[job]/steps/[step]'>) {
   await requireLocalRequest()
   const { job, step: id } = await params
@@ -38,6 +40,10 @@ export default async function StepPage({
   const step = journal?.steps.find((one) => one.id === id)
   if (journal === undefined || step === undefined) notFound()
   const present = now()
+  const { values, said } = offeredValues(
+    valuesOf(step, workshop.zone),
+    await searchParams,
+  )
   const photos = journal.photos.filter((photo) => photo.stepId === id)
   const names = surfacesWords(
     journal.pieces,
@@ -81,13 +87,19 @@ export default async function StepPage({
         <h2 id="what-was-done" className="text-lead mb-4 font-bold">
           What was done
         </h2>
+        {said !== undefined && (
+          <p className="border-doubt bg-doubt-soft rounded-card mb-4 border-2 p-4">
+            What you said at {said} of the video is filled in below. Look at it,
+            then save the step: nothing is written down before.
+          </p>
+        )}
         <ActionForm
           action={changeStepAction.bind(null, job, id)}
           label="What was done"
         >
           <StepFields
             choices={stepChoices(journal, products, step)}
-            values={valuesOf(step, workshop.zone)}
+            values={values}
             judgeDraft={judgeDraftAction.bind(null, job, id)}
           />
           <div className="mt-5">
