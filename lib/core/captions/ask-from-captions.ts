@@ -1,8 +1,9 @@
 import type { StepStart } from '#core/captions/align-steps'
-import { findMentions, mainKind } from '#core/captions/find-mentions'
+import { findMentions } from '#core/captions/find-mentions'
 import { numberAt } from '#core/captions/spoken-numbers'
 import type { SpokenWord } from '#core/captions/spoken-words'
 import { spokenGrits } from '#core/captions/step-words'
+import type { KindWeights } from '#core/captions/trade-words'
 import type { Journal, Step } from '#core/journal/journal'
 import type { StepKind } from '#core/journal/vocabulary'
 import { english } from '#core/write-ups/english'
@@ -30,7 +31,8 @@ type Found = {
   readonly value: number
   /** Index of the word that it was found at. */
   readonly index: number
-  readonly kind?: StepKind
+  /** The kinds of step that counted coats may be of. */
+  readonly kinds?: KindWeights
 }
 
 /**
@@ -97,21 +99,21 @@ const takes: Readonly<Record<SpokenFact, readonly StepKind[]>> = {
 
 /** The step that a fact was said of, when it lacks it. */
 function stepFor(
-  { fact, value, kind }: Found,
+  { fact, value, kinds }: Found,
   at: number,
   starts: readonly StepStart[],
   steps: readonly Step[],
 ): Step | undefined {
   const told = starts.findLast((one) => one.at <= at + 3)?.step
   if (told === undefined) return undefined
-  // Coats are often counted ahead or afterwards, so there the kind tells of which.
+  // Coats are often counted ahead or afterwards: then what they are of tells which.
   const step =
-    fact === 'coats' && kind !== undefined && kind !== told.kind
-      ? starts
-          .filter((one) => one.step.kind === kind)
+    kinds === undefined || (kinds[told.kind] ?? 0) > 0
+      ? told
+      : starts
+          .filter((one) => (kinds[one.step.kind] ?? 0) > 0)
           .toSorted((a, b) => Math.abs(a.at - at) - Math.abs(b.at - at))[0]
           ?.step
-      : told
   if (step === undefined || !takes[fact].includes(step.kind)) return undefined
   const lacks = {
     grit: step.grit === undefined,
@@ -226,14 +228,12 @@ function minutesAt(
 }
 
 function countedCoats(words: readonly SpokenWord[]): readonly Found[] {
-  return findMentions(words).flatMap((mention): readonly Found[] => {
-    const kind = mainKind(mention)
-    return mention.coats === undefined ||
-      kind === undefined ||
-      mention.doing < 0.3
-      ? []
-      : [{ fact: 'coats', value: mention.coats, index: mention.first, kind }]
-  })
+  return findMentions(words).flatMap(
+    ({ coats, doing, first, kinds }): readonly Found[] =>
+      coats === undefined || doing < 0.3
+        ? []
+        : [{ fact: 'coats', value: coats, index: first, kinds }],
+  )
 }
 
 function isDenied(words: readonly SpokenWord[], index: number): boolean {

@@ -31,6 +31,7 @@ describe('asked after', () => {
     ['strip', 'let that sit for half an hour', ['dwell', 30]],
     ['strip', 'you leave that for two hours', ['dwell', 120]],
     ['coat', 'I gave it three coats of paint', ['coats', 3]],
+    ['seal', 'I put on three thin coats with a brush', ['coats', 3]],
   ] as const)('a %s: "%s"', (kind, text, question) => {
     expect(asked(text, step('s', kind, 'top', at))).toEqual([question])
   })
