@@ -32,6 +32,8 @@ export default defineConfig({
         // A browser that runs as root cannot have its own sandbox.
         ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
         '--disable-gpu',
+        // A camera that shows a moving pattern, for who has leave to see it.
+        '--use-fake-device-for-media-stream',
         '--disable-quic',
         '--no-first-run',
         '--disable-background-networking',

@@ -1,8 +1,14 @@
 'use client'
 
-import { type Waiting, isSetAside } from '#core/queue/queue'
+import { type Waiting, hasStep, isSetAside } from '#core/queue/queue'
 import { readBytes } from './phone-store'
-import { type Done, type QueueView, discard, sendAgain } from './sender'
+import {
+  type Done,
+  type QueueView,
+  discard,
+  sendAgain,
+  sendWithoutStep,
+} from './sender'
 
 /**
  * What waits on this phone, thing by thing in the order in which it is sent, and what was sent from here. What could not be
@@ -24,6 +30,13 @@ export function QueueList({
         <p className="text-late mt-1 font-semibold">
           The workshop does not answer from here. All this is kept on this phone
           and goes out by itself once it does; nothing has to be done.
+        </p>
+      )}
+      {queue.stays === false && waiting.length > 0 && (
+        <p className="text-ink-soft mt-1">
+          This browser may clear what waits here if its disk runs full or
+          Coatbook is not opened for a week. Put Coatbook on the home screen to
+          be safe.
         </p>
       )}
       {queue.inMemory && (
@@ -86,6 +99,15 @@ function WaitingRow({
             >
               Send again
             </button>
+            {hasStep(one) && (
+              <button
+                type="button"
+                className="button"
+                onClick={() => void sendWithoutStep(one.key)}
+              >
+                Send without its step
+              </button>
+            )}
             {one.request.kind === 'photo' && (
               <button
                 type="button"

@@ -10,6 +10,7 @@ import {
   lookAgainAt,
   nextToSend,
   triedAgain,
+  withoutStep,
 } from '#core/queue/queue'
 import { readOutcome } from '#core/queue/read-outcome'
 import {
@@ -42,6 +43,8 @@ export type QueueView = {
   readonly copying: number
   /** Something is in this tab only, because the phone had no room for it. */
   readonly inMemory: boolean
+  /** Whether the browser has promised to keep what waits here; undefined while it has not been asked. */
+  readonly stays: boolean | undefined
 }
 
 export const emptyQueue: QueueView = {
@@ -50,6 +53,7 @@ export const emptyQueue: QueueView = {
   done: [],
   copying: 0,
   inMemory: false,
+  stays: undefined,
 }
 
 /** Two at a time keep the line busy without starving the first. */
@@ -149,28 +153,26 @@ export async function queuePhotos(
   show({ copying: view.copying + files.length })
   askToStay()
   for (const file of files) {
-    const key = newKey()
-    try {
-      await putInQueue(
-        {
-          key,
-          job,
-          words: file.name,
-          addedAt: Date.now(),
-          request: {
-            kind: 'photo',
-            name: file.name,
-            mediaType: file.type,
-            modified: file.lastModified,
-            fields,
-          },
+    // A file that cannot be read must not hold up those behind it.
+    const bytes = await file.arrayBuffer().catch(() => undefined)
+    await putInQueue(
+      {
+        key: newKey(),
+        job,
+        words: file.name,
+        addedAt: Date.now(),
+        request: {
+          kind: 'photo',
+          name: file.name,
+          mediaType: file.type,
+          modified: file.lastModified,
+          fields,
         },
-        await file.arrayBuffer(),
-        stepKey,
-      )
-    } finally {
-      show({ copying: view.copying - 1 })
-    }
+      },
+      bytes,
+      stepKey,
+    )
+    show({ copying: view.copying - 1 })
     await queueChanged()
   }
 }
@@ -197,8 +199,18 @@ export async function queueStep(
 /** Asks the browser to keep what waits here even when its disk is short. */
 function askToStay(): void {
   // Absent where the page is not served securely, whatever the types say.
-  if (!('storage' in navigator) || !('persist' in navigator.storage)) return
-  navigator.storage.persist().catch(() => false)
+  if (!('storage' in navigator) || !('persist' in navigator.storage)) {
+    show({ stays: false })
+    return
+  }
+  navigator.storage.persist().then(
+    (stays) => {
+      show({ stays })
+    },
+    () => {
+      show({ stays: false })
+    },
+  )
 }
 
 /** Tries one thing again, or all that was set aside. */
@@ -207,6 +219,15 @@ export async function sendAgain(key?: string): Promise<void> {
     put: queue
       .filter((one) => (key === undefined ? isSetAside(one) : one.key === key))
       .map(triedAgain),
+    remove: [],
+  }))
+  await queueChanged()
+}
+
+/** Sends a photo to its job alone, when its step is not to be had. */
+export async function sendWithoutStep(key: string): Promise<void> {
+  await changeQueue((queue) => ({
+    put: queue.filter((one) => one.key === key).map(withoutStep),
     remove: [],
   }))
   await queueChanged()
@@ -311,7 +332,8 @@ async function send(one: Waiting): Promise<Outcome> {
   if (bytes === undefined) {
     return {
       kind: 'refused',
-      message: 'The browser has lost this photo. Choose it again.',
+      message:
+        'The browser could not read this photo, or has lost it. Choose it again.',
     }
   }
   const body = new FormData()

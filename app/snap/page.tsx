@@ -4,6 +4,7 @@ import { stepKinds } from '#core/journal/vocabulary'
 import { now } from '#services/clock'
 import { readProducts } from '#services/shelf/products'
 import { readSnapJobs } from '#services/snap/read-snap'
+import { readOpenViews } from '#services/snap/read-views'
 import { EmptyState } from '../_components/empty-state'
 import { PageHeading } from '../_components/page-heading'
 import { requireLocalRequest } from '../_session'
@@ -16,10 +17,11 @@ export const metadata: Metadata = { title: 'Snap' }
 export default async function SnapPage({ searchParams }: PageProps<'/snap'>) {
   await requireLocalRequest()
   const { job } = await searchParams
-  const [choices, jobs, products] = await Promise.all([
+  const [choices, jobs, products, views] = await Promise.all([
     snapChoices(now()),
     readSnapJobs(),
     readProducts(),
+    readOpenViews(),
   ])
   const known = jobs.find((one) => one.id === job)
   return (
@@ -49,6 +51,41 @@ export default async function SnapPage({ searchParams }: PageProps<'/snap'>) {
           products: products.map(({ id, name }) => ({ id, name })),
         }}
       />
+      {views.length > 0 && (
+        <section aria-labelledby="views-title" className="mt-8">
+          <h2 id="views-title" className="text-lead mb-1 font-bold">
+            Take a view again
+          </h2>
+          <p className="text-ink-soft mb-3 max-w-prose">
+            When a piece is finished: the after photo from where the before was
+            taken.
+          </p>
+          <ul className="grid max-w-2xl grid-cols-2 gap-3 sm:grid-cols-3">
+            {views.map((view) => (
+              <li key={view.id} className="card overflow-hidden">
+                <Link prefetch={false} href={`/snap/again/${view.id}`}>
+                  <img
+                    src={`/api/photos/${view.id}/thumb`}
+                    alt=""
+                    width={view.width}
+                    height={view.height}
+                    loading="lazy"
+                    className="bg-well aspect-[4/3] w-full object-cover"
+                  />
+                  <span className="block min-h-12 p-2">
+                    <span className="block font-bold">
+                      {view.view ?? 'View without a name'}
+                    </span>
+                    <span className="text-ink-soft text-small block">
+                      {view.jobTitle}
+                    </span>
+                  </span>
+                </Link>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
     </>
   )
 }

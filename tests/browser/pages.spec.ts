@@ -117,6 +117,7 @@ async function answerOf(
 const paths = ({ job, photo, step, product }: Made) => [
   '/',
   '/snap',
+  `/snap/again/${photo}`,
   '/jobs',
   '/jobs/new',
   `/jobs/${job}/timeline`,

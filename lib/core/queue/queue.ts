@@ -199,6 +199,21 @@ export function triedAgain(one: Waiting): Waiting {
   return { ...one, trouble: undefined, tries: 0, notBefore: 0 }
 }
 
+/** Whether a photo is sent for a step, which may have been removed in the meantime. */
+export function hasStep({ request }: Waiting): boolean {
+  return (
+    request.kind === 'photo' && request.fields.some(([name]) => name === 'step')
+  )
+}
+
+/** The same photo for its job alone, to be placed by its owner later. */
+export function withoutStep(one: Waiting): Waiting {
+  const { request } = one
+  if (request.kind !== 'photo') return one
+  const fields = request.fields.filter(([name]) => name !== 'step')
+  return triedAgain({ ...one, request: { ...request, fields } })
+}
+
 /** The queue in the order in which it is sent. */
 export function inOrder(queue: readonly Waiting[]): readonly Waiting[] {
   return [...queue].sort((one, other) => one.order - other.order)

@@ -7,12 +7,14 @@ import {
   afterSending,
   claimMilliseconds,
   claimed,
+  hasStep,
   isSetAside,
   lookAgainAt,
   nextToSend,
   pauseAfter,
   queueCounts,
   triedAgain,
+  withoutStep,
 } from '#core/queue/queue'
 
 function photo(key: string, order: number, more: Partial<Waiting> = {}) {
@@ -138,6 +140,17 @@ test('photos of a step that is given up go to the job without it', () => {
     key: 'a',
     request: { fields: [] },
   })
+})
+
+test('a photo whose step was removed can be sent to its job alone', () => {
+  const queue = [step('s', 1), photo('a', 2, { after: 's' })]
+  const then = afterwards(queue, afterSending(queue, 's', kept, 0))
+  const [stuck] = afterSending(then, 'a', refused, 0).put
+  if (stuck === undefined) throw new Error('the photo is gone')
+  expect(hasStep(stuck)).toBe(true)
+  const alone = withoutStep(stuck)
+  expect(hasStep(alone)).toBe(false)
+  expect(nextToSend([alone], 0)?.key).toBe('a')
 })
 
 test('whatever the answers, every thing leaves the queue exactly when it was kept, and a step before its photos', () => {
