@@ -25,7 +25,8 @@ export function SnapBar({
   /** Shows the page as it is once something was kept. */
   readonly refresh: () => Promise<void>
 }) {
-  const job = /^\/jobs\/([^/]+)\//.exec(usePathname())?.[1]
+  const path = usePathname()
+  const job = /^\/jobs\/([^/]+)\//.exec(path)?.[1]
   const { chosen, doing, interrupted } = useSnap(choices, job)
   const queue = useQueue()
   const { waiting, setAside, unreachable } = queueCounts(queue.waiting)
@@ -38,7 +39,8 @@ export function SnapBar({
     // A page that cannot be had now is shown anew the next time.
     refresh().catch(() => undefined)
   }, [open, sent, refresh])
-  if (chosen === undefined) return null
+  // Where a view is taken again, the photo is an after and of no step.
+  if (chosen === undefined || path.startsWith('/snap/again/')) return null
   return (
     <aside
       aria-label="Snap"
