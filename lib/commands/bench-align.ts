@@ -217,7 +217,7 @@ function scenes(): readonly {
 
 function cameraPhotos(): readonly string[] {
   const folder = process.env['COATBOOK_CAMERA_PHOTOS']
-  if (folder === undefined) return []
+  if (folder === undefined || folder === '') return []
   return readdirSync(folder)
     .filter((name) => /^(?!.*(?:orientation|flir|tiny)).*\.jpe?g$/.test(name))
     .map((name) => path.join(folder, name))

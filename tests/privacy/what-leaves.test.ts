@@ -77,8 +77,12 @@ function addresses({ id, product, photos }: Job): readonly string[] {
     )
 }
 
-/** Addresses that only take. */
+/**
+ * Addresses that only take, and one that shows only photos which can be aligned: its pictures are looked into in
+ * tests/services/pairs/pairs.test.ts.
+ */
 const notRead = [
+  '/api/jobs/{job}/pairs/{pair}/{side}',
   '/api/air',
   '/api/jobs/{job}/photos',
   '/api/jobs/{job}/steps',

@@ -66,7 +66,7 @@ export type AlignmentThread = {
 }
 
 const usualLimits: AlignmentLimits = {
-  milliseconds: 20_000,
+  milliseconds: 60_000,
   bytes: 384 * 1024 * 1024,
 }
 

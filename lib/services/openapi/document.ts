@@ -12,6 +12,7 @@ import {
   keptPlacingAnswer,
   placingAnswer,
 } from '#services/openapi/placing-answer'
+import { pairAnswer, pairListAnswer } from '#services/openapi/pair-answer'
 import { problemAnswer } from '#services/openapi/problem-answer'
 import {
   productAnswer,
@@ -23,6 +24,7 @@ import { stepAnswer } from '#services/openapi/step-answer'
 import { timelineAnswer } from '#services/openapi/timeline-answer'
 import { writeUpAnswer } from '#services/openapi/write-up-answer'
 import { newPlacing } from '#services/placing/schema'
+import { newPair } from '#services/pairs/schema'
 import { newProduct } from '#services/shelf/schema'
 import { newStep } from '#services/steps/schema'
 import { writeUpQuery } from '#services/write-ups/schema'
@@ -44,6 +46,7 @@ export function openApiDocument() {
       ...journalPaths,
       ...photoPaths,
       ...exportPaths,
+      ...pairPaths,
       '/api/health': {
         get: {
           operationId: 'readHealth',
@@ -474,6 +477,50 @@ const exportPaths: ZodOpenApiPathsObject = {
       },
       responses: {
         '200': picture('image/jpeg', 'image/png', 'image/webp'),
+        default: problems,
+      },
+    },
+  },
+}
+
+const pairPaths: ZodOpenApiPathsObject = {
+  '/api/jobs/{job}/pairs': {
+    get: {
+      operationId: 'findPairs',
+      summary: 'The before/after pairs of a job, found and aligned',
+      description:
+        'Pairs are found by the views typed on the photos, else by what these show. What is new is aligned first, which takes about a second a pair.',
+      requestParams: inJob,
+      responses: {
+        '200': json(pairListAnswer, 'The pairs.'),
+        default: problems,
+      },
+    },
+    post: {
+      operationId: 'addPair',
+      summary: 'Say that two photos belong together, and align them',
+      requestParams: inJob,
+      requestBody: jsonBody(newPair),
+      responses: {
+        '201': json(pairAnswer, 'Kept, aligned or not.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/pairs/{pair}/{side}': {
+    get: {
+      operationId: 'readPairPicture',
+      summary: 'One picture of an aligned pair, in the frame that both share',
+      requestParams: {
+        path: z.object({
+          job: z.string(),
+          pair: z.string(),
+          side: z.enum(['before', 'after']),
+        }),
+      },
+      responses: {
+        '200': picture('image/webp'),
+        '304': { description: 'You have it already.' },
         default: problems,
       },
     },

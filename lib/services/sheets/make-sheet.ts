@@ -3,6 +3,7 @@ import type { Sharp } from 'sharp'
 import { photoRoles } from '#core/journal/vocabulary'
 import { turnedSize } from '#core/photos/turned-size'
 import { type Refusal, type Result, ok, refused } from '#core/result'
+import type { Size } from '#core/sheets/largest-crop'
 import {
   type PlannedPicture,
   type SheetShape,
@@ -10,13 +11,16 @@ import {
   planSheet,
   sheetShapes,
 } from '#core/sheets/plan-sheet'
-import { type SheetPair, sheetPair } from '#core/sheets/sheet-pair'
+import { sheetPair } from '#core/sheets/sheet-pair'
+import { alignedPictures } from '#services/alignment/aligned-picture'
+import type { ColourPixels } from '#services/alignment/alignment-thread'
 import { notInBin } from '#services/bin/bin'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
+import { type AcceptedPair, readAcceptedPair } from '#services/pairs/pairs'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { openOriginal } from '#services/renditions/open-original'
-import { newPicture } from '#services/renditions/open-picture'
+import { newPicture, openPicture } from '#services/renditions/open-picture'
 import { inTurn } from '#services/renditions/renditions'
 import {
   fittedText,
@@ -29,6 +33,8 @@ const ink = '#2a2621'
 const softInk = '#5a544c'
 const titleSizes = [46, 42, 38, 34, 30]
 const labelSize = 26
+/** The longer side in pixels of aligned pictures: that of the largest sheet. */
+const alignedSide = 1920
 
 /** The formats that sheets are made in, with their media types. */
 export const sheetFormats = {
@@ -81,10 +87,46 @@ export async function makeSheet(
   }
   const pair = sheetPair(job.photos, chosen)
   if (pair === undefined) return refused(noPair(job.photos))
-  const bytes = await inTurn(async () =>
-    encoded(await drawSheet(job.title, shape, pair), format),
-  )
+  const accepted = await readAcceptedPair(jobId, pair.before.id, pair.after.id)
+  const bytes = await inTurn(async () => {
+    const halves =
+      accepted === undefined
+        ? { before: asItIs(pair.before), after: asItIs(pair.after) }
+        : await onEachOther(accepted)
+    return encoded(await drawSheet(job.title, shape, halves), format)
+  })
   return ok({ bytes, mediaType: sheetFormats[format] })
+}
+
+/** One of the two pictures of a sheet: its size, upright, and how to open it. */
+type Half = { readonly size: Size; readonly open: () => Promise<Sharp> }
+
+function asItIs(photo: SheetPhoto): Half {
+  return {
+    size: photo.size,
+    open: async () =>
+      openOriginal((await openPhotoStore()).path(photo.sha256), {
+        failOn: 'error',
+        quarterTurns: photo.quarterTurns,
+      }),
+  }
+}
+
+/** The two of an aligned pair, the after brought onto the before, both cut to what both show. */
+async function onEachOther({
+  before,
+  after,
+  homography,
+}: AcceptedPair): Promise<{ readonly before: Half; readonly after: Half }> {
+  const pictures = await alignedPictures(before, after, homography, alignedSide)
+  const half = ({ data, width, height }: ColourPixels): Half => ({
+    size: { width, height },
+    open: () =>
+      Promise.resolve(
+        openPicture(Buffer.from(data), { raw: { width, height, channels: 3 } }),
+      ),
+  })
+  return { before: half(pictures.before), after: half(pictures.after) }
 }
 
 type SheetPhoto = Awaited<ReturnType<typeof readPhotos>>[number]
@@ -157,7 +199,7 @@ function noPair(photos: readonly SheetPhoto[]): Refusal {
 async function drawSheet(
   title: string,
   shape: SheetShape,
-  pair: SheetPair<SheetPhoto>,
+  pair: { readonly before: Half; readonly after: Half },
 ): Promise<Sharp> {
   const drafted = planSheet(shape, {
     before: pair.before.size,
@@ -186,19 +228,15 @@ async function drawSheet(
 
 /** A picture in its place, the corner cut out of it, and the word in the corner. */
 async function pictureLayers(
-  photo: SheetPhoto,
+  photo: Half,
   { crop, place, label }: PlannedPicture,
   word: string,
 ) {
-  const store = await openPhotoStore()
   const scale = place.width / crop.width
   const left = Math.round(crop.left * scale)
   const top = Math.round(crop.top * scale)
-  const original = await openOriginal(store.path(photo.sha256), {
-    failOn: 'error',
-    quarterTurns: photo.quarterTurns,
-  })
-  const { data, info } = await original
+  const picture = await photo.open()
+  const { data, info } = await picture
     // The whole is reduced first and cut afterwards: a JPEG is then decoded small.
     .resize({
       width: Math.max(Math.round(photo.size.width * scale), place.width),

@@ -7,10 +7,14 @@ import { momentWords } from '#core/time/moments'
 import { describePair } from '#core/write-ups/describe-pair'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
+import { findPairsLater, readPairs } from '#services/pairs/pairs'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
 import { surfacesWords } from '../../../_words'
 import { requireLocalRequest } from '../../../_session'
+import { LookAgain } from './_components/look-again.client'
+import { PairList } from './_components/pair-list'
+import { keepPairAction, lookAgainAction } from './actions'
 
 const shapes: readonly { readonly shape: SheetShape; readonly use: string }[] =
   [
@@ -52,6 +56,8 @@ export default async function SheetsPage({
     )
   }
   const present = now()
+  const finding = await findPairsLater(job, present)
+  const pairs = await readPairs(job)
   const chosen = `before=${pair.before.id}&after=${pair.after.id}`
   const words = (photo: Photo) =>
     [
@@ -92,6 +98,25 @@ export default async function SheetsPage({
           </section>
         ))}
       </div>
+      <section aria-labelledby="pairs">
+        <h2 id="pairs" className="text-title mb-1 font-bold">
+          Pairs
+        </h2>
+        <p className="text-ink-soft mb-4">
+          Before and after of one view, laid on each other. Draw the line across
+          a pair to compare.
+        </p>
+        <p role="status" className="mb-4 font-semibold">
+          {finding ? 'Finding and aligning the pairs …' : ''}
+        </p>
+        {finding && <LookAgain look={lookAgainAction.bind(null, job)} />}
+        <PairList
+          journal={journal}
+          pairs={pairs}
+          chosen={{ before: pair.before.id, after: pair.after.id }}
+          words={words}
+        />
+      </section>
       <section aria-labelledby="other-photos">
         <h2 id="other-photos" className="text-lead mb-3 font-bold">
           Use other photos
@@ -111,8 +136,14 @@ export default async function SheetsPage({
             chosen={pair.after.id}
             words={words}
           />
-          <div>
+          <div className="flex flex-wrap gap-3">
             <button className="button">Make the sheets with these</button>
+            <button
+              className="button"
+              formAction={keepPairAction.bind(null, job)}
+            >
+              Keep these as a pair
+            </button>
           </div>
         </form>
       </section>

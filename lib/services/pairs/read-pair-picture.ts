@@ -1,0 +1,88 @@
+import 'server-only'
+import { type Result, ok, refused } from '#core/result'
+import {
+  type AlignedPictures,
+  alignedPictures,
+} from '#services/alignment/aligned-picture'
+import type { ColourPixels } from '#services/alignment/alignment-thread'
+import { readAcceptedPair, readPairs } from '#services/pairs/pairs'
+import { openPicture } from '#services/renditions/open-picture'
+import { inTurn } from '#services/renditions/renditions'
+
+/** The longer side in pixels of what is shown of an aligned pair. */
+const shownSide = 1440
+/** Pairs whose two pictures are kept at hand: a page asks for both of each at once. */
+const keptAtMost = 4
+
+/** One picture of an aligned pair, ready to be sent: WebP, in sRGB, with no metadata. */
+export type PairPicture = { readonly bytes: Buffer; readonly tag: string }
+
+// Kept on the global object, as what is under way must be found by the request for the other side.
+const kept = globalThis as typeof globalThis & {
+  coatbookPairPictures?: Map<string, Promise<AlignedPictures>>
+}
+
+/**
+ * The before or the after of an aligned pair, in the frame that both share.
+ *
+ * @param side `before` or `after`
+ * @returns refused when there is no such pair or side, or the pair has no alignment
+ */
+export async function readPairPicture(
+  jobId: string,
+  pairId: string,
+  side: string,
+): Promise<Result<PairPicture>> {
+  const pair = (await readPairs(jobId)).find(({ id }) => id === pairId)
+  if (pair === undefined || (side !== 'before' && side !== 'after')) {
+    return refused({
+      kind: 'not-found',
+      detail: 'There is no such picture. Pairs have a before and an after.',
+    })
+  }
+  const accepted = await readAcceptedPair(jobId, pair.before, pair.after)
+  if (accepted === undefined) {
+    return refused({
+      kind: 'conflict',
+      detail: 'This pair is not aligned. Show its two photos as they are.',
+    })
+  }
+  const { before, after, homography } = accepted
+  const tag = [
+    before.sha256.slice(0, 16),
+    after.sha256.slice(0, 16),
+    before.quarterTurns,
+    after.quarterTurns,
+    ...homography.map((number) => number.toPrecision(8)),
+    side,
+  ].join('_')
+  const pictures = await atHand(tag.slice(0, -side.length), () =>
+    inTurn(() => alignedPictures(before, after, homography, shownSide)),
+  )
+  return ok({ bytes: await encoded(pictures[side]), tag })
+}
+
+function atHand(
+  key: string,
+  make: () => Promise<AlignedPictures>,
+): Promise<AlignedPictures> {
+  const pictures = (kept.coatbookPairPictures ??= new Map<
+    string,
+    Promise<AlignedPictures>
+  >())
+  const known = pictures.get(key)
+  if (known !== undefined) return known
+  const made = make()
+  made.catch(() => pictures.delete(key))
+  pictures.set(key, made)
+  for (const oldest of [...pictures.keys()].slice(0, -keptAtMost)) {
+    pictures.delete(oldest)
+  }
+  return made
+}
+
+function encoded({ data, width, height }: ColourPixels): Promise<Buffer> {
+  return openPicture(Buffer.from(data), { raw: { width, height, channels: 3 } })
+    .webp({ quality: 82, effort: 2 })
+    .toBuffer()
+}

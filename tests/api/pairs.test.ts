@@ -1,0 +1,93 @@
+import { readFileSync } from 'node:fs'
+import path from 'node:path'
+import { afterAll, describe, expect, test, vi } from 'vitest'
+import { endAlignmentThread } from '#services/alignment/alignment-thread'
+import { callApi, memberOf, textOf } from '../support/api'
+import { startJob } from '../support/api-job'
+import { photoForm } from '../support/send-photos'
+import { useWorkshop } from '../support/workshop'
+
+// Starting OpenCV takes a while on a machine that is busy with other tests.
+vi.setConfig({ testTimeout: 180_000 })
+useWorkshop()
+afterAll(async () => {
+  await endAlignmentThread()
+})
+
+async function sendPhoto(job: string, role: string, file: string) {
+  const bytes = readFileSync(path.join('prisma', 'demo', 'photos', file))
+  const answer = await callApi('POST', `/api/jobs/${job}/photos`, {
+    body: photoForm([[path.basename(file), bytes]], [['role', role]]),
+  })
+  return textOf(answer, 'photos', 0, 'id')
+}
+
+describe('a pair', () => {
+  test('is answered with its map, and its pictures are in one frame', async () => {
+    const job = await startJob()
+    const before = await sendPhoto(
+      job.id,
+      'before',
+      'job-a/03-before-right-three-quarter.jpg',
+    )
+    const after = await sendPhoto(
+      job.id,
+      'after',
+      'job-a/32-after-right-three-quarter.jpg',
+    )
+    const address = `/api/jobs/${job.id}/pairs`
+    const added = await callApi('POST', address, { body: { before, after } })
+    expect(added.status).toBe(201)
+    expect(await memberOf(added, 'accepted')).toBe(true)
+    // By the renderer's cameras the after is 1.3 % larger: the map's first number is 0.987.
+    expect(await memberOf(added, 'homography', 0)).toBeCloseTo(0.987, 2)
+    expect(await memberOf(added, 'homography', 8)).toBe(1)
+    const id = await textOf(added, 'id')
+    const listed = await callApi('GET', address)
+    expect(await textOf(listed, 'pairs', 0, 'id')).toBe(id)
+    const picture = await callApi('GET', `${address}/${id}/after`)
+    expect(picture.headers.get('content-type')).toBe('image/webp')
+    const again = await callApi('GET', `${address}/${id}/after`, {
+      headers: { 'if-none-match': picture.headers.get('etag') ?? '' },
+    })
+    expect(again.status).toBe(304)
+    expect((await callApi('GET', `${address}/${id}/middle`)).status).toBe(404)
+  })
+
+  test('of different things is not accepted, and says why', async () => {
+    const job = await startJob()
+    const before = await sendPhoto(
+      job.id,
+      'before',
+      'job-a/05-before-hardware.jpg',
+    )
+    const after = await sendPhoto(
+      job.id,
+      'after',
+      'job-b/08-paint-1-three-quarter.jpg',
+    )
+    const address = `/api/jobs/${job.id}/pairs`
+    const added = await callApi('POST', address, { body: { before, after } })
+    expect(added.status).toBe(201)
+    expect(await memberOf(added, 'accepted')).toBe(false)
+    expect(await memberOf(added, 'homography')).toBeNull()
+    expect(await textOf(added, 'reason')).toMatch(/\.$/)
+    const id = await textOf(added, 'id')
+    expect((await callApi('GET', `${address}/${id}/after`)).status).toBe(409)
+  })
+
+  test('needs two photos of the job', async () => {
+    const job = await startJob()
+    const address = `/api/jobs/${job.id}/pairs`
+    const same = await callApi('POST', address, {
+      body: { before: 'x', after: 'x' },
+    })
+    expect(same.status).toBe(400)
+    const none = await callApi('POST', address, {
+      body: { before: 'x', after: 'y' },
+    })
+    expect(none.status).toBe(400)
+    const nowhere = await callApi('GET', '/api/jobs/nowhere/pairs')
+    expect(nowhere.status).toBe(404)
+  })
+})

@@ -1,0 +1,181 @@
+import { readFileSync } from 'node:fs'
+import path from 'node:path'
+import { afterAll, describe, expect, test, vi } from 'vitest'
+import { cornerError } from '#core/geometry/corner-error'
+import { endAlignmentThread } from '#services/alignment/alignment-thread'
+import {
+  addPair,
+  findPairs,
+  findPairsLater,
+  judgePair,
+  readAcceptedPair,
+  readPairs,
+} from '#services/pairs/pairs'
+import { readPairPicture } from '#services/pairs/read-pair-picture'
+import { turnPhoto } from '#services/photos/turn-photo'
+import { openPicture } from '#services/renditions/open-picture'
+import { demoSize, readTruePairs } from '../../../lib/commands/true-pairs'
+import { makeJob } from '../../support/make-job'
+import { arrival, sendPhotos } from '../../support/send-photos'
+import { useWorkshop } from '../../support/workshop'
+
+// Starting OpenCV takes a while on a machine that is busy with other tests.
+vi.setConfig({ testTimeout: 180_000 })
+useWorkshop()
+afterAll(async () => {
+  await endAlignmentThread()
+})
+
+const truePair = readTruePairs()[0]
+
+function demoPhoto(file: string) {
+  return readFileSync(path.join('prisma', 'demo', 'photos', 'job-a', file))
+}
+
+/** A job with the demo's front before and after; the view is typed on both, or on neither. */
+async function frontJob(view?: string) {
+  const job = await makeJob()
+  const send = async (role: string, file: string) => {
+    const fields = [['role', role] as const]
+    const { photos } = await sendPhotos(
+      job.id,
+      [[file, demoPhoto(file)]],
+      view === undefined ? fields : [...fields, ['view', view] as const],
+    )
+    return photos[0]?.id ?? ''
+  }
+  return {
+    id: job.id,
+    before: await send('before', '01-before-front.jpg'),
+    after: await send('after', '30-after-front.jpg'),
+    send,
+  }
+}
+
+describe('the pairs of a job', () => {
+  test('are found by the view typed on them, aligned, and confirmed by the owner', async () => {
+    const job = await frontJob('front')
+    const found = await findPairs(job.id, arrival)
+    expect(found).toMatchObject({
+      ok: true,
+      value: [
+        {
+          before: job.before,
+          after: job.after,
+          view: 'front',
+          state: { how: 'computed', model: 'homography' },
+        },
+      ],
+    })
+    const [pair] = await readPairs(job.id)
+    expect(pair?.confirmedAt).toBeUndefined()
+    // The renderer's truth, and the accuracy asked of an alignment: 1.5 % of the diagonal at the frame's corners.
+    const homography =
+      pair !== undefined && 'homography' in pair.state
+        ? pair.state.homography
+        : undefined
+    expect(homography && truePair).toBeDefined()
+    if (homography === undefined || truePair === undefined) return
+    expect(
+      cornerError(homography, truePair.truth, demoSize) /
+        Math.hypot(demoSize.width, demoSize.height),
+    ).toBeLessThan(0.015)
+    await judgePair(job.id, pair?.id ?? '', true, arrival)
+    expect((await readPairs(job.id))[0]?.confirmedAt).toBe(arrival)
+    expect(await findPairsLater(job.id, arrival)).toBe(false)
+  })
+
+  test('are found by what the photos show when no view is typed', async () => {
+    const job = await frontJob()
+    await job.send('before', '05-before-hardware.jpg')
+    const found = await findPairs(job.id, arrival)
+    expect(found).toMatchObject({
+      ok: true,
+      value: [{ before: job.before, after: job.after }],
+    })
+    expect(await findPairsLater(job.id, arrival)).toBe(false)
+  })
+
+  test('stay separated when the owner separated them', async () => {
+    const job = await frontJob('front')
+    await findPairs(job.id, arrival)
+    const [pair] = await readPairs(job.id)
+    await judgePair(job.id, pair?.id ?? '', false, arrival)
+    expect(await findPairs(job.id, arrival)).toEqual({ ok: true, value: [] })
+    expect(
+      await readAcceptedPair(job.id, job.before, job.after),
+    ).toBeUndefined()
+  })
+
+  test('wait for a new alignment when a photo was turned', async () => {
+    const job = await frontJob('front')
+    await findPairs(job.id, arrival)
+    await turnPhoto(job.after, 2)
+    expect((await readPairs(job.id))[0]?.state).toEqual({ how: 'waiting' })
+    await turnPhoto(job.after, 2)
+    expect((await readPairs(job.id))[0]?.state).toMatchObject({
+      how: 'computed',
+    })
+  })
+
+  test('that do not fit are kept as they are, with the reason', async () => {
+    const job = await frontJob('front')
+    const other = await job.send('after', '34-after-hardware.jpg')
+    const kept = await addPair(
+      job.id,
+      { before: job.before, after: other },
+      arrival,
+    )
+    expect(kept).toMatchObject({ ok: true, value: { state: { how: 'none' } } })
+    expect(await readAcceptedPair(job.id, job.before, other)).toBeUndefined()
+  })
+
+  test('are of photos of the job', async () => {
+    const job = await frontJob('front')
+    expect(
+      await addPair(job.id, { before: job.before, after: 'x' }, arrival),
+    ).toMatchObject({ ok: false, refusal: { kind: 'invalid' } })
+    expect(
+      await addPair('nowhere', { before: 'x', after: 'y' }, arrival),
+    ).toMatchObject({ ok: false, refusal: { kind: 'not-found' } })
+    expect(await judgePair(job.id, 'x', true, arrival)).toMatchObject({
+      ok: false,
+      refusal: { kind: 'not-found' },
+    })
+  })
+})
+
+test('the two pictures of an aligned pair have one frame, lie on each other and carry no metadata', async () => {
+  const job = await frontJob('front')
+  await findPairs(job.id, arrival)
+  const [pair] = await readPairs(job.id)
+  const pictures = await Promise.all(
+    ['before', 'after'].map(async (side) => {
+      const picture = await readPairPicture(job.id, pair?.id ?? '', side)
+      if (!picture.ok) throw new Error(picture.refusal.detail)
+      return openPicture(picture.value.bytes)
+    }),
+  )
+  const [one, other] = await Promise.all(
+    pictures.map((picture) => picture.metadata()),
+  )
+  const original = openPicture(demoPhoto('01-before-front.jpg'))
+  expect((await original.metadata()).exif).toBeDefined()
+  expect(one?.format).toBe('webp')
+  expect([one?.width, one?.height]).toEqual([other?.width, other?.height])
+  expect(one?.exif ?? other?.exif ?? one?.xmp ?? other?.xmp).toBeUndefined()
+  // The wall behind the piece did not change: where the photos lie on each other it is nearly the same all over.
+  const walls = await Promise.all(
+    pictures.map((picture) =>
+      picture
+        .extract({ left: 0, top: 0, width: one?.width ?? 0, height: 240 })
+        .greyscale()
+        .raw()
+        .toBuffer(),
+    ),
+  )
+  const [before = Buffer.alloc(0), after = Buffer.alloc(0)] = walls
+  const off = before.map((grey, at) => Math.abs(grey - (after[at] ?? 0)))
+  const far = off.filter((difference) => difference > 60).length
+  expect(far / off.length).toBeLessThan(0.03)
+})
