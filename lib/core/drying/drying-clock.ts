@@ -16,6 +16,7 @@ import {
   standardAir,
   windowSpeed,
 } from '#core/drying/drying-speed'
+import { accumulateAhead, lastDay } from '#core/air/coming-days'
 import type {
   Chemistry,
   Label,
@@ -32,8 +33,10 @@ export type DryingClock = {
   /** What is certain, and what is possible: the same where the models hold. */
   readonly low: Accumulation
   readonly high: Accumulation
-  /** As `low`, but after the last reading its air goes on for ever: the careful way to look ahead. */
+  /** As `low`, but after the last reading its air goes on for ever: a way to look ahead where no whole day is known. */
   readonly ahead: Accumulation
+  /** What is certain from the last reading on, with the last day coming again; absent where readings tell of none. */
+  readonly comingDays?: Accumulation
   /** The time of recoat windows: never slower than time itself. */
   readonly window: Accumulation
   /** Whether the air makes any difference to this chemistry. */
@@ -58,6 +61,7 @@ export function dryingClocks(course: AirCourse): DryingClocks {
   const temperature = accumulate(course, course.celsius, 0)
   const humidity = accumulate(course, course.humidity, 0)
   const clocks = new Map<string, DryingClock>()
+  const day = lastDay(course)
   const paceValues = new Map<Pace, Float64Array>()
 
   const valuesOf = (pace: Pace): Float64Array => {
@@ -111,7 +115,17 @@ export function dryingClocks(course: AirCourse): DryingClocks {
           )
         : unmodelled
     const ahead = { ...low, after: lowValues[knots - 1] ?? 1 }
-    return { ...base, low, high, ahead, window, isModelled: true }
+    return {
+      ...base,
+      low,
+      high,
+      ahead,
+      ...(day !== undefined && {
+        comingDays: accumulateAhead(course, day, lowValues),
+      }),
+      window,
+      isModelled: true,
+    }
   }
 
   // Products are asked for again with every gap: found by the label itself, made only once for the same air.

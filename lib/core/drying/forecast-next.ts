@@ -1,3 +1,4 @@
+import { airAt } from '#core/air/air-course'
 import {
   type DryingClock,
   type DryingClocks,
@@ -44,8 +45,8 @@ export type Outlook = {
  * The judgement of a gap, forward in time: when the next coat may go on, by when it must, and when the
  * coat is hard.
  *
- * Where the readings end while it dries, `latest` goes on with the air of the last reading, `earliest`
- * with the label's. Full cure is the label's own time: no model lengthens or shortens it.
+ * Where the readings end while it dries, `latest` goes on with the last day's course again (with the air of the last
+ * reading, where readings tell of no whole day), `earliest` with the label's. Full cure is the label's own time: no model lengthens or shortens it.
  *
  * @param times the times of the coat: several where it is in doubt which to believe, at least one
  * @param prepared what was done to the coat since
@@ -150,6 +151,7 @@ export function forecastNext(
             units,
           })
         : 'The label gives no least wait.',
+      ...aheadSentence(clock, coated.latest, opens?.latest),
       ...(isOpenTo(ruling, prepared)
         ? []
         : [`The label asks for a ${ruling.needs ?? 'scuff'} first.`]),
@@ -166,6 +168,28 @@ export function forecastNext(
       ...curing,
     ].join(' '),
   }
+}
+
+/** By which air the time after the last reading was reckoned; nothing where readings reach far enough. */
+function aheadSentence(
+  { course, comingDays, isModelled }: DryingClock,
+  coated: Instant,
+  ready: Instant | undefined,
+): readonly string[] {
+  const lastReading = course.at.at(-2)
+  if (
+    !isModelled ||
+    ready === undefined ||
+    lastReading === undefined ||
+    ready <= lastReading ||
+    airAt(course, coated) === undefined
+  )
+    return []
+  return [
+    comingDays === undefined
+      ? 'After the last reading its air is taken to go on.'
+      : 'After the last reading the air of the day before it is taken to come again.',
+  ]
 }
 
 function closingOf(

@@ -90,6 +90,34 @@ test('where readings end, the careful end goes on with the last air and the othe
   )
 })
 
+test('a cold night to come counts for what it is', () => {
+  // 18 °C and 60 % from eight to eight, else 6 °C and 85 %; the last reading is at six in the evening.
+  const readings = Array.from({ length: 2 * 24 + 19 }, (_, hour) =>
+    hour % 24 >= 8 && hour % 24 < 20
+      ? reading(hour * 60, 18, 60)
+      : reading(hour * 60, 6, 85),
+  )
+  const evening = (2 * 24 + 18) * 60
+  const coat = {
+    chemistry: 'waterborne-acrylic' as const,
+    label: { recoatMinutes: 240 },
+  }
+  const { readyAt, reason } = forecastNext(
+    [moment(evening)],
+    coat,
+    undefined,
+    clocksIn(readings),
+  )
+  // Magnus: 1401.9 Pa at 23 °C and 50 %, 823.9 at 18 and 60: 0.5877 of the label's speed; 385.4 at 12 and 72.5: 0.2749; and
+  // 140 at 6 and 85, too poor to count on. From six to seven 35.26 minutes of drying, to half past 12.94, to eight 4.12, and
+  // the same 17.06 from seven to eight in the morning. The other 170.62 take 290.3 minutes from eight on: ready at 12:50.
+  const noon = evening + 14 * 60 + 290.3
+  expect(Math.abs((readyAt?.latest ?? NaN) - at(noon))).toBeLessThan(60_000)
+  expect(reason).toContain(
+    'the air of the day before it is taken to come again',
+  )
+})
+
 test('in air too damp to tell nothing is promised', () => {
   const outlook = forecastNext(
     [moment(0)],
