@@ -232,6 +232,21 @@ const journalPaths: ZodOpenApiPathsObject = {
       responses: { '200': json(benchAnswer, 'The bench.'), default: problems },
     },
   },
+  '/api/bench.ics': {
+    get: {
+      operationId: 'readBenchCalendar',
+      summary: 'The bench as a calendar to subscribe to',
+      description:
+        'RFC 5545: a moment for each coat that gets ready, each window that closes and each finish that is cured, across all jobs, from 30 days ago on. A moment keeps its UID when its time changes.',
+      responses: {
+        '200': {
+          description: 'The calendar.',
+          content: { 'text/calendar': { schema: z.string() } },
+        },
+        default: problems,
+      },
+    },
+  },
 }
 
 const bytes = z.string().meta({
