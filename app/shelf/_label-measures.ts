@@ -58,8 +58,9 @@ export function measureOf(
 ): number | undefined {
   const typed = numberOf(form, name)
   if (typed === undefined) return undefined
-  const was = numberOf(form, `${name}.was`)
-  return was !== undefined &&
+  // Written by us, not typed: all that a number can be, exponents too.
+  const was = Number(textOf(form, `${name}.was`) ?? NaN)
+  return Number.isFinite(was) &&
     textOf(form, name) === measureText(measure, was, units)
     ? was
     : measure.typed(typed, units)
