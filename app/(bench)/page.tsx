@@ -1,49 +1,45 @@
 import Link from 'next/link'
-import type { Bench, BenchEntry } from '#core/bench/bench'
-import { lengthOfTime } from '#core/time/length-of-time'
-import { type MomentStyle, momentWords, spanWords } from '#core/time/moments'
-import type { WaitsFor } from '#core/timeline/timeline'
-import { type Instant, minutesBetween } from '#core/units'
+import { benchMoments } from '#core/bench/bench-moments'
+import { readyBatches } from '#core/bench/ready-batches'
+import type { AirReading } from '#core/air/reading'
+import { temperatureWords } from '#core/measures/temperature'
+import { type MomentStyle, momentWords } from '#core/time/moments'
+import type { Instant } from '#core/units'
+import { readLatestAir } from '#services/air/air'
 import { readBench } from '#services/bench/bench'
 import { readHelps } from '#services/bench/read-helps'
 import { now } from '#services/clock'
 import { readJobs } from '#services/jobs/jobs'
 import { readWorkshop } from '#services/workshop/workshop'
+import { AirForm } from '../_air/air-form'
 import { EmptyState } from '../_components/empty-state'
 import { PageHeading } from '../_components/page-heading'
-import { nextStepPath } from '../jobs/[job]/_next-step'
-import { listOf, stepName } from '../_words'
 import { LineIcon } from '../_components/line-icon'
 import { requireLocalRequest } from '../_session'
+import { BenchNotices } from './_components/bench-notices.client'
+import { BenchRows, type Group } from './_components/bench-rows'
 import { KeepCurrent } from './_components/keep-current.client'
+import { ReadyBatches } from './_components/ready-batches'
+import { noticesOf } from './_notices-of'
 import { refreshBenchAction } from './actions'
 
-type Group = Exclude<keyof Bench, 'at'>
-
-/** How many rows of a group are drawn; the rest is counted. */
-const rowsShown = 8
-
-const groups: readonly {
-  readonly group: Group
+type Face = {
   readonly title: string
   readonly lead: string
   readonly tone: string
   readonly path: string
-}[] = [
-  {
-    group: 'closing',
-    title: 'Window closing',
-    lead: 'May be coated now, and not for much longer without sanding.',
-    tone: 'text-late',
-    path: 'M4 4v16M20 4v16M8 12h8m-3-3.500 3.500 3.500L13 15.500',
-  },
-  {
-    group: 'ready',
-    title: 'Ready now',
-    lead: 'May be coated now.',
-    tone: 'text-sound',
-    path: 'M4 4v16M20 4v16M8 12.500l3 3.200L16.500 9',
-  },
+}
+
+const readyFace: Face = {
+  title: 'Ready now',
+  lead: 'May be coated now. What takes the same product stands together; what closes first comes first.',
+  tone: 'text-sound',
+  path: 'M4 4v16M20 4v16M8 12.500l3 3.200L16.500 9',
+}
+
+const groups: readonly ({
+  readonly group: Exclude<Group, 'ready' | 'closing'>
+} & Face)[] = [
   {
     group: 'wet',
     title: 'Still wet',
@@ -77,11 +73,18 @@ const groups: readonly {
 export default async function BenchPage() {
   await requireLocalRequest()
   const at = now()
-  const [bench, workshop] = await Promise.all([readBench(at), readWorkshop()])
+  const [bench, workshop, [air]] = await Promise.all([
+    readBench(at),
+    readWorkshop(),
+    readLatestAir(1),
+  ])
+  const batches = readyBatches(bench)
   const shown = groups.filter(({ group }) => bench[group].length > 0)
+  const isEmpty = batches.length === 0 && shown.length === 0
   const helpsFor = bench.wet.length === 0 ? () => [] : await readHelps(at)
-  const noJobs =
-    shown.length === 0 && (await readJobs(undefined, 1)).jobs.length === 0
+  const noJobs = isEmpty && (await readJobs(undefined, 1)).jobs.length === 0
+  const moments = benchMoments(bench)
+  const next = moments.find((moment) => moment.at > at)
   return (
     <>
       <PageHeading
@@ -97,7 +100,10 @@ export default async function BenchPage() {
           </Link>
         }
       />
-      <KeepCurrent refresh={refreshBenchAction} />
+      <KeepCurrent
+        refresh={refreshBenchAction}
+        changesInMilliseconds={next === undefined ? undefined : next.at - at}
+      />
       {noJobs ? (
         <EmptyState title="An empty bench">
           <p>
@@ -113,7 +119,7 @@ export default async function BenchPage() {
             Start the first job
           </Link>
         </EmptyState>
-      ) : shown.length === 0 ? (
+      ) : isEmpty ? (
         <EmptyState title="Nothing is drying">
           <p>
             No surface has a coat that is waiting for the next one. Open a job
@@ -124,207 +130,102 @@ export default async function BenchPage() {
           </Link>
         </EmptyState>
       ) : (
-        <div className="grid items-start gap-6 lg:grid-cols-2">
-          {shown.map(({ group, title, lead, tone, path }) => (
-            <section key={group} aria-labelledby={`group-${group}`}>
-              <h2
-                id={`group-${group}`}
-                className={`text-lead flex items-center gap-2 font-bold ${tone}`}
-              >
-                <LineIcon path={path} className="size-7" />
-                {title}
+        <>
+          <AirNow air={air} at={at} style={workshop} />
+          <div className="grid items-start gap-6 lg:grid-cols-2">
+            {batches.length > 0 && (
+              <Section id="ready" face={readyFace}>
+                <ReadyBatches batches={batches} at={at} style={workshop} />
+              </Section>
+            )}
+            {shown.map(({ group, ...face }) => (
+              <Section key={group} id={group} face={face}>
+                <BenchRows
+                  group={group}
+                  entries={bench[group]}
+                  helpsFor={group === 'wet' ? helpsFor : () => []}
+                  at={at}
+                  style={workshop}
+                />
+              </Section>
+            ))}
+          </div>
+          <div className="mt-8 grid items-start gap-6 lg:grid-cols-2 print:hidden">
+            <BenchNotices notices={noticesOf(moments, at, workshop)} />
+            <section
+              aria-labelledby="calendar"
+              className="card flex flex-col items-start gap-3 p-4"
+            >
+              <h2 id="calendar" className="text-lead font-bold">
+                In your calendar
               </h2>
-              <p className="text-ink-soft mb-3">{lead}</p>
-              <Rows
-                group={group}
-                entries={bench[group]}
-                helpsFor={group === 'wet' ? helpsFor : () => []}
-                at={at}
-                style={workshop}
-              />
+              <p className="text-ink-soft max-w-prose">
+                What gets ready, closes and cures, as a calendar to subscribe
+                to. It follows when times change.
+              </p>
+              <a href="/api/bench.ics" className="button">
+                Calendar of the bench
+              </a>
             </section>
-          ))}
-        </div>
+          </div>
+        </>
       )}
     </>
   )
 }
 
-/** Surfaces that one step coated together, and that are due together. */
-type Row = {
-  readonly entry: BenchEntry
-  readonly surfaces: readonly { readonly id: string; readonly name: string }[]
+function Section({
+  id,
+  face: { title, lead, tone, path },
+  children,
+}: {
+  readonly id: string
+  readonly face: Face
+  readonly children: React.ReactNode
+}) {
+  return (
+    <section aria-labelledby={`group-${id}`}>
+      <h2
+        id={`group-${id}`}
+        className={`text-lead flex items-center gap-2 font-bold ${tone}`}
+      >
+        <LineIcon path={path} className="size-7" />
+        {title}
+      </h2>
+      <p className="text-ink-soft mb-3">{lead}</p>
+      {children}
+    </section>
+  )
 }
 
-/** The first rows, and how many surfaces are left after them; what is not drawn is not gone through. */
-function together(entries: readonly BenchEntry[]): {
-  readonly rows: readonly Row[]
-  readonly left: number
-} {
-  const rows = new Map<
-    string,
-    { entry: BenchEntry; surfaces: BenchEntry['surface'][] }
-  >()
-  for (const [index, entry] of entries.entries()) {
-    const key = [
-      entry.piece.id,
-      entry.step.id,
-      entry.readyAt?.latest,
-      entry.recoatBy,
-    ].join(' ')
-    const row = rows.get(key)
-    if (row !== undefined) row.surfaces.push(entry.surface)
-    else if (rows.size === rowsShown) {
-      return { rows: [...rows.values()], left: entries.length - index }
-    } else rows.set(key, { entry, surfaces: [entry.surface] })
-  }
-  return { rows: [...rows.values()], left: 0 }
-}
-
-function Rows({
-  group,
-  entries,
-  helpsFor,
+/** The air as it was read last, and the form for the next reading a tap away. */
+function AirNow({
+  air,
   at,
   style,
 }: {
-  readonly group: Group
-  readonly entries: readonly BenchEntry[]
-  /** What would shorten the wait of an entry, as sentences. */
-  readonly helpsFor: (entry: BenchEntry) => readonly string[]
+  readonly air: AirReading | undefined
   readonly at: Instant
   readonly style: MomentStyle
 }) {
-  const { rows, left } = together(entries)
   return (
-    <>
-      <ul className="flex flex-col gap-3">
-        {rows.map(({ entry, surfaces }) => (
-          <li
-            key={`${entry.step.id} ${entry.surface.id}`}
-            className="card overflow-hidden"
-          >
-            <Link
-              prefetch={false}
-              href={`/jobs/${entry.job.id}/timeline`}
-              className="hover:bg-well block p-4"
-            >
-              <span className="text-lead block font-bold">
-                {dueWords(group, entry, at, style)}
-              </span>
-              <span className="block font-semibold">
-                {entry.piece.name}:{' '}
-                {listOf(surfaces.map((surface) => surface.name))}
-              </span>
-              <span className="text-ink-soft block">
-                {stepName(entry.step.kind, entry.step.coat)}
-                {entry.product === undefined ? '' : ` · ${entry.product.name}`}
-              </span>
-              <span className="text-ink-soft text-small block">
-                {entry.job.title}
-              </span>
-            </Link>
-            {entry.doubt !== undefined && (
-              <p className="border-line text-doubt border-t px-4 py-3">
-                {entry.doubt}{' '}
-                <Link
-                  prefetch={false}
-                  href="/workshop#cameras"
-                  className="link"
-                >
-                  Set its clock
-                </Link>
-              </p>
-            )}
-            <Next group={group} entry={entry} surfaces={surfaces} />
-            <Helps helps={helpsFor(entry)} />
-          </li>
-        ))}
-      </ul>
-      {left > 0 && (
-        <p className="mt-3">
-          <Link prefetch={false} href="/jobs" className="link">
-            And {left} more {left === 1 ? 'surface' : 'surfaces'}, in the jobs
-          </Link>
-        </p>
-      )}
-    </>
-  )
-}
-
-/** The step that comes next, a tap away. */
-function Next({ group, entry, surfaces }: Row & { readonly group: Group }) {
-  if (group !== 'ready' && group !== 'closing' && group !== 'past') return null
-  const ids = surfaces.map((surface) => surface.id)
-  return (
-    <p className="border-line border-t p-3">
-      <Link
-        prefetch={false}
-        href={
-          group === 'past'
-            ? nextStepPath(entry.job.id, entry.step.id, ids, 'scuff')
-            : nextStepPath(entry.job.id, entry.step.id, ids)
-        }
-        className="button"
-        aria-label={`${group === 'past' ? 'Scuff' : 'Next coat'}: ${entry.piece.name}, ${listOf(surfaces.map((surface) => surface.name))}`}
-      >
-        {group === 'past' ? 'Scuff' : 'Next coat'}
-      </Link>
-    </p>
-  )
-}
-
-function Helps({ helps }: { readonly helps: readonly string[] }) {
-  if (helps.length === 0) return null
-  return (
-    <details className="border-line border-t px-4">
-      <summary className="text-small flex min-h-12 cursor-pointer items-center underline underline-offset-4">
-        What would shorten the wait
+    <details className="card mb-6 print:hidden">
+      <summary className="flex min-h-14 cursor-pointer flex-wrap items-center gap-x-3 px-4 py-2">
+        <span className="font-bold">
+          {air === undefined
+            ? 'No reading of the air yet'
+            : `${temperatureWords(air.celsius, style.units)} and ${Math.round(air.humidity)} %`}
+        </span>
+        {air !== undefined && (
+          <span className="text-ink-soft">
+            {momentWords(air.at, at, style)}
+          </span>
+        )}
+        <span className="link ml-auto">Log the air</span>
       </summary>
-      <ul className="list-disc pb-3 pl-5">
-        {helps.map((sentence) => (
-          <li key={sentence}>{sentence}</li>
-        ))}
-      </ul>
+      <div className="border-line border-t p-4">
+        <AirForm units={style.units} last={air} />
+      </div>
     </details>
   )
-}
-
-const waitWords: Readonly<Record<WaitsFor, string>> = {
-  product: 'Name the product',
-  label: 'Copy the time from the can',
-  clock: 'Set the camera’s clock',
-  air: 'Too cold or too damp to tell',
-}
-
-function dueWords(
-  group: Group,
-  entry: BenchEntry,
-  at: Instant,
-  style: MomentStyle,
-): string {
-  switch (group) {
-    case 'wet':
-      return entry.readyAt === undefined
-        ? 'Ready: cannot tell'
-        : `Ready ${spanWords(entry.readyAt.earliest, entry.readyAt.latest, at, style)}, in ${lengthOfTime(minutesBetween(at, entry.readyAt.latest), 'up')}`
-    case 'closing':
-      return entry.recoatBy === undefined
-        ? 'Recoat soon'
-        : `Recoat by ${momentWords(entry.recoatBy, at, style)}, in ${lengthOfTime(minutesBetween(at, entry.recoatBy), 'down')}`
-    case 'ready':
-      return entry.recoatBy === undefined
-        ? `Ready since ${momentWords(entry.readyAt?.latest ?? entry.coatedAt, at, style)}`
-        : `Ready, recoat by ${momentWords(entry.recoatBy, at, style)}`
-    case 'past':
-      return entry.recoatBy === undefined
-        ? 'The window has passed'
-        : `Window passed ${momentWords(entry.recoatBy, at, style)}`
-    case 'curing':
-      return entry.curedBy === undefined
-        ? 'Still curing'
-        : `Cured by ${momentWords(entry.curedBy, at, style)}`
-    case 'unknown':
-      return waitWords[entry.waitsFor ?? 'label']
-  }
 }

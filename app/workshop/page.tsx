@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { degreeSign, temperatureWords } from '#core/measures/temperature'
+import { temperatureWords } from '#core/measures/temperature'
 import { momentWords } from '#core/time/moments'
 import { now } from '#services/clock'
 import { readLatestAir } from '#services/air/air'
@@ -8,14 +8,14 @@ import { readCameras } from '#services/cameras/cameras'
 import { suggestClocks } from '#services/cameras/learn-clock'
 import { readWorkshop } from '#services/workshop/workshop'
 import { readWriteUpSettings } from '#services/write-ups/settings'
+import { AirForm } from '../_air/air-form'
 import { ActionForm, SubmitButton } from '../_components/action-form.client'
 import { SelectField, TextField } from '../_components/field.client'
-import { LoggerFile } from '../_components/logger-file.client'
 import { PageHeading } from '../_components/page-heading'
 import { CamerasSection } from './_components/cameras-section'
 import { WriteUpsSection } from './_components/write-ups-section'
 import { HandSection } from './_components/hand-section'
-import { addAirAction, changeWorkshopAction, refreshAirAction } from './actions'
+import { changeWorkshopAction } from './actions'
 import { requireLocalRequest } from '../_session'
 
 export const metadata: Metadata = { title: 'Workshop' }
@@ -42,37 +42,7 @@ export default async function WorkshopPage() {
             Two numbers off the gauge. Cold or damp air makes every wait longer
             than the label says.
           </p>
-          <ActionForm
-            action={addAirAction}
-            className="flex flex-col gap-4"
-            label="Air now"
-          >
-            <input type="hidden" name="units" value={workshop.units} />
-            <div className="grid grid-cols-2 gap-4">
-              <TextField
-                name="temperature"
-                label="Temperature"
-                unit={degreeSign(workshop.units)}
-                inputMode="decimal"
-                autoComplete="off"
-              />
-              <TextField
-                name="humidity"
-                label="Humidity"
-                unit="%"
-                inputMode="decimal"
-                autoComplete="off"
-              />
-            </div>
-            <div>
-              <SubmitButton>Log the air now</SubmitButton>
-            </div>
-          </ActionForm>
-          <h3 className="mt-2 font-bold">From a logger</h3>
-          <p className="text-ink-soft mb-3 max-w-prose">
-            A CSV file with a time, a temperature and a humidity on each line.
-          </p>
-          <LoggerFile onKept={refreshAirAction} />
+          <AirForm units={workshop.units} last={air[0]} />
           {air.length > 0 && (
             <table className="mt-2 w-full max-w-md text-left">
               <caption className="sr-only">The latest readings</caption>

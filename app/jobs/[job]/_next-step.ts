@@ -5,21 +5,8 @@ import { noValues } from './_no-values'
 /** What the address of a step form says to begin with, as a page gets it. */
 export type StepAsked = Readonly<Record<string, string | string[] | undefined>>
 
-/** The address of a form for the step that comes after another one, filled in as far as is known. */
-export function nextStepPath(
-  job: string,
-  after: string,
-  surfaces: readonly string[],
-  kind?: 'scuff',
-): string {
-  const asked = new URLSearchParams({ after })
-  for (const surface of surfaces) asked.append('surface', surface)
-  if (kind !== undefined) asked.set('kind', kind)
-  return `/jobs/${job}/steps/new?${asked.toString()}`
-}
-
 /**
- * The values that such a form begins with: the surfaces asked for, and the same step again with its product and the next
+ * The values that the form of a next step begins with (see `nextStepPath`): the surfaces asked for, and the same step again with its product and the next
  * coat number where that is one for all of them. What the job does not know is passed over.
  */
 export function nextStepValues(

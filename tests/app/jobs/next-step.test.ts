@@ -1,8 +1,6 @@
 import { expect, test } from 'vitest'
-import {
-  nextStepPath,
-  nextStepValues,
-} from '../../../app/jobs/[job]/_next-step'
+import { nextStepPath } from '../../../app/_next-step-path'
+import { nextStepValues } from '../../../app/jobs/[job]/_next-step'
 import { stepChoices } from '../../../app/jobs/[job]/_step-choices'
 import { noValues } from '../../../app/jobs/[job]/_no-values'
 import { at } from '../../core/air/any-air'
