@@ -13,7 +13,7 @@ import {
 import { TextArea } from '../../../../_components/field.client'
 import { requireLocalRequest } from '../../../../_session'
 import { stepName, surfacesWords } from '../../../../_words'
-import { nextStepPath } from '../../_next-step'
+import { nextStepPath } from '../../../../_next-step-path'
 import { CaptionUpload } from './_components/caption-upload.client'
 import { ChapterList } from './_components/chapter-list.client'
 import {
