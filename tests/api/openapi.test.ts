@@ -1,6 +1,6 @@
 import { Validator } from '@seriousme/openapi-schema-validator'
 import { describe, expect, test } from 'vitest'
-import { programVersion } from '#services/openapi/program-version'
+import { programVersion } from '#services/openapi/program'
 import {
   callApi,
   handlerOf,

@@ -1,4 +1,4 @@
-import { programVersion } from '#services/openapi/program-version'
+import { programVersion } from '#services/openapi/program'
 import { methods } from '../_http/methods'
 
 export const { GET, POST, PUT, PATCH, DELETE } = methods({

@@ -18,7 +18,7 @@ import {
   productAnswer,
   productListAnswer,
 } from '#services/openapi/product-answer'
-import { programVersion } from '#services/openapi/program-version'
+import { programLicence, programVersion } from '#services/openapi/program'
 import { airQuery, benchQuery, pageQuery } from '#services/openapi/queries'
 import { stepAnswer } from '#services/openapi/step-answer'
 import { timelineAnswer } from '#services/openapi/timeline-answer'
@@ -39,7 +39,7 @@ export function openApiDocument() {
       version: programVersion,
       description:
         'A job journal for refinished furniture: photos stamp the steps, and the dry time between coats is computed for each surface. Instants are ISO 8601 in UTC, lengths of time are in minutes, temperatures in °C, relative humidity in percent, money in minor units. What is computed never shortens the time on a label.',
-      license: { name: 'AGPL-3.0-or-later', identifier: 'AGPL-3.0-or-later' },
+      license: { name: programLicence, identifier: programLicence },
     },
     servers: [{ url: '/' }],
     paths: {

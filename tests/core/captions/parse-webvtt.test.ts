@@ -1,5 +1,5 @@
 /**
- * Checked against the examples of W3C WebVTT (Candidate Recommendation, sections 1.1 to 1.9 and 4), typed off, and against
+ * Checked against the examples of W3C WebVTT (Candidate Recommendation, sections 1.1 to 1.9 and 4), written from memory of them, and against
  * webvtt-parser, an independent reader by an editor of the standard.
  */
 import { readFileSync } from 'node:fs'

@@ -130,13 +130,7 @@ function Finding({
               </form>
             </div>
           ) : (
-            <form
-              action={openFindingAction.bind(null, job, places)}
-              className="flex flex-wrap items-center gap-3"
-            >
-              <span className="font-bold">
-                {answerWords[first.answer.answer]}
-              </span>
+            <form action={openFindingAction.bind(null, job, places)}>
               <button className="button print:hidden">Take it back</button>
             </form>
           )}
