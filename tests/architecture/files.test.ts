@@ -10,15 +10,12 @@ const reasons: Readonly<Record<string, string>> = {
     'coats are counted through the service in tests/services/steps/steps.test.ts',
   'lib/services/air/air-warnings.ts':
     'its warnings are read in tests/api/air.test.ts',
-<<<<<<< HEAD
   'lib/services/alignment/align-photos.ts':
     'maps in full size are held against the truth in tests/services/pairs/pairs.test.ts',
   'lib/services/alignment/aligned-picture.ts':
     'looked at in tests/services/pairs/pairs.test.ts',
-=======
   'lib/services/bench/bench-calendar.ts':
     'read back through the interface in tests/api/bench-calendar.test.ts',
->>>>>>> 44a5ec1 (A value that was not touched may be any number)
   'lib/services/clock.ts': 'one call of the machine’s clock',
   'lib/services/database/instants.ts':
     'times go there and back in tests/api/steps.test.ts',
