@@ -84,7 +84,9 @@ function addresses({ id, product, photos }: Job): readonly string[] {
 const notRead = [
   '/api/jobs/{job}/pairs/{pair}/{side}',
   '/api/air',
+  '/api/jobs/{job}/captions',
   '/api/jobs/{job}/photos',
+  '/api/jobs/{job}/placing/{placing}',
   '/api/jobs/{job}/steps',
   '/api/jobs/{job}/steps/{step}',
 ]
@@ -129,7 +131,8 @@ describe('what leaves the program', () => {
       const read = ExifReader.load(bytes, { expanded: true })
       expect(read.exif ?? read.gps ?? read.xmp ?? read.iptc).toBeUndefined()
     }
-  })
+    // Every address there is, and some of them draw or decode.
+  }, 180_000)
 
   test('would be seen to: an original says all of it', async () => {
     const made = await job()
