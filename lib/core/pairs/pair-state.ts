@@ -45,3 +45,11 @@ export function doubtSentence(doubt: PairDoubt): string {
       return 'Aligning them took more time or memory than it may.'
   }
 }
+
+/** Whether two photos are known to belong together: their pictures lie on each other, or their owner said so. */
+export function isSurePair(pair: {
+  readonly state: PairState
+  readonly confirmedAt?: unknown
+}): boolean {
+  return 'homography' in pair.state || pair.confirmedAt !== undefined
+}

@@ -7,6 +7,8 @@ import {
 /** The shapes of sheets, with their pixels. */
 export const sheetShapes = {
   '1x1': { width: 1080, height: 1080 },
+  '4x5': { width: 1080, height: 1350 },
+  '9x16': { width: 1080, height: 1920 },
   '16x9': { width: 1920, height: 1080 },
 } as const
 export type SheetShape = keyof typeof sheetShapes

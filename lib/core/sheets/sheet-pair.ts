@@ -21,12 +21,14 @@ const preferredViews = [
 ]
 
 /**
- * The before and after photos that a sheet shows: of one view, the view that shows the piece best, its earliest before
- * and its latest after. Names of views are compared without case, hyphens and underscores. Photos whose view nobody
- * named go with each other, last.
+ * The before and after photos that a sheet shows: of one view that somebody named, the view that shows the piece best,
+ * its earliest before and its latest after; else two that are known to belong together; else the only two there are.
+ * Names of views are compared without case, hyphens and underscores. It never guesses: among several photos whose view
+ * nobody named there is no pair unless one is known.
  *
  * @param chosen ids of photos that the owner wants instead; the other half then follows from the one that is chosen
- * @returns undefined when there is no such pair
+ * @param known ids of photos that belong together, because the pictures or the owner say so, surest first
+ * @returns undefined when there is no such pair, or no telling which it is
  */
 export function sheetPair<P extends PairPhoto>(
   photos: readonly P[],
@@ -34,35 +36,43 @@ export function sheetPair<P extends PairPhoto>(
     readonly before?: string | undefined
     readonly after?: string | undefined
   } = {},
+  known: readonly { readonly before: string; readonly after: string }[] = [],
 ): SheetPair<P> | undefined {
   const before = photos.find((photo) => photo.id === chosen.before)
   const after = photos.find((photo) => photo.id === chosen.after)
   if (before !== undefined && after !== undefined) return { before, after }
   const befores = before === undefined ? ofRole(photos, 'before') : [before]
   const afters = after === undefined ? ofRole(photos, 'after') : [after]
-  const pairs = orderedViews(befores).flatMap((view) => {
+  const named = orderedViews(befores).flatMap((view) => {
     const first = ofView(befores, view).at(0)
     const last = ofView(afters, view).at(-1)
     return first === undefined || last === undefined
       ? []
       : [{ before: first, after: last }]
   })
-  return pairs[0] ?? withoutView(before, befores, after, afters)
+  const belonging = known.flatMap((pair) => {
+    const one = befores.find(({ id }) => id === pair.before)
+    const other = afters.find(({ id }) => id === pair.after)
+    return one === undefined || other === undefined
+      ? []
+      : [{ before: one, after: other }]
+  })
+  const isChosen = before !== undefined || after !== undefined
+  return named[0] ?? belonging[0] ?? theOnlyPair(befores, afters, isChosen)
 }
 
-/** When the owner chose one photo and no other shows its view, the other half is the first before or the last after. */
-function withoutView<P extends PairPhoto>(
-  before: P | undefined,
+/** With one photo on each side there is nothing to guess, unless their views say that they differ. */
+function theOnlyPair<P extends PairPhoto>(
   befores: readonly P[],
-  after: P | undefined,
   afters: readonly P[],
+  isChosen: boolean,
 ): SheetPair<P> | undefined {
-  if (before === undefined && after === undefined) return undefined
-  const first = befores.at(0)
-  const last = afters.at(-1)
-  return first === undefined || last === undefined
-    ? undefined
-    : { before: first, after: last }
+  const [before, ...otherBefores] = befores
+  const [after, ...otherAfters] = afters
+  if (before === undefined || after === undefined) return undefined
+  if (otherBefores.length > 0 || otherAfters.length > 0) return undefined
+  const isUnnamed = plainView(before) === '' && plainView(after) === ''
+  return isChosen || isUnnamed ? { before, after } : undefined
 }
 
 function ofRole<P extends PairPhoto>(
@@ -82,14 +92,15 @@ function ofView<P extends PairPhoto>(
 }
 
 function orderedViews(photos: readonly PairPhoto[]): readonly string[] {
-  const views = [...new Set(photos.map(plainView))]
+  const views = [...new Set(photos.map(plainView))].filter(
+    (view) => view !== '',
+  )
   return views.toSorted(
     (one, other) => rank(one) - rank(other) || (one < other ? -1 : 1),
   )
 }
 
 function rank(view: string): number {
-  if (view === '') return Number.MAX_SAFE_INTEGER
   const index = preferredViews.indexOf(view)
   return index === -1 ? preferredViews.length : index
 }

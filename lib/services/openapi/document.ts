@@ -475,7 +475,8 @@ const exportPaths: ZodOpenApiPathsObject = {
         path: z.object({
           job: z.string(),
           file: z.string().meta({
-            description: 'A shape, a dot and a format.',
+            description:
+              'A shape (1x1, 4x5, 9x16, 16x9), a dot and a format (jpg, png, webp).',
             examples: ['1x1.jpg', '16x9.webp'],
           }),
         }),

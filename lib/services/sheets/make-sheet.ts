@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Sharp } from 'sharp'
 import { photoRoles } from '#core/journal/vocabulary'
+import { isSurePair } from '#core/pairs/pair-state'
 import { turnedSize } from '#core/photos/turned-size'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Size } from '#core/sheets/largest-crop'
@@ -11,13 +12,18 @@ import {
   planSheet,
   sheetShapes,
 } from '#core/sheets/plan-sheet'
+import { sheetFileName } from '#core/sheets/sheet-file-name'
 import { sheetPair } from '#core/sheets/sheet-pair'
 import { alignedPictures } from '#services/alignment/aligned-picture'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
 import { notInBin } from '#services/bin/bin'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
-import { type AcceptedPair, readAcceptedPair } from '#services/pairs/pairs'
+import {
+  type AcceptedPair,
+  readAcceptedPair,
+  readPairs,
+} from '#services/pairs/pairs'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { openOriginal } from '#services/renditions/open-original'
 import { newPicture, openPicture } from '#services/renditions/open-picture'
@@ -44,7 +50,11 @@ export const sheetFormats = {
 } as const
 export type SheetFormat = keyof typeof sheetFormats
 
-export type Sheet = { readonly bytes: Buffer; readonly mediaType: string }
+export type Sheet = {
+  readonly bytes: Buffer
+  readonly mediaType: string
+  readonly fileName: string
+}
 
 /** The photos that a sheet should show, by their ids; else the pair that shows the job best. */
 export type ChosenPhotos = {
@@ -54,7 +64,7 @@ export type ChosenPhotos = {
 
 /** The shapes there are, for whoever asks for one: undefined when there is no such shape. */
 export function sheetShape(name: string): SheetShape | undefined {
-  const shapes: readonly SheetShape[] = ['1x1', '16x9']
+  const shapes: readonly SheetShape[] = ['1x1', '4x5', '9x16', '16x9']
   return shapes.find((shape) => shape === name)
 }
 
@@ -85,7 +95,8 @@ export async function makeSheet(
       })
     }
   }
-  const pair = sheetPair(job.photos, chosen)
+  const known = (await readPairs(jobId)).filter(isSurePair)
+  const pair = sheetPair(job.photos, chosen, known)
   if (pair === undefined) return refused(noPair(job.photos))
   const accepted = await readAcceptedPair(jobId, pair.before.id, pair.after.id)
   const bytes = await inTurn(async () => {
@@ -95,7 +106,16 @@ export async function makeSheet(
         : await onEachOther(accepted)
     return encoded(await drawSheet(job.title, shape, halves), format)
   })
-  return ok({ bytes, mediaType: sheetFormats[format] })
+  return ok({
+    bytes,
+    mediaType: sheetFormats[format],
+    fileName: sheetFileName({
+      title: job.title,
+      shape,
+      design: 'quiet',
+      format,
+    }),
+  })
 }
 
 /** One of the two pictures of a sheet: its size, upright, and how to open it. */
@@ -184,7 +204,7 @@ function noPair(photos: readonly SheetPhoto[]): Refusal {
   const after = photos.some((photo) => photo.role === 'after')
   const missing =
     before && after
-      ? 'No before and after photo show the same view. Give one of each the same view, such as front, or choose two photos.'
+      ? 'No before and after photo are known to show the same view. Give one of each the same view, such as front, or choose two photos.'
       : before
         ? 'Take an after photo from where a before photo was taken, and give it the same view.'
         : after
@@ -282,9 +302,8 @@ async function pictureLayers(
     },
     {
       input: text.pixels,
-      left: label.left,
-      // The word hangs from the upper edge of the picture.
-      top: label.top,
+      left: label.left + Math.round((label.width - text.width) / 2),
+      top: label.top + Math.round((label.height - text.height) / 2),
     },
   ]
 }

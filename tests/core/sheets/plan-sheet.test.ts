@@ -8,7 +8,7 @@ import {
   sheetShapes,
 } from '#core/sheets/plan-sheet'
 
-const anyShape = fc.constantFrom<SheetShape>('1x1', '16x9')
+const anyShape = fc.constantFrom<SheetShape>('1x1', '4x5', '9x16', '16x9')
 const anyPicture = fc.record({
   width: fc.integer({ min: 200, max: 8000 }),
   height: fc.integer({ min: 200, max: 8000 }),
@@ -35,6 +35,8 @@ function apart(one: Rectangle, other: Rectangle): boolean {
 // Common practice, no source: the pixels of square and wide pictures for listings.
 test.each([
   ['1x1', 1080, 1080],
+  ['4x5', 1080, 1350],
+  ['9x16', 1080, 1920],
   ['16x9', 1920, 1080],
 ] as const)('a sheet %s has %d x %d pixels', (shape, width, height) => {
   const size = { width: 4032, height: 3024 }

@@ -13,8 +13,12 @@ function photo(id: string, role: PhotoRole, view?: string): PairPhoto {
   return view === undefined ? { id, role, taken } : { id, role, view, taken }
 }
 
-function ids(photos: readonly PairPhoto[], chosen = {}) {
-  const pair = sheetPair(photos, chosen)
+function ids(
+  photos: readonly PairPhoto[],
+  chosen = {},
+  known: Parameters<typeof sheetPair>[2] = [],
+) {
+  const pair = sheetPair(photos, chosen, known)
   return pair === undefined ? undefined : [pair.before.id, pair.after.id]
 }
 
@@ -61,6 +65,25 @@ describe('the pair that a sheet shows', () => {
     expect(ids([photo('b', 'before'), photo('a', 'after')])).toEqual(['b', 'a'])
   })
 
+  test('is never guessed among photos whose views nobody named', () => {
+    const photos = [
+      photo('b-one', 'before'),
+      photo('b-two', 'before'),
+      photo('a-one', 'after'),
+      photo('a-two', 'after'),
+    ]
+    expect(ids(photos)).toBeUndefined()
+    expect(ids(photos.slice(1))).toBeUndefined()
+    expect(ids(photos, { before: 'b-two' })).toBeUndefined()
+    const known = [{ before: 'b-two', after: 'a-one' }]
+    expect(ids(photos, {}, known)).toEqual(['b-two', 'a-one'])
+    expect(ids(photos, { after: 'a-one' }, known)).toEqual(['b-two', 'a-one'])
+    expect(ids(photos, { before: 'b-one' }, known)).toBeUndefined()
+    expect(
+      ids(photos, {}, [{ before: 'gone', after: 'a-one' }]),
+    ).toBeUndefined()
+  })
+
   test('has a named view rather than none', () => {
     expect(
       ids([
@@ -101,6 +124,7 @@ describe('a photo that the owner chose', () => {
 
   test('may be of any role and view', () => {
     expect(ids(photos, { before: 'p', after: 'a-top' })).toEqual(['p', 'a-top'])
-    expect(ids(photos, { before: 'p' })).toEqual(['p', 'a-top'])
+    expect(ids(photos, { before: 'p' })).toBeUndefined()
+    expect(ids(photos.slice(0, 4), { before: 'p' })).toEqual(['p', 'a-front'])
   })
 })

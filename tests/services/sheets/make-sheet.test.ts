@@ -2,6 +2,7 @@ import ExifReader from 'exifreader'
 import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import { beforeEach, describe, expect, test } from 'vitest'
+import { centredSheet, planSheet } from '#core/sheets/plan-sheet'
 import { newPicture, openPicture } from '#services/renditions/open-picture'
 import { makeSheet } from '#services/sheets/make-sheet'
 import { fittedText, textPicture } from '#services/sheets/text-picture'
@@ -40,6 +41,11 @@ async function solid(colour: { r: number; g: number; b: number }) {
   })
     .jpeg({ quality: 95, chromaSubsampling: '4:4:4' })
     .toBuffer()
+}
+
+async function titleHeight(title: string): Promise<number> {
+  const style = { font: 'title', colour: '#000000', width: 1824 } as const
+  return (await textPicture(title, { ...style, size: 46 })).height
 }
 
 async function sheet(...args: Parameters<typeof makeSheet>): Promise<Buffer> {
@@ -83,6 +89,8 @@ describe('a sheet', () => {
   test.each([
     ['1x1', 'jpg', 'jpeg', 1080, 1080],
     ['1x1', 'png', 'png', 1080, 1080],
+    ['4x5', 'jpg', 'jpeg', 1080, 1350],
+    ['9x16', 'png', 'png', 1080, 1920],
     ['16x9', 'webp', 'webp', 1920, 1080],
     ['16x9', 'jpg', 'jpeg', 1920, 1080],
   ] as const)(
@@ -91,6 +99,7 @@ describe('a sheet', () => {
       const made = await makeSheet(jobId, shape, ending)
       if (!made.ok) throw new Error(made.refusal.detail)
       expect(made.value.mediaType).toBe(`image/${format}`)
+      expect(made.value.fileName).toBe(`oak-sideboard-${shape}-quiet.${ending}`)
       expect(await openPicture(made.value.bytes).metadata()).toMatchObject({
         format,
         width,
@@ -131,6 +140,39 @@ describe('a sheet', () => {
     expect(await shareOf(bytes, { r: 240, g: 240, b: 10 })).toBeGreaterThan(0.2)
     expect(await shareOf(bytes, orange)).toBeLessThan(0.01)
     expect(beforeId).not.toBe(other)
+  })
+
+  test('has its words in the middle of their corners', async () => {
+    const bytes = await sheet(jobId, '16x9', 'png')
+    const { data, info } = await openPicture(bytes)
+      .removeAlpha()
+      .greyscale()
+      .raw()
+      .toBuffer({ resolveWithObject: true })
+    // The first row that shows the photos, and in it the first of the corner, which is paper on photo.
+    const plan = planSheet('16x9', {
+      before: { width: 1200, height: 900 },
+      after: { width: 1200, height: 900 },
+    })
+    const { label } = centredSheet(
+      plan,
+      await titleHeight('Oak sideboard'),
+    ).before
+    const dark: { x: number; y: number }[] = []
+    for (let y = label.top; y < label.top + label.height; y += 1) {
+      for (let x = label.left; x < label.left + label.width; x += 1) {
+        if ((data[y * info.width + x] ?? 255) < 150) dark.push({ x, y })
+      }
+    }
+    const middle = (values: readonly number[]) =>
+      (Math.min(...values) + Math.max(...values) + 1) / 2
+    expect(dark.length).toBeGreaterThan(100)
+    expect(
+      Math.abs(middle(dark.map(({ x }) => x)) - label.left - label.width / 2),
+    ).toBeLessThanOrEqual(1.5)
+    expect(
+      Math.abs(middle(dark.map(({ y }) => y)) - label.top - label.height / 2),
+    ).toBeLessThanOrEqual(1.5)
   })
 
   test('is the same picture each time', async () => {

@@ -1,6 +1,7 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import type { Photo } from '#core/journal/journal'
+import { isSurePair } from '#core/pairs/pair-state'
 import { type SheetShape, sheetShapes } from '#core/sheets/plan-sheet'
 import { sheetPair } from '#core/sheets/sheet-pair'
 import { momentWords } from '#core/time/moments'
@@ -19,6 +20,8 @@ import { keepPairAction, lookAgainAction } from './actions'
 const shapes: readonly { readonly shape: SheetShape; readonly use: string }[] =
   [
     { shape: '1x1', use: 'Square, for a listing or a post' },
+    { shape: '4x5', use: 'Upright, for a post' },
+    { shape: '9x16', use: 'Tall, for a story on a phone' },
     { shape: '16x9', use: 'Wide, for a video or a screen' },
   ]
 
@@ -34,10 +37,41 @@ export default async function SheetsPage({
     readWorkshop(),
   ])
   if (journal === undefined) notFound()
-  const pair = sheetPair(journal.photos, {
-    before: one(query['before']),
-    after: one(query['after']),
-  })
+  const present = now()
+  const finding = await findPairsLater(job, present)
+  const pairs = await readPairs(job)
+  const asked = { before: one(query['before']), after: one(query['after']) }
+  const pair = sheetPair(journal.photos, asked, pairs.filter(isSurePair))
+  const words = (photo: Photo) =>
+    [
+      photo.view ?? 'no view named',
+      surfacesWords(journal.pieces, photo.surfaceIds),
+      momentWords(photo.taken.at, present, workshop),
+    ]
+      .filter((part) => part !== '')
+      .join(', ')
+  const befores = journal.photos.filter((photo) => photo.role === 'before')
+  const afters = journal.photos.filter((photo) => photo.role === 'after')
+  if (pair === undefined && befores.length > 0 && afters.length > 0) {
+    return (
+      <section aria-labelledby="which-photos" className="flex flex-col gap-6">
+        <div>
+          <h2 id="which-photos" className="text-title mb-1 font-bold">
+            Which photos belong together?
+          </h2>
+          <p className="text-ink-soft">
+            Nothing says yet which before and after show the same view. Choose
+            one of each.
+          </p>
+        </div>
+        <p role="status" className="font-semibold empty:hidden">
+          {finding ? 'Looking for photos that match …' : ''}
+        </p>
+        {finding && <LookAgain look={lookAgainAction.bind(null, job)} />}
+        <ChoiceForm job={job} befores={befores} afters={afters} words={words} />
+      </section>
+    )
+  }
   if (pair === undefined) {
     return (
       <EmptyState title="No pair yet">
@@ -55,18 +89,7 @@ export default async function SheetsPage({
       </EmptyState>
     )
   }
-  const present = now()
-  const finding = await findPairsLater(job, present)
-  const pairs = await readPairs(job)
   const chosen = `before=${pair.before.id}&after=${pair.after.id}`
-  const words = (photo: Photo) =>
-    [
-      photo.view ?? 'no view named',
-      surfacesWords(journal.pieces, photo.surfaceIds),
-      momentWords(photo.taken.at, present, workshop),
-    ]
-      .filter((part) => part !== '')
-      .join(', ')
   return (
     <div className="flex flex-col gap-10">
       <div className="grid items-start gap-8 lg:grid-cols-2">
@@ -89,7 +112,7 @@ export default async function SheetsPage({
             <p className="mt-3 flex flex-wrap gap-3">
               <a
                 href={`/api/jobs/${job}/sheets/${shape}.jpg?${chosen}`}
-                download={`${shape}.jpg`}
+                download
                 className="button button-main"
               >
                 Download {shape}
@@ -121,31 +144,13 @@ export default async function SheetsPage({
         <h2 id="other-photos" className="text-lead mb-3 font-bold">
           Use other photos
         </h2>
-        <form className="flex flex-col gap-6">
-          <Choices
-            name="before"
-            legend="Before"
-            photos={journal.photos.filter((photo) => photo.role === 'before')}
-            chosen={pair.before.id}
-            words={words}
-          />
-          <Choices
-            name="after"
-            legend="After"
-            photos={journal.photos.filter((photo) => photo.role === 'after')}
-            chosen={pair.after.id}
-            words={words}
-          />
-          <div className="flex flex-wrap gap-3">
-            <button className="button">Make the sheets with these</button>
-            <button
-              className="button"
-              formAction={keepPairAction.bind(null, job)}
-            >
-              Keep these as a pair
-            </button>
-          </div>
-        </form>
+        <ChoiceForm
+          job={job}
+          befores={befores}
+          afters={afters}
+          chosen={pair}
+          words={words}
+        />
       </section>
     </div>
   )
@@ -155,6 +160,45 @@ function one(
   value: string | readonly string[] | undefined,
 ): string | undefined {
   return typeof value === 'string' && value !== '' ? value : undefined
+}
+
+function ChoiceForm({
+  job,
+  befores,
+  afters,
+  chosen,
+  words,
+}: {
+  readonly job: string
+  readonly befores: readonly Photo[]
+  readonly afters: readonly Photo[]
+  readonly chosen?: { readonly before: Photo; readonly after: Photo }
+  readonly words: (photo: Photo) => string
+}) {
+  return (
+    <form className="flex flex-col gap-6">
+      <Choices
+        name="before"
+        legend="Before"
+        photos={befores}
+        chosen={chosen?.before.id}
+        words={words}
+      />
+      <Choices
+        name="after"
+        legend="After"
+        photos={afters}
+        chosen={chosen?.after.id}
+        words={words}
+      />
+      <div className="flex flex-wrap gap-3">
+        <button className="button">Make the sheets with these</button>
+        <button className="button" formAction={keepPairAction.bind(null, job)}>
+          Keep these as a pair
+        </button>
+      </div>
+    </form>
+  )
 }
 
 function Choices({
@@ -167,7 +211,7 @@ function Choices({
   readonly name: string
   readonly legend: string
   readonly photos: readonly Photo[]
-  readonly chosen: string
+  readonly chosen: string | undefined
   readonly words: (photo: Photo) => string
 }) {
   return (
@@ -192,6 +236,7 @@ function Choices({
                 type="radio"
                 name={name}
                 value={photo.id}
+                required
                 defaultChecked={photo.id === chosen}
                 className="mt-0.5 size-6 shrink-0 accent-(--press)"
               />

@@ -15,7 +15,7 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     if (shape === undefined || format === undefined) {
       return problem(
         404,
-        'There is no such sheet. Sheets come as 1x1 or 16x9, each as jpg, png or webp: for example 1x1.jpg.',
+        'There is no such sheet. Sheets come as 1x1, 4x5, 9x16 or 16x9, each as jpg, png or webp: for example 1x1.jpg.',
       )
     }
     const { searchParams } = new URL(request.url)
@@ -24,10 +24,12 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
       after: searchParams.get('after') ?? undefined,
     })
     if (!sheet.ok) return refusalProblem(sheet.refusal)
-    const { bytes, mediaType } = sheet.value
+    const { bytes, mediaType, fileName } = sheet.value
     return new Response(new Uint8Array(bytes), {
       headers: {
         'content-type': mediaType,
+        // The name in full, for letters beyond ASCII: RFC 6266 section 4.3 and RFC 8187.
+        'content-disposition': `inline; filename*=UTF-8''${encodeURIComponent(fileName)}`,
         'content-length': String(bytes.byteLength),
         'cache-control': 'private, no-cache',
       },
