@@ -1,4 +1,6 @@
 import type { z } from 'zod'
+import { decimalText, fractionOf } from '#core/money/fraction'
+import { minorUnitsOf } from '#core/money/minor-units-of'
 import { readNumber } from '#core/read-number'
 import type { FormState } from './_components/action-form.client'
 
@@ -27,4 +29,19 @@ export function textOf(form: FormData, name: string): string | undefined {
 export function numberOf(form: FormData, name: string): number | undefined {
   const text = textOf(form, name)
   return text === undefined ? undefined : readNumber(text)
+}
+
+/**
+ * The price in a field, in minor units; undefined when it was left empty, NaN when it is none, can be read two ways or
+ * has more decimals than the currency.
+ */
+export function moneyOf(
+  form: FormData,
+  name: string,
+  currency: string,
+): number | undefined {
+  const value = numberOf(form, name)
+  return value === undefined || !Number.isFinite(value)
+    ? value
+    : (minorUnitsOf(decimalText(fractionOf(value), 12), currency) ?? NaN)
 }

@@ -3,7 +3,6 @@
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import type { z } from 'zod'
-import { minorUnitDigits } from '#core/money/minor-unit-digits'
 import { temperatureWords } from '#core/measures/temperature'
 import type { Units } from '#core/measures/units-of-measure'
 import { now } from '#services/clock'
@@ -11,7 +10,7 @@ import { addProduct, changeProduct } from '#services/shelf/products'
 import { newProduct } from '#services/shelf/schema'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../_components/action-form.client'
-import { numberOf, refusedFields, textOf } from '../_form-state'
+import { moneyOf, numberOf, refusedFields, textOf } from '../_form-state'
 import { requireLocalRequest } from '../_session'
 import {
   measureOf,
@@ -78,7 +77,7 @@ async function readForm(
   const humidity = numberOf(form, 'label.reference.humidity')
   const solidsPercent = numberOf(form, 'label.solidsPercent')
   const amount = numberOf(form, 'pack.amount')
-  const price = numberOf(form, 'pack.price')
+  const price = moneyOf(form, 'pack.price', currency)
   return newProduct.safeParse({
     name: form.get('name'),
     category: form.get('category'),
@@ -126,10 +125,7 @@ async function readForm(
         : {
             amount,
             unit: form.get('pack.unit'),
-            price:
-              price === undefined
-                ? undefined
-                : Math.round(price * 10 ** minorUnitDigits(currency)),
+            price,
           },
     link: textOf(form, 'link'),
     paidLink: form.get('paidLink') === 'yes',

@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import { instant } from '#core/units'
+import { changeWorkshop } from '#services/workshop/change-workshop'
 import { callApi, memberOf, textOf } from '../support/api'
 import { useWorkshop } from '../support/workshop'
 
@@ -114,4 +116,40 @@ describe('the shelf', () => {
     })
     expect(answer.status).toBe(404)
   })
+})
+
+describe('a price as text', () => {
+  const inCurrency = (currency: string) =>
+    changeWorkshop(
+      { name: 'Alder Yard', zone: 'Europe/London', currency, units: 'metric' },
+      instant(Date.parse('2026-10-22T08:00:00Z')),
+    )
+
+  // ISO 4217: the yen has no decimals, the Kuwaiti dinar three.
+  test.each([
+    ['JPY', '2450', 2450],
+    ['KWD', '24.505', 24_505],
+    ['GBP', '24.5', 2450],
+  ])('has the decimals of %s', async (currency, price, minor) => {
+    await inCurrency(currency)
+    const answer = await callApi('POST', '/api/products', {
+      body: { ...enamel, pack: { amount: 1, unit: 'l', price } },
+    })
+    expect(await memberOf(answer, 'pack', 'price')).toBe(minor)
+  })
+
+  test.each([
+    ['JPY', '24.50'],
+    ['KWD', '24.5055'],
+  ])(
+    'of %s with more decimals than it has is refused',
+    async (currency, price) => {
+      await inCurrency(currency)
+      const answer = await callApi('POST', '/api/products', {
+        body: { ...enamel, pack: { amount: 1, unit: 'l', price } },
+      })
+      expect(answer.status).toBe(400)
+      expect(await memberOf(answer, 'errors', 0, 'path')).toBe('pack.price')
+    },
+  )
 })

@@ -25,7 +25,7 @@ import { timelineAnswer } from '#services/openapi/timeline-answer'
 import { writeUpAnswer } from '#services/openapi/write-up-answer'
 import { newPlacing } from '#services/placing/schema'
 import { newPair } from '#services/pairs/schema'
-import { newProduct } from '#services/shelf/schema'
+import { newProductIn } from '#services/shelf/schema'
 import { newStep } from '#services/steps/schema'
 import { writeUpQuery } from '#services/write-ups/schema'
 import { renditionNames } from '#services/renditions/make-renditions'
@@ -182,7 +182,7 @@ const journalPaths: ZodOpenApiPathsObject = {
     post: {
       operationId: 'addProduct',
       summary: 'Put a product on the shelf, with its label',
-      requestBody: jsonBody(newProduct),
+      requestBody: jsonBody(newProductIn()),
       responses: {
         '201': json(productAnswer, 'On the shelf.'),
         default: problems,
@@ -203,7 +203,7 @@ const journalPaths: ZodOpenApiPathsObject = {
       operationId: 'changeProduct',
       summary: 'Change all that is known of a product',
       requestParams: { path: z.object({ product: z.string() }) },
-      requestBody: jsonBody(newProduct),
+      requestBody: jsonBody(newProductIn()),
       responses: { '200': json(productAnswer, 'Changed.'), default: problems },
     },
   },

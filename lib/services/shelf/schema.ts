@@ -1,4 +1,6 @@
 import { z } from 'zod'
+import { minorUnitDigits } from '#core/money/minor-unit-digits'
+import { minorUnitsOf } from '#core/money/minor-units-of'
 import {
   amountUnits,
   chemistries,
@@ -98,18 +100,39 @@ const link = z
   })
   .max(2000, 'That address is too long.')
 
-const price = z.union(
-  [
-    z.int().min(0).max(100_000_000),
-    z
-      .string()
-      .regex(/^\d{1,6}(?:\.\d{1,2})?$/)
-      .transform((text) => Math.round(Number(text) * 100)),
-  ],
-  'Give the price in minor units as a whole number (2450 for 24.50), or as text: "24.50".',
-)
+const wholePrice = z.int().min(0).max(100_000_000)
 
-/** A new product, as the interface takes it. */
+/** A price in minor units, or as text with the decimals of the currency; without one, with those that any has. */
+function priceIn(currency: string | undefined) {
+  const digits = currency === undefined ? 4 : minorUnitDigits(currency)
+  const example = {
+    0: '2450 for 2450), or as text: "2450".',
+    2: '2450 for 24.50), or as text: "24.50".',
+    3: '24500 for 24.500), or as text: "24.500".',
+    4: '2450 for 24.50), or as text: "24.50".',
+  }[digits]
+  return z
+    .union(
+      [
+        wholePrice,
+        z
+          .string()
+          .regex(
+            digits === 0
+              ? /^\d{1,8}$/
+              : new RegExp(String.raw`^\d{1,6}(?:\.\d{1,${digits}})?$`),
+          )
+          .transform((text) => minorUnitsOf(text, currency ?? 'CLF') ?? 0),
+      ],
+      `Give the price in minor units as a whole number (${example}`,
+    )
+    .meta({
+      description:
+        'In minor units of the workshop’s currency (2450 for 24.50), or as text with no more decimals than it has: "24.50".',
+    })
+}
+
+/** A new product; the price of its pack in minor units. */
 export const newProduct = z.object({
   name: z
     .string('Give the product a name.')
@@ -129,10 +152,7 @@ export const newProduct = z.object({
         .gt(0, 'A pack holds more than nothing.')
         .max(100_000),
       unit: z.enum(amountUnits, `Choose one of: ${amountUnits.join(', ')}.`),
-      price: price.meta({
-        description:
-          'In minor units of the workshop currency (2450 for 24.50), or as text "24.50"',
-      }),
+      price: wholePrice,
     })
     .optional(),
   link: link.optional(),
@@ -141,5 +161,19 @@ export const newProduct = z.object({
     .default(false)
     .meta({ description: 'Whether the link earns the owner something.' }),
 })
+
+/**
+ * A new product as the interface takes it, with the price also as text.
+ *
+ * @param currency that of the workshop, which says how many decimals a price has; left out where only the form is told
+ */
+export function newProductIn(currency?: string) {
+  return newProduct.extend({
+    pack: newProduct.shape.pack
+      .unwrap()
+      .extend({ price: priceIn(currency) })
+      .optional(),
+  })
+}
 
 export type NewProduct = z.output<typeof newProduct>

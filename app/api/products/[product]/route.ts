@@ -1,6 +1,7 @@
 import { productToAnswer } from '#services/openapi/product-answer'
 import { changeProduct, readProduct } from '#services/shelf/products'
-import { newProduct } from '#services/shelf/schema'
+import { newProductIn } from '#services/shelf/schema'
+import { readWorkshop } from '#services/workshop/workshop'
 import { methods } from '../../_http/methods'
 import { problem, refusalProblem } from '../../_http/problem'
 import { readJson } from '../../_http/read-json'
@@ -18,7 +19,8 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
       : Response.json(productToAnswer(product))
   },
   PUT: async (request, { params }) => {
-    const product = await readJson(request, newProduct)
+    const { currency } = await readWorkshop()
+    const product = await readJson(request, newProductIn(currency))
     if (!product.ok) return product.refusal
     const changed = await changeProduct((await params).product, product.value)
     return changed.ok

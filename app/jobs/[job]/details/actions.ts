@@ -1,7 +1,6 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
-import { minorUnitDigits } from '#core/money/minor-unit-digits'
 import { readLocal } from '#core/time/zone'
 import type { Instant } from '#core/units'
 import { now } from '#services/clock'
@@ -15,7 +14,7 @@ import { jobFacts, newPiece, surfaceName } from '#services/jobs/schema'
 import { handOverJob } from '#services/jobs/hand-over-job'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../_components/action-form.client'
-import { numberOf, refusedFields, textOf } from '../../../_form-state'
+import { moneyOf, numberOf, refusedFields, textOf } from '../../../_form-state'
 import { requireLocalRequest } from '../../../_session'
 
 /** Keeps what the listing tells of a job. */
@@ -27,13 +26,9 @@ export async function changeFactsAction(
   await requireLocalRequest(job)
   const count = Math.min(Number(form.get('pieceCount')), 40)
   const { currency } = await readWorkshop()
-  const price = numberOf(form, 'askingPrice')
   const facts = jobFacts.safeParse({
     title: form.get('title'),
-    askingPriceMinor:
-      price === undefined
-        ? null
-        : Math.round(price * 10 ** minorUnitDigits(currency)),
+    askingPriceMinor: moneyOf(form, 'askingPrice', currency) ?? null,
     collection: textOf(form, 'collection') ?? '',
     client: textOf(form, 'client') ?? '',
     brief: textOf(form, 'brief') ?? '',
