@@ -8,13 +8,16 @@ import {
   learnClockFromSatellite,
 } from '#services/cameras/learn-clock'
 import { now } from '#services/clock'
+import { changeRates } from '#services/money/rates'
+import { ratesFacts } from '#services/money/schema'
 import { workshopSettings } from '#services/workshop/schema'
 import { newWriteUpSettings } from '#services/write-ups/schema'
 import { changeWriteUpSettings } from '#services/write-ups/settings'
 import { changeWorkshop } from '#services/workshop/change-workshop'
+import { readWorkshop } from '#services/workshop/workshop'
 import { learntState } from '../_learnt-clock'
 import type { FormState } from '../_components/action-form.client'
-import { numberOf, refusedFields, textOf } from '../_form-state'
+import { moneyOf, numberOf, refusedFields, textOf } from '../_form-state'
 import { requireLocalRequest } from '../_session'
 import { handCookie, handOf } from '../snap/hand'
 
@@ -159,4 +162,26 @@ export async function learnFromPairAction(
   const state = learntState(await learnClockFromSameMoment(photo, other))
   revalidatePath('/', 'layout')
   return state
+}
+
+/** Keeps what an hour and a sale cost. */
+export async function changeRatesAction(
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest()
+  const { currency } = await readWorkshop()
+  const rates = ratesFacts.safeParse({
+    hourlyMinor: moneyOf(form, 'hourlyMinor', currency),
+    yearlyOverheadMinor: moneyOf(form, 'yearlyOverheadMinor', currency),
+    productiveHours: numberOf(form, 'productiveHours'),
+    feePercent: numberOf(form, 'feePercent'),
+    feeFixedMinor: moneyOf(form, 'feeFixedMinor', currency),
+    setUpMinutes: numberOf(form, 'setUpMinutes'),
+    cleanUpMinutes: numberOf(form, 'cleanUpMinutes'),
+  })
+  if (!rates.success) return refusedFields(rates.error)
+  await changeRates(rates.data)
+  revalidatePath('/', 'layout')
+  return { outcome: 'saved', message: 'Rates saved.' }
 }

@@ -6,6 +6,7 @@ import { now } from '#services/clock'
 import { readLatestAir } from '#services/air/air'
 import { readCameras } from '#services/cameras/cameras'
 import { suggestClocks } from '#services/cameras/learn-clock'
+import { readRates } from '#services/money/rates'
 import { readWorkshop } from '#services/workshop/workshop'
 import { readWriteUpSettings } from '#services/write-ups/settings'
 import { AirForm } from '../_air/air-form'
@@ -15,6 +16,7 @@ import { PageHeading } from '../_components/page-heading'
 import { CamerasSection } from './_components/cameras-section'
 import { WriteUpsSection } from './_components/write-ups-section'
 import { HandSection } from './_components/hand-section'
+import { RatesSection } from './_components/rates-section'
 import { changeWorkshopAction } from './actions'
 import { requireLocalRequest } from '../_session'
 
@@ -22,13 +24,15 @@ export const metadata: Metadata = { title: 'Workshop' }
 
 export default async function WorkshopPage() {
   await requireLocalRequest()
-  const [workshop, writeUps, cameras, suggestions, air] = await Promise.all([
-    readWorkshop(),
-    readWriteUpSettings(),
-    readCameras(),
-    suggestClocks(),
-    readLatestAir(6),
-  ])
+  const [workshop, writeUps, cameras, suggestions, air, rates] =
+    await Promise.all([
+      readWorkshop(),
+      readWriteUpSettings(),
+      readCameras(),
+      suggestClocks(),
+      readLatestAir(6),
+      readRates(),
+    ])
   const present = now()
   return (
     <>
@@ -129,6 +133,7 @@ export default async function WorkshopPage() {
           </ActionForm>
         </section>
         <HandSection />
+        <RatesSection rates={rates} currency={workshop.currency} />
         <WriteUpsSection settings={writeUps} />
         <CamerasSection cameras={cameras} suggestions={suggestions} />
         <section aria-labelledby="bin-title">

@@ -3,6 +3,9 @@ import { transferShare } from '#core/film/transfer-share'
 import { volumeOnAreaWords } from '#core/measures/spread-rate'
 import type { Units } from '#core/measures/units-of-measure'
 import type { Step } from '#core/journal/journal'
+import { litresOf } from '#core/materials/amounts'
+import { loggedAmount } from '#core/materials/logged-amount'
+import { decimalText } from '#core/money/fraction'
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Amount, Product } from '#core/shelf/product'
 
@@ -37,12 +40,15 @@ const filmKinds: ReadonlySet<StepKind> = new Set<StepKind>([
  * @param areaOfSurface m², by the id of a surface, as `surfaceAreas` gives it
  */
 export function filmOfStep(
-  step: Pick<Step, 'kind' | 'amount' | 'method' | 'surfaces'>,
+  step: Pick<Step, 'kind' | 'amount' | 'weighed' | 'method' | 'surfaces'>,
   product: Pick<Product, 'label'> | undefined,
   areaOfSurface: (surfaceId: string) => number | undefined,
 ): CoatFilm | undefined {
   if (!filmKinds.has(step.kind)) return undefined
-  const litres = litresOf(step.amount)
+  const litres = litresOn(
+    loggedAmount(step),
+    product?.label.densityKilogramsPerLitre,
+  )
   const spread = product?.label.spreadSquareMetresPerLitre
   const transfer = transferShare(step.method)
   if (litres === undefined || spread === undefined || transfer === undefined)
@@ -62,21 +68,21 @@ export function filmInWords(film: CoatFilm, units: Units): string {
   return `${volumeOnAreaWords(film.litres, film.areaSquareMetres, units)}, ${Math.round(film.transfer * 100)} % of it on the wood`
 }
 
-function litresOf(amount: Amount | undefined): number | undefined {
-  switch (amount?.unit) {
+function litresOn(
+  amount: Amount | undefined,
+  densityKilogramsPerLitre: number | undefined,
+): number | undefined {
+  if (amount === undefined) return undefined
+  switch (amount.unit) {
+    // Most amounts are metric, and exact arithmetic takes its time.
     case 'l':
       return amount.value
     case 'ml':
       return amount.value / millilitresPerLitre
-    case 'kg':
-    case 'g':
-    case 'm':
-    case 'sheet':
-    case 'roll':
-    case 'piece':
-    case 'can':
-    case undefined:
-      return undefined
+    default: {
+      const litres = litresOf(amount, densityKilogramsPerLitre)
+      return litres === undefined ? undefined : Number(decimalText(litres, 9))
+    }
   }
 }
 

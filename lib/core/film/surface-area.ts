@@ -9,7 +9,7 @@ const boxKinds =
 const freeStanding = /\b(blanket box|toy box|box|trunk|coffer|blanket chest)\b/i
 
 /**
- * The area of a surface of box furniture from the outer size of its piece.
+ * The area of a surface: as the owner measured it, else that of box furniture from the outer size of its piece.
  *
  * A body is two sides and the front, and the top where the piece has no top of its own; where doors or drawer fronts
  * are surfaces of their own the front is theirs. A box or trunk counts its back too, other pieces do not.
@@ -19,8 +19,9 @@ const freeStanding = /\b(blanket box|toy box|box|trunk|coffer|blanket chest)\b/i
  */
 export function surfaceArea(
   piece: Piece,
-  surface: Pick<Surface, 'name'>,
+  surface: Pick<Surface, 'name' | 'areaSquareMetres'>,
 ): number | undefined {
+  if (surface.areaSquareMetres !== undefined) return surface.areaSquareMetres
   const {
     widthMillimetres: width,
     depthMillimetres: depth,

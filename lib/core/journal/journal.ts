@@ -12,7 +12,12 @@ import type { Span } from '#core/time/span'
 import type { Instant } from '#core/units'
 
 /** A part of a piece with a finish of its own. */
-export type Surface = { readonly id: string; readonly name: string }
+export type Surface = {
+  readonly id: string
+  readonly name: string
+  /** Measured by the owner; absent: worked out from the piece where its shape tells. */
+  readonly areaSquareMetres?: number
+}
 
 /** One item of furniture. Lengths in millimetres, outside, at the widest. */
 export type Piece = {
@@ -78,6 +83,11 @@ export type Step = {
   /** P grade, FEPA (ISO 6344). */
   readonly grit?: number
   readonly amount?: Amount
+  /** The can with what was in it, before and after. */
+  readonly weighed?: {
+    readonly beforeGrams: number
+    readonly afterGrams: number
+  }
   readonly note?: string
   /** Typed by the owner; wins over the photos. */
   readonly startedAt?: Instant

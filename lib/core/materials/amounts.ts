@@ -8,19 +8,44 @@ import {
 } from '#core/money/fraction'
 import type { Amount, AmountUnit } from '#core/shelf/product'
 
-/** Units that may be added to each other, and how many of the smallest each holds. */
+type Dimension = 'volume' | 'mass' | 'length' | 'count'
+
+/**
+ * Units that may be added to each other, and how many of the smallest each holds, exactly.
+ *
+ * Source: NIST Handbook 44, appendix C: US gallon 3785.411784 ml, fluid ounce 1/128 of it, pound 453.59237 g, foot
+ *   0.3048 m. Imperial gallon 4546.09 ml, fluid ounce 1/160 of it: UK Units of Measurement Regulations 1995.
+ */
 const measures: Readonly<
-  Record<AmountUnit, { readonly smallest: AmountUnit; readonly holds: number }>
+  Record<
+    AmountUnit,
+    {
+      readonly smallest: AmountUnit
+      readonly holds: number
+      readonly dimension: Dimension
+    }
+  >
 > = {
-  l: { smallest: 'ml', holds: 1000 },
-  ml: { smallest: 'ml', holds: 1 },
-  kg: { smallest: 'g', holds: 1000 },
-  g: { smallest: 'g', holds: 1 },
-  m: { smallest: 'm', holds: 1 },
-  sheet: { smallest: 'sheet', holds: 1 },
-  roll: { smallest: 'roll', holds: 1 },
-  piece: { smallest: 'piece', holds: 1 },
-  can: { smallest: 'can', holds: 1 },
+  l: { smallest: 'ml', holds: 1000, dimension: 'volume' },
+  ml: { smallest: 'ml', holds: 1, dimension: 'volume' },
+  'us-gal': { smallest: 'ml', holds: 3785.411784, dimension: 'volume' },
+  'us-qt': { smallest: 'ml', holds: 946.352946, dimension: 'volume' },
+  'us-pt': { smallest: 'ml', holds: 473.176473, dimension: 'volume' },
+  'us-fl-oz': { smallest: 'ml', holds: 29.5735295625, dimension: 'volume' },
+  'imp-gal': { smallest: 'ml', holds: 4546.09, dimension: 'volume' },
+  'imp-pt': { smallest: 'ml', holds: 568.26125, dimension: 'volume' },
+  'imp-fl-oz': { smallest: 'ml', holds: 28.4130625, dimension: 'volume' },
+  kg: { smallest: 'g', holds: 1000, dimension: 'mass' },
+  g: { smallest: 'g', holds: 1, dimension: 'mass' },
+  lb: { smallest: 'g', holds: 453.59237, dimension: 'mass' },
+  oz: { smallest: 'g', holds: 28.349523125, dimension: 'mass' },
+  m: { smallest: 'm', holds: 1, dimension: 'length' },
+  yd: { smallest: 'm', holds: 0.9144, dimension: 'length' },
+  ft: { smallest: 'm', holds: 0.3048, dimension: 'length' },
+  sheet: { smallest: 'sheet', holds: 1, dimension: 'count' },
+  roll: { smallest: 'roll', holds: 1, dimension: 'count' },
+  piece: { smallest: 'piece', holds: 1, dimension: 'count' },
+  can: { smallest: 'can', holds: 1, dimension: 'count' },
 }
 
 /** Whether two units measure the same thing: litres and millilitres do, litres and cans do not. */
@@ -28,8 +53,33 @@ export function sameMeasure(left: AmountUnit, right: AmountUnit): boolean {
   return measures[left].smallest === measures[right].smallest
 }
 
-function inSmallest({ value, unit }: Amount): Fraction {
+/** How much it is in the smallest unit of its measure: millilitres, grams, metres or one of what is counted. */
+export function inSmallest({ value, unit }: Amount): Fraction {
   return times(fractionOf(value), fractionOf(measures[unit].holds))
+}
+
+/**
+ * How much of a product it is in litres, exactly.
+ *
+ * @param densityKilogramsPerLitre of the product; without it a weight has no volume
+ * @returns undefined for what is measured in neither volume nor weight
+ */
+export function litresOf(
+  amount: Amount,
+  densityKilogramsPerLitre: number | undefined,
+): Fraction | undefined {
+  const thousands = over(inSmallest(amount), fractionOf(1000))
+  switch (measures[amount.unit].dimension) {
+    case 'volume':
+      return thousands
+    case 'mass':
+      return densityKilogramsPerLitre === undefined
+        ? undefined
+        : over(thousands, fractionOf(densityKilogramsPerLitre))
+    case 'length':
+    case 'count':
+      return undefined
+  }
 }
 
 /**
@@ -59,20 +109,23 @@ export function sumAmounts(amounts: readonly Amount[]): readonly Amount[] {
 }
 
 /**
- * What share of a pack these amounts are, exactly; amounts in another measure than the pack's are left out.
+ * What share of a pack an amount is, exactly.
  *
+ * @param densityKilogramsPerLitre of the product, which brings a weight and a pack sold by volume together
+ * @returns undefined when the amount cannot be held against the pack
  * @throws RangeError when the pack holds nothing
  */
 export function shareOfPack(
-  amounts: readonly Amount[],
+  amount: Amount,
   pack: Amount,
-): Fraction {
-  return over(
-    sumOf(
-      amounts
-        .filter((amount) => sameMeasure(amount.unit, pack.unit))
-        .map(inSmallest),
-    ),
-    inSmallest(pack),
-  )
+  densityKilogramsPerLitre?: number,
+): Fraction | undefined {
+  if (sameMeasure(amount.unit, pack.unit)) {
+    return over(inSmallest(amount), inSmallest(pack))
+  }
+  const part = litresOf(amount, densityKilogramsPerLitre)
+  const whole = litresOf(pack, densityKilogramsPerLitre)
+  return part === undefined || whole === undefined
+    ? undefined
+    : over(part, whole)
 }

@@ -1,10 +1,22 @@
 import { countsCoats } from '#core/journal/coats'
 import type { Journal, Piece, Step, Surface } from '#core/journal/journal'
 import type { Method } from '#core/journal/vocabulary'
-import { sameMeasure, shareOfPack, sumAmounts } from '#core/materials/amounts'
+import { litresOf, shareOfPack, sumAmounts } from '#core/materials/amounts'
+import type {
+  AmountEstimate,
+  EstimateNeed,
+} from '#core/materials/estimate-amount'
+import { type ProductUse, productUses } from '#core/materials/product-uses'
 import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
 import { stepsInOrder } from '#core/materials/steps-in-order'
-import { fractionOf, roundHalfAway, times } from '#core/money/fraction'
+import {
+  type Fraction,
+  fractionOf,
+  over,
+  roundHalfAway,
+  sumOf,
+  times,
+} from '#core/money/fraction'
 import type { Amount, Product } from '#core/shelf/product'
 
 /** A surface that a material went on. */
@@ -31,11 +43,21 @@ export type Material = {
   readonly amounts: readonly Amount[] | null
   /** How many steps used the product without an amount. */
   readonly stepsWithoutAmount: number
-  /** The price of what was used; null when the pack, its price or the amount is not known. */
+  /** What those steps are reckoned to have used; null where none could be reckoned. */
+  readonly estimate: {
+    readonly uses: readonly AmountEstimate[]
+    /** Added up, exactly. */
+    readonly litres: Fraction
+    /** The price of it, in minor units, rounded once; null when the pack or its price is not known. */
+    readonly costMinor: number | null
+  } | null
+  /** What must be known to reckon the rest. */
+  readonly needs: readonly EstimateNeed[]
+  /** The price of what was written down; null when the pack, its price or the amount is not known. */
   readonly cost: {
     /** Minor units, rounded once, half away from zero. */
     readonly minor: number
-    /** False when some of what was used has no amount in the measure of the pack. */
+    /** False when some of what was used has no amount that can be held against the pack. */
     readonly complete: boolean
   } | null
   readonly link: string | null
@@ -56,41 +78,51 @@ export type MaterialsList = {
   /** In order of first use. */
   readonly materials: readonly Material[]
   readonly sanded: readonly SandedPlaces[]
-  /** The costs above added up, in minor units; null when there are none. */
+  /** The costs of what was written down added up, in minor units; null when there are none. */
   readonly costMinor: number | null
+  /** The costs of what was reckoned added up, in minor units; null when there are none. */
+  readonly estimatedCostMinor: number | null
 }
 
 /**
- * The materials of a job, from its steps alone: nothing is estimated, what was not written down is null.
+ * The materials of a job. What was written down and what is reckoned in its place are kept apart; what can be neither is
+ * null.
  */
 export function listMaterials(journal: Journal): MaterialsList {
   const steps = stepsInOrder(journal).map((timed) => timed.step)
-  const used = new Map<string, Step[]>()
-  for (const step of steps) {
-    if (step.productId === undefined) continue
-    used.set(step.productId, [...(used.get(step.productId) ?? []), step])
+  const used = new Map<string, ProductUse[]>()
+  for (const use of productUses(journal)) {
+    used.set(use.product.id, [...(used.get(use.product.id) ?? []), use])
   }
-  const materials = [...used].flatMap(([id, using]) => {
-    const product = journal.products.find((one) => one.id === id)
-    return product ? [materialOf(product, using, journal.pieces)] : []
+  const materials = [...used.values()].flatMap((uses) => {
+    const product = uses[0]?.product
+    return product ? [materialOf(product, uses, journal.pieces)] : []
   })
-  const costs = materials.flatMap(({ cost }) => (cost ? [cost.minor] : []))
   return {
     title: journal.job.title,
     materials,
     sanded: sandedPlaces(steps, journal.pieces),
-    // The sum of the printed costs, so that a reader who adds them up finds the same.
-    costMinor:
-      costs.length === 0 ? null : costs.reduce((sum, cost) => sum + cost, 0),
+    // The sums of the printed costs, so that a reader who adds them up finds the same.
+    costMinor: sumOrNull(
+      materials.flatMap(({ cost }) => (cost ? [cost.minor] : [])),
+    ),
+    estimatedCostMinor: sumOrNull(
+      materials.flatMap(({ estimate }) => estimate?.costMinor ?? []),
+    ),
   }
+}
+
+function sumOrNull(costs: readonly number[]): number | null {
+  return costs.length === 0 ? null : costs.reduce((sum, cost) => sum + cost, 0)
 }
 
 function materialOf(
   product: Product,
-  steps: readonly Step[],
+  uses: readonly ProductUse[],
   pieces: readonly Piece[],
 ): Material {
-  const amounts = steps.flatMap(({ amount }) => (amount ? [amount] : []))
+  const steps = uses.map((use) => use.step)
+  const amounts = uses.flatMap(({ logged }) => logged ?? [])
   return {
     product: { id: product.id, name: product.name },
     purposes: distinct(
@@ -108,29 +140,62 @@ function materialOf(
     grits: distinct(steps.flatMap(({ grit }) => grit ?? [])),
     amounts: amounts.length === 0 ? null : sumAmounts(amounts),
     stepsWithoutAmount: steps.length - amounts.length,
+    estimate: estimateOf(product, uses),
+    needs: distinct(uses.flatMap((use) => use.needs)),
     cost: costOf(product, amounts, steps.length),
     link: product.link ?? null,
   }
 }
 
 function costOf(
-  { pack }: Product,
+  product: Product,
   amounts: readonly Amount[],
   stepCount: number,
 ): Material['cost'] {
-  if (!pack || !(pack.amount.value > 0)) return null
-  const priced = amounts.filter((amount) =>
-    sameMeasure(amount.unit, pack.amount.unit),
-  )
-  if (priced.length === 0) return null
+  const shares = amounts.flatMap((amount) => packShare(amount, product) ?? [])
+  const minor = priceOf(shares, product)
+  return minor === null
+    ? null
+    : { minor, complete: shares.length === stepCount }
+}
+
+function estimateOf(
+  product: Product,
+  uses: readonly ProductUse[],
+): Material['estimate'] {
+  const reckoned = uses.flatMap(({ estimate }) => estimate ?? [])
+  if (reckoned.length === 0) return null
+  const litres = sumOf(reckoned.map((one) => one.litres))
+  const { pack, label } = product
+  const packLitres =
+    pack && litresOf(pack.amount, label.densityKilogramsPerLitre)
   return {
-    minor: Number(
-      roundHalfAway(
-        times(shareOfPack(priced, pack.amount), fractionOf(pack.priceMinor)),
-      ),
-    ),
-    complete: priced.length === stepCount,
+    uses: reckoned,
+    litres,
+    costMinor:
+      packLitres === undefined || packLitres.numerator <= 0n
+        ? null
+        : priceOf([over(litres, packLitres)], product),
   }
+}
+
+/** What share of its pack an amount of a product is; undefined where the two cannot be held against each other. */
+export function packShare(
+  amount: Amount,
+  { pack, label }: Pick<Product, 'pack' | 'label'>,
+): Fraction | undefined {
+  return pack && pack.amount.value > 0
+    ? shareOfPack(amount, pack.amount, label.densityKilogramsPerLitre)
+    : undefined
+}
+
+function priceOf(
+  shares: readonly Fraction[],
+  { pack }: Product,
+): number | null {
+  return pack === undefined || shares.length === 0
+    ? null
+    : Number(roundHalfAway(times(sumOf(shares), fractionOf(pack.priceMinor))))
 }
 
 function sandedPlaces(

@@ -36,9 +36,20 @@ export type ProductCategory = (typeof productCategories)[number]
 export const amountUnits = [
   'l',
   'ml',
+  'us-gal',
+  'us-qt',
+  'us-pt',
+  'us-fl-oz',
+  'imp-gal',
+  'imp-pt',
+  'imp-fl-oz',
   'kg',
   'g',
+  'lb',
+  'oz',
   'm',
+  'yd',
+  'ft',
   'sheet',
   'roll',
   'piece',
@@ -81,6 +92,8 @@ export type Label = {
   /** Volume solids, 0 to 1. */
   readonly solidsByVolume?: number
   readonly maxThinningPercent?: number
+  /** Turns what was weighed into a volume. */
+  readonly densityKilogramsPerLitre?: number
 }
 
 /** Something on the shelf. */
@@ -91,6 +104,8 @@ export type Product = {
   readonly chemistry: Chemistry
   readonly label: Label
   readonly pack?: { readonly amount: Amount; readonly priceMinor: number }
+  /** Packs bought so far, in all; what is left is reckoned from it. */
+  readonly packsBought?: number
   readonly link?: string
   /** Whether the link earns the owner something. */
   readonly paidLink?: boolean

@@ -2,8 +2,8 @@ import type { Piece, Surface } from '#core/journal/journal'
 import type { Method, StepKind } from '#core/journal/vocabulary'
 import type { MaterialPlace } from '#core/materials/list-materials'
 import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
-import { decimalText, fractionOf, over, times } from '#core/money/fraction'
-import type { Amount, Product } from '#core/shelf/product'
+import { decimalText, fractionOf } from '#core/money/fraction'
+import type { Product } from '#core/shelf/product'
 import type { Elapsed } from '#core/time/span'
 import { calendarDay } from '#core/time/moments'
 import { minutesPerDay, minutesPerHour } from '#core/units'
@@ -25,6 +25,13 @@ import type {
   Units,
 } from '#core/write-ups/language'
 import { centimetresText, inchesText } from '#core/write-ups/lengths'
+import {
+  amountLine,
+  amountsText,
+  estimateArithmetic,
+  needsLine,
+} from '#core/write-ups/english-amounts'
+import { englishMaterials } from '#core/write-ups/english-materials'
 import { plainText } from '#core/write-ups/plain-text'
 import {
   type Coating,
@@ -541,41 +548,6 @@ function ofPieces(
     : `${word} of ${listOf(own.map((piece) => the(piece, pieces)))}`
 }
 
-// 1 US fl oz is 29.5735295625 ml exactly: 231 cubic inches to the gallon (NIST Handbook 44, appendix C).
-const millilitresPerFluidOunce = 29.5735295625
-
-function amountText({ value, unit }: Amount, units: Units): string {
-  const number = decimalText(fractionOf(value), 3)
-  switch (unit) {
-    case 'l':
-    case 'ml': {
-      if (units === 'metric') return `${number} ${unit}`
-      const millilitres = times(
-        fractionOf(value),
-        fractionOf(unit === 'l' ? 1000 : 1),
-      )
-      const ounces = decimalText(
-        over(millilitres, fractionOf(millilitresPerFluidOunce)),
-        1,
-      )
-      return `${ounces} fl oz (${number} ${unit})`
-    }
-    case 'kg':
-    case 'g':
-    case 'm':
-      return `${number} ${unit}`
-    case 'sheet':
-    case 'roll':
-    case 'piece':
-    case 'can':
-      return `${number} ${value === 1 ? unit : `${unit}s`}`
-  }
-}
-
-function amountsText(amounts: readonly Amount[], units: Units): string {
-  return amounts.map((amount) => amountText(amount, units)).join(' and ')
-}
-
 /** "Sideboard (body and doors) and Bench (body)" */
 function placeGroups<Own extends MaterialPlace>(
   places: readonly Own[],
@@ -1011,14 +983,10 @@ export const english: Language = {
       ]
       return told.length === 0 ? undefined : capitalised(told.join(', '))
     },
-    amount: ({ amounts, stepsWithoutAmount }, units) =>
-      amounts === null
-        ? 'amount not written down'
-        : `${amountsText(amounts, units)}${
-            stepsWithoutAmount === 0
-              ? ''
-              : `, and ${countOf(stepsWithoutAmount)} ${stepsWithoutAmount === 1 ? 'use' : 'uses'} without an amount`
-          }`,
+    amount: amountLine,
+    estimates: ({ estimate }, units) =>
+      (estimate?.uses ?? []).map((use) => estimateArithmetic(use, units)),
+    needs: needsLine,
     cost: (money, complete) =>
       complete ? money : `${money} for what was measured`,
     sandedHeading: 'Sanding',
@@ -1031,5 +999,6 @@ export const english: Language = {
         .join(', ')}`,
     total: (money, complete) =>
       `Cost of what was used: ${money}${complete ? '' : ', without what has no amount or price'}`,
+    ...englishMaterials,
   },
 }

@@ -1,7 +1,9 @@
 import type { SpokenFact } from '#core/captions/ask-from-captions'
 import type { Piece, Surface } from '#core/journal/journal'
 import type { PhotoRole, StepKind } from '#core/journal/vocabulary'
+import type { FinishLayer, SurfaceFinish } from '#core/materials/list-finishes'
 import type { Material, SandedPlaces } from '#core/materials/list-materials'
+import type { Stock } from '#core/materials/stock'
 import type { Elapsed } from '#core/time/span'
 import type { WallClock } from '#core/time/zone'
 import type { Coating, Layer, Operation } from '#core/write-ups/surface-work'
@@ -279,9 +281,22 @@ export type Language = {
     readonly places: (material: Material) => string
     readonly how: (material: Material) => string | undefined
     readonly amount: (material: Material, units: Units) => string
+    /** How each amount that nobody wrote down was reckoned. */
+    readonly estimates: (material: Material, units: Units) => readonly string[]
+    /** What would let the rest be reckoned; empty where nothing would. */
+    readonly needs: (material: Material) => string
     readonly cost: (money: string, complete: boolean) => string
     readonly sandedHeading: string
     readonly sanded: (sanded: SandedPlaces) => string
     readonly total: (money: string, complete: boolean) => string
+    readonly reckonedCost: (money: string) => string
+    readonly reckonedTotal: (money: string) => string
+    readonly left: (stock: Stock, units: Units) => string
+    readonly finishesTitle: (job: string) => string
+    readonly noFinish: string
+    readonly finishPlaces: (finish: SurfaceFinish) => string
+    readonly layer: (layer: FinishLayer) => string
+    readonly touchUp: (finish: SurfaceFinish) => string
+    readonly touchUpCare: (workshop: string) => string
   }
 }

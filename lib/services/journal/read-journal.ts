@@ -192,7 +192,14 @@ async function readRows(jobIds: readonly string[]) {
           hardware: true,
           liner: true,
           // Ordered here and not by the database: a list of more ids than it takes at once cannot be split then.
-          surfaces: { select: { id: true, name: true, position: true } },
+          surfaces: {
+            select: {
+              id: true,
+              name: true,
+              position: true,
+              areaSquareMetres: true,
+            },
+          },
         },
       },
       photos: {
@@ -228,6 +235,8 @@ async function readRows(jobIds: readonly string[]) {
           grit: true,
           amount: true,
           amountUnit: true,
+          weighedBeforeGrams: true,
+          weighedAfterGrams: true,
           startedAt: true,
           finishedAt: true,
           note: true,
@@ -249,7 +258,11 @@ function toPiece(row: JobRow['pieces'][number]): Piece {
     ...(liner === 'removable' || liner === 'permanent' ? { liner } : {}),
     surfaces: surfaces
       .toSorted((one, other) => one.position - other.position)
-      .map((surface) => ({ id: surface.id, name: surface.name })),
+      .map((surface) => ({
+        id: surface.id,
+        name: surface.name,
+        ...present({ areaSquareMetres: surface.areaSquareMetres }),
+      })),
   }
 }
 
@@ -323,6 +336,14 @@ function toStep(
     ...(row.amount === null || unit === undefined
       ? {}
       : { amount: { value: row.amount, unit } }),
+    ...(row.weighedBeforeGrams === null || row.weighedAfterGrams === null
+      ? {}
+      : {
+          weighed: {
+            beforeGrams: row.weighedBeforeGrams,
+            afterGrams: row.weighedAfterGrams,
+          },
+        }),
     ...(row.startedAt === null ? {} : { startedAt: toInstant(row.startedAt) }),
     ...(row.finishedAt === null
       ? {}

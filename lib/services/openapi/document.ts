@@ -13,6 +13,12 @@ import {
   placingAnswer,
 } from '#services/openapi/placing-answer'
 import { pairAnswer, pairListAnswer } from '#services/openapi/pair-answer'
+import {
+  materialsCsvQuery,
+  materialsTextQuery,
+} from '#services/materials/schema'
+import { moneyQuery } from '#services/money/schema'
+import { moneyAnswer } from '#services/openapi/money-answer'
 import { problemAnswer } from '#services/openapi/problem-answer'
 import {
   productAnswer,
@@ -375,7 +381,7 @@ const exportPaths: ZodOpenApiPathsObject = {
     get: {
       operationId: 'readMaterialsCsv',
       summary: 'The materials list as a table',
-      requestParams: inJob,
+      requestParams: { ...inJob, query: materialsCsvQuery },
       responses: {
         '200': text('text/csv', 'RFC 4180, with a header.'),
         default: problems,
@@ -386,9 +392,22 @@ const exportPaths: ZodOpenApiPathsObject = {
     get: {
       operationId: 'readMaterialsText',
       summary: 'The materials list as text',
-      requestParams: inJob,
+      requestParams: { ...inJob, query: materialsTextQuery },
       responses: {
         '200': text('text/plain', 'The list.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/money': {
+    get: {
+      operationId: 'readMoney',
+      summary: 'What the job cost, must be sold for and earned',
+      description:
+        'With the arithmetic. Each line is rounded once; sums are sums of lines. For the owner alone: nothing that is written for others is made from it.',
+      requestParams: { ...inJob, query: moneyQuery },
+      responses: {
+        '200': json(moneyAnswer, 'The money.'),
         default: problems,
       },
     },

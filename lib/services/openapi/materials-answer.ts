@@ -1,13 +1,32 @@
 import { z } from 'zod'
 import { methods } from '#core/journal/vocabulary'
-import type {
-  MaterialPlace,
-  MaterialsList,
-} from '#core/materials/list-materials'
+import type { WorkshopSettings } from '#core/journal/journal'
+import type { MaterialPlace } from '#core/materials/list-materials'
+import type { Stock } from '#core/materials/stock'
+import { type Fraction, decimalText } from '#core/money/fraction'
+import { estimateArithmetic } from '#core/write-ups/english-amounts'
+import type { JobMaterials } from '#services/materials/materials'
 import { namedAnswer } from '#services/openapi/job-answer'
 import { amountAnswer } from '#services/openapi/product-answer'
 
 const place = z.object({ piece: namedAnswer, surface: namedAnswer })
+
+const finishLayer = z.object({
+  product: namedAnswer,
+  purpose: z.string(),
+  coats: z.int(),
+  base: z.enum(['water', 'oil', 'alcohol', 'lacquer', 'wax']).optional(),
+  sheen: z.string().optional(),
+  method: z.enum(methods).optional(),
+})
+
+const stockAnswer = z.object({
+  amount: amountAnswer,
+  packsBought: z.number(),
+  packsSupposed: z.boolean(),
+  unmeasuredUses: z.int(),
+  buyAgain: z.boolean(),
+})
 
 /** A materials list, as the interface gives it. What was not written down is null. */
 export const materialsAnswer = z
@@ -33,7 +52,45 @@ export const materialsAnswer = z
             }),
           })
           .nullable(),
+        estimate: z
+          .object({
+            litres: z.number().meta({
+              description: 'Of the product as it comes from the can.',
+            }),
+            steps: z.array(
+              z.object({
+                step: z.string(),
+                litres: z.number(),
+                areaSquareMetres: z.number(),
+                spreadSquareMetresPerLitre: z.number(),
+                transfer: z.number(),
+                thinningPercent: z.number(),
+                arithmetic: z.string(),
+              }),
+            ),
+            costMinor: z.int().nullable(),
+          })
+          .nullable()
+          .meta({
+            description:
+              'What the steps without an amount are reckoned to have used.',
+          }),
+        needs: z.array(z.enum(['spread rate', 'method', 'area'])).meta({
+          description: 'What must be known to reckon the rest.',
+        }),
+        left: stockAnswer.nullable().meta({
+          description: 'What is left after all uses in all jobs.',
+        }),
         link: z.string().nullable(),
+      }),
+    ),
+    finishes: z.array(
+      z.object({
+        places: z.array(place),
+        layers: z.array(finishLayer),
+        touchUp: z.array(z.string()).meta({
+          description: 'What a scratch is touched up with, in order.',
+        }),
       }),
     ),
     sanded: z.array(
@@ -48,13 +105,14 @@ export const materialsAnswer = z
       }),
     ),
     costMinor: z.int().nullable(),
+    estimatedCostMinor: z.int().nullable(),
   })
   .meta({ id: 'Materials' })
 
 /** A materials list in the form of {@link materialsAnswer}. */
 export function materialsToAnswer(
-  list: MaterialsList,
-  currency: string,
+  { list, finishes, stocks }: JobMaterials,
+  { currency, units }: Pick<WorkshopSettings, 'currency' | 'units'>,
 ): z.input<typeof materialsAnswer> {
   return {
     title: list.title,
@@ -78,14 +136,62 @@ export function materialsToAnswer(
         material.cost === null
           ? null
           : { minor: material.cost.minor, complete: material.cost.complete },
+      estimate:
+        material.estimate === null
+          ? null
+          : {
+              litres: rounded(material.estimate.litres),
+              steps: material.estimate.uses.map((use) => ({
+                step: use.stepId,
+                litres: rounded(use.litres),
+                areaSquareMetres: rounded(use.area),
+                spreadSquareMetresPerLitre: use.spreadSquareMetresPerLitre,
+                transfer: use.transfer,
+                thinningPercent: use.thinningPercent,
+                arithmetic: estimateArithmetic(use, units),
+              })),
+              costMinor: material.estimate.costMinor,
+            },
+      needs: [...material.needs],
+      left: stockToAnswer(
+        stocks.find((one) => one.productId === material.product.id),
+      ),
       link: material.link,
+    })),
+    finishes: finishes.map(({ places, layers, touchUp }) => ({
+      places: places.map(placeToAnswer),
+      layers: layers.map(({ productId, name, ...layer }) => ({
+        product: { id: productId, name },
+        ...layer,
+      })),
+      touchUp: touchUp.map(({ productId }) => productId),
     })),
     sanded: list.sanded.map(({ places, steps }) => ({
       places: places.map(placeToAnswer),
       steps: steps.map(({ kind, grit }) => ({ kind, grit })),
     })),
     costMinor: list.costMinor,
+    estimatedCostMinor: list.estimatedCostMinor,
   }
+}
+
+function stockToAnswer(
+  stock: Stock | undefined,
+): z.input<typeof stockAnswer> | null {
+  if (stock === undefined) return null
+  const { left, packsBought, packsSupposed, unmeasuredUses, buyAgain } = stock
+  return {
+    amount: { value: left.value, unit: left.unit },
+    packsBought,
+    packsSupposed,
+    unmeasuredUses,
+    buyAgain,
+  }
+}
+
+/** To six decimals: a millionth of a litre, or a square millimetre. */
+function rounded(value: Fraction): number {
+  return Number(decimalText(value, 6))
 }
 
 function placeToAnswer({ piece, surface }: MaterialPlace) {

@@ -29,6 +29,7 @@ export const productAnswer = z
           .meta({ description: 'In minor units of the workshop’s currency.' }),
       })
       .optional(),
+    packsBought: z.number().optional(),
     link: z.string().optional(),
     paidLink: z
       .boolean()
@@ -66,6 +67,9 @@ export function productToAnswer(
             price: product.pack.priceMinor,
           },
         }),
+    ...(product.packsBought === undefined
+      ? {}
+      : { packsBought: product.packsBought }),
     ...(product.link === undefined ? {} : { link: product.link }),
     paidLink: product.paidLink === true,
   }

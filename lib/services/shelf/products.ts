@@ -22,6 +22,7 @@ const columns = {
   packAmount: true,
   packUnit: true,
   packPriceMinor: true,
+  packsBought: true,
   link: true,
   paidLink: true,
 } as const
@@ -36,6 +37,7 @@ export type ProductRow = {
   readonly packAmount: number | null
   readonly packUnit: string | null
   readonly packPriceMinor: number | null
+  readonly packsBought: number | null
   readonly link: string | null
   readonly paidLink: boolean
 }
@@ -62,7 +64,7 @@ export function toProduct(row: ProductRow): Product {
           },
         }
       : {}),
-    ...present({ link: row.link }),
+    ...present({ packsBought: row.packsBought, link: row.link }),
     ...(row.paidLink ? { paidLink: true } : {}),
   }
 }
@@ -155,6 +157,7 @@ function toColumns(product: NewProduct) {
     packAmount: product.pack?.amount ?? null,
     packUnit: product.pack?.unit ?? null,
     packPriceMinor: product.pack?.price ?? null,
+    packsBought: product.packsBought ?? null,
     link: product.link ?? null,
     paidLink: product.paidLink,
   }

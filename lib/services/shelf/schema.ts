@@ -80,6 +80,11 @@ export const label = z
       .max(1, 'Volume solids are a share from 0 to 1, such as 0.38.')
       .optional(),
     maxThinningPercent: z.number('Give a number.').min(0).max(100).optional(),
+    densityKilogramsPerLitre: z
+      .number('Give a number.')
+      .gt(0, 'A litre weighs more than nothing.')
+      .max(5, 'Nothing that is laid on weighs more than 5 kg a litre.')
+      .optional(),
   })
   .refine(
     (said) =>
@@ -154,6 +159,11 @@ export const newProduct = z.object({
       unit: z.enum(amountUnits, `Choose one of: ${amountUnits.join(', ')}.`),
       price: wholePrice,
     })
+    .optional(),
+  packsBought: z
+    .number('Say how many packs were bought.')
+    .min(0, 'Packs cannot be less than none.')
+    .max(10_000)
     .optional(),
   link: link.optional(),
   paidLink: z

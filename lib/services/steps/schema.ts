@@ -20,6 +20,11 @@ const amount = z.union(
   'Give the amount as a number, in litres or with its unit.',
 )
 
+const canGrams = z
+  .number('Give both weights of the can in grams, before and after.')
+  .gt(0, 'A can weighs more than nothing.')
+  .max(100_000, 'That is heavier than any can.')
+
 /** A new step, as the interface takes it. */
 export const newStep = z
   .object({
@@ -46,6 +51,16 @@ export const newStep = z
       .max(5000, 'The finest grit is P5000.')
       .optional(),
     amount: amount.optional(),
+    weighed: z
+      .object({ beforeGrams: canGrams, afterGrams: canGrams })
+      .refine((can) => can.afterGrams <= can.beforeGrams, {
+        path: ['afterGrams'],
+        error: 'A can weighs no more after than before. Check both weights.',
+      })
+      .meta({
+        description: 'The can with what was in it, before and after the step.',
+      })
+      .optional(),
     startedAt: workTime.optional(),
     finishedAt: workTime.optional(),
     photos: z.array(z.string()).max(1000).optional(),

@@ -190,6 +190,8 @@ function toColumns(step: NewStep) {
     grit: step.grit ?? null,
     amount: step.amount?.value ?? null,
     amountUnit: step.amount?.unit ?? null,
+    weighedBeforeGrams: step.weighed?.beforeGrams ?? null,
+    weighedAfterGrams: step.weighed?.afterGrams ?? null,
     startedAt: step.startedAt === undefined ? null : toDate(step.startedAt),
     finishedAt: step.finishedAt === undefined ? null : toDate(step.finishedAt),
     note: step.note === undefined || step.note === '' ? null : step.note,

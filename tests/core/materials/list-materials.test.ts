@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { listMaterials } from '#core/materials/list-materials'
+import { decimalText } from '#core/money/fraction'
 import {
   journal,
   piece,
@@ -46,16 +47,20 @@ test('a product tells where it went, how often, how, and what it cost', () => {
     // 0.1 l and 0.2 l of a litre at 24.00.
     amounts: [{ value: 0.3, unit: 'l' }],
     stepsWithoutAmount: 0,
+    estimate: null,
+    needs: [],
     cost: { minor: 720, complete: true },
     link: null,
   })
 })
 
-test('what was used without an amount is said, not estimated', () => {
+test('what was used without an amount is said, and what would let it be reckoned', () => {
   const [, teal, stripper] = list.materials
   // The worked job: 19.87 fl oz of a quart at 38.00; three more sprayings were not measured.
   expect(teal?.cost).toEqual({ minor: 2360, complete: false })
   expect(teal?.stepsWithoutAmount).toBe(3)
+  expect(teal?.needs).toEqual(['spread rate', 'area'])
+  expect(teal?.estimate).toBeNull()
   expect(stripper?.amounts).toBeNull()
   expect(stripper?.cost).toBeNull()
   expect(list.costMinor).toBe(720 + 2360)
@@ -147,4 +152,99 @@ test('two sittings of one coat are one coat', () => {
     ),
   )
   expect(materials[0]?.places[0]?.coats).toBe(2)
+})
+
+// The chest of the worked examples: 36 x 18 x 32 in, 20.5 ft²; 1604.1667 x 0.38 / 1.5 = 406.39 ft² a gallon. Two coats by
+// low-pressure spray take 41 / (406.39 x 0.65) = 0.15521 gal = 0.5875 l; of a litre at 32.00 that is 18.80.
+test('two sprayed coats that nobody measured are reckoned as the worked example has them', () => {
+  const chest = piece('chest', 'chest of drawers', ['body'], {
+    widthMillimetres: 36 * 25.4,
+    depthMillimetres: 18 * 25.4,
+    heightMillimetres: 32 * 25.4,
+  })
+  const enamel = product(
+    'enamel',
+    'waterborne enamel, moss',
+    'paint',
+    'waterborne-acrylic',
+    { spreadSquareMetresPerLitre: (406.39 * 0.09290304) / 3.785411784 },
+    { pack: { amount: { value: 1, unit: 'l' }, priceMinor: 3200 } },
+  )
+  const coat = (id: string, on: string) =>
+    step(id, 'coat', on, undefined, {
+      productId: 'enamel',
+      method: 'spray',
+      thinningPercent: 10,
+    })
+  const list = listMaterials(
+    journal(
+      'Chest',
+      [chest],
+      [coat('a', 'chest-body:1'), coat('b', 'chest-body:2')],
+      [enamel],
+    ),
+  )
+  const [material] = list.materials
+  expect(material?.amounts).toBeNull()
+  expect(material?.cost).toBeNull()
+  expect(material?.estimate && decimalText(material.estimate.litres, 4)).toBe(
+    '0.5875',
+  )
+  expect(material?.estimate?.costMinor).toBe(1880)
+  expect(list.costMinor).toBeNull()
+  expect(list.estimatedCostMinor).toBe(1880)
+})
+
+test('one coat laid in two sittings is reckoned once', () => {
+  const table = piece('table', 'table', ['top'], {
+    widthMillimetres: 2000,
+    depthMillimetres: 1000,
+  })
+  const sitting = (id: string) =>
+    step(id, 'coat', 'table-top:1', undefined, {
+      productId: 'p',
+      method: 'brush',
+    })
+  const { materials } = listMaterials(
+    journal(
+      'Table',
+      [table],
+      [sitting('a'), sitting('b')],
+      [
+        product('p', 'paint', 'paint', 'other', {
+          spreadSquareMetresPerLitre: 10,
+        }),
+      ],
+    ),
+  )
+  // 2 m² ÷ (10 m²/l × 0.95) = 0.2105 l.
+  const litres = materials[0]?.estimate?.litres
+  expect(litres && decimalText(litres, 4)).toBe('0.2105')
+})
+
+test('a can that was weighed tells what was used: 1.25 kg a litre, 250 g less, a fifth of a litre', () => {
+  const { materials } = listMaterials(
+    journal(
+      'Stool',
+      [stool],
+      [
+        step('a', 'coat', 'stool-seat', undefined, {
+          productId: 'p',
+          weighed: { beforeGrams: 1480.5, afterGrams: 1230.5 },
+        }),
+      ],
+      [
+        product(
+          'p',
+          'paint',
+          'paint',
+          'other',
+          { densityKilogramsPerLitre: 1.25 },
+          { pack: { amount: { value: 1, unit: 'l' }, priceMinor: 3200 } },
+        ),
+      ],
+    ),
+  )
+  expect(materials[0]?.amounts).toEqual([{ value: 250, unit: 'g' }])
+  expect(materials[0]?.cost).toEqual({ minor: 640, complete: true })
 })

@@ -18,6 +18,7 @@ test('a reader finds each product with its place, way, amount, cost and link', (
 `)
   expect(text).toContain(`
    587.626 ml, and three uses without an amount; £23.60 for what was measured
+   To reckon what was not measured, give the spread rate on the label and size of the surfaces.
    https://alder-yard.example/teal
 `)
   expect(text).toContain(`

@@ -11,6 +11,6 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     const found = await readMaterials((await params).job)
     return found === undefined
       ? refusalProblem(noJob.refusal)
-      : Response.json(materialsToAnswer(found.list, found.settings.currency))
+      : Response.json(materialsToAnswer(found, found.settings))
   },
 })

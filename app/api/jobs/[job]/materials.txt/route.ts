@@ -1,17 +1,21 @@
-import { materialsText } from '#core/materials/materials-text'
+import { textFor } from '#services/materials/text-for'
 import { noJob } from '#services/jobs/jobs'
 import { readMaterials } from '#services/materials/materials'
+import { materialsTextQuery } from '#services/materials/schema'
 import { methods } from '../../../_http/methods'
 import { refusalProblem } from '../../../_http/problem'
+import { readQuery } from '../../../_http/read-query'
 import { textAnswer } from '../../../_http/text-answer'
 
 export const { GET, POST, PUT, PATCH, DELETE } = methods<
   RouteContext<'/api/jobs/[job]/materials.txt'>
 >({
-  GET: async (_request, { params }) => {
+  GET: async (request, { params }) => {
+    const query = readQuery(request, materialsTextQuery)
+    if (!query.ok) return query.refusal
     const found = await readMaterials((await params).job)
     return found === undefined
       ? refusalProblem(noJob.refusal)
-      : textAnswer(materialsText(found.list, found.settings))
+      : textAnswer(textFor(query.value.reader, found))
   },
 })

@@ -1,0 +1,65 @@
+import { formatMoney } from '#core/money/format-money'
+import type { PriceOutcome } from '#core/money/job-money'
+
+/** What a price brings: profit, margin and mark-up each by its own name, and the hourly result. */
+export function OutcomeView({
+  title,
+  outcome,
+  currency,
+}: {
+  readonly title: string
+  readonly outcome: PriceOutcome
+  readonly currency: string
+}) {
+  const { profitMinor, marginPercent, markUpPercent, hourlyMinor } = outcome
+  const rows = [
+    ['Left for your own work', formatMoney(outcome.earnedMinor, currency)],
+    ...(hourlyMinor === null
+      ? []
+      : [['That is, an hour', formatMoney(hourlyMinor, currency)]]),
+    ...(profitMinor === null
+      ? []
+      : [
+          [
+            profitMinor < 0
+              ? 'Loss, your hours counted'
+              : 'Profit, your hours counted',
+            formatMoney(profitMinor, currency),
+          ],
+        ]),
+    ...(marginPercent === null
+      ? []
+      : [['Margin, of the price', `${marginPercent} %`]]),
+    ...(markUpPercent === null
+      ? []
+      : [['Mark-up, on the costs', `${markUpPercent} %`]]),
+  ]
+  return (
+    <section className="card p-4" aria-label={title}>
+      <h3 className="text-ink-soft font-semibold">{title}</h3>
+      <p className="text-title font-bold">
+        {formatMoney(outcome.priceMinor, currency)}
+      </p>
+      <dl className="mt-2 flex flex-col gap-1">
+        {rows.map(([name, value]) => (
+          <div key={name} className="flex justify-between gap-3">
+            <dt className="text-ink-soft">{name}</dt>
+            <dd className="text-right font-semibold whitespace-nowrap tabular-nums">
+              {value}
+            </dd>
+          </div>
+        ))}
+      </dl>
+      <details className="mt-2">
+        <summary className="link flex min-h-12 cursor-pointer items-center">
+          The arithmetic
+        </summary>
+        <ul className="text-small break-words">
+          {outcome.arithmetic.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      </details>
+    </section>
+  )
+}

@@ -1,0 +1,91 @@
+import { type Base, baseOf } from '#core/finish/base-of'
+import type { Journal } from '#core/journal/journal'
+import type { Method } from '#core/journal/vocabulary'
+import type { MaterialPlace } from '#core/materials/list-materials'
+import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
+import { plainText } from '#core/write-ups/plain-text'
+import { type Coating, surfaceWork } from '#core/write-ups/surface-work'
+
+/** One product in a finish, as a buyer wants to know it. */
+export type FinishLayer = {
+  readonly productId: string
+  readonly name: string
+  readonly purpose: MaterialPurpose
+  readonly coats: number
+  /** Absent where the chemistry does not tell, as with an aerosol. */
+  readonly base?: Base
+  /** As the product's name has it. */
+  readonly sheen?: string
+  readonly method?: Method
+}
+
+/** What is on some surfaces that were finished alike, from the wood up. */
+export type SurfaceFinish = {
+  readonly places: readonly MaterialPlace[]
+  readonly layers: readonly FinishLayer[]
+  /** What a scratch is touched up with: the colour first where there is one, then what lies over it. */
+  readonly touchUp: readonly FinishLayer[]
+}
+
+/** The finish of every surface, surfaces that were finished alike together, in the order of the pieces. */
+export function listFinishes(journal: Journal): readonly SurfaceFinish[] {
+  const groups = new Map<string, SurfaceFinish>()
+  for (const { piece, surface, operations } of surfaceWork(journal)) {
+    const layers = operations.flatMap((one) =>
+      one.type === 'coating' ? layerOf(one) : [],
+    )
+    if (layers.length === 0) continue
+    const key = JSON.stringify(layers)
+    const place = { piece: { id: piece.id, name: piece.name }, surface }
+    groups.set(key, {
+      places: [...(groups.get(key)?.places ?? []), place],
+      layers,
+      touchUp: touchUpOf(layers),
+    })
+  }
+  return [...groups.values()]
+}
+
+function layerOf({
+  kind,
+  product,
+  coats,
+  method,
+}: Coating): readonly FinishLayer[] {
+  if (product === undefined) return []
+  const base = baseOf(product)
+  const sheen = sheenOf(product.name)
+  return [
+    {
+      productId: product.id,
+      name: plainText(product.name),
+      purpose: purposeOf(kind, product.category),
+      coats,
+      ...(base !== undefined && { base }),
+      ...(sheen !== undefined && { sheen }),
+      ...(method !== undefined && { method }),
+    },
+  ]
+}
+
+const sheens =
+  /\b(dead flat|flat|matte?|eggshell|satin|semi-?gloss|high gloss|gloss|metallic)\b/i
+
+/** The sheen that the name of a product tells, in small letters. */
+function sheenOf(name: string): string | undefined {
+  return sheens.exec(name)?.[1]?.toLowerCase()
+}
+
+const hidden: ReadonlySet<MaterialPurpose> = new Set([
+  'primer',
+  'conditioner',
+  'sealer',
+])
+
+function touchUpOf(layers: readonly FinishLayer[]): readonly FinishLayer[] {
+  const seen = layers.filter(({ purpose }) => !hidden.has(purpose))
+  const colour = seen.findLastIndex(
+    ({ purpose }) => purpose === 'colour' || purpose === 'hardware finish',
+  )
+  return colour === -1 ? seen : seen.slice(colour)
+}
