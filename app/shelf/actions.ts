@@ -118,6 +118,10 @@ async function readForm(
       solidsByVolume:
         solidsPercent === undefined ? undefined : solidsPercent / 100,
       maxThinningPercent: numberOf(form, 'label.maxThinningPercent'),
+      densityKilogramsPerLitre: numberOf(
+        form,
+        'label.densityKilogramsPerLitre',
+      ),
     },
     pack:
       amount === undefined && price === undefined
@@ -127,6 +131,7 @@ async function readForm(
             unit: form.get('pack.unit'),
             price,
           },
+    packsBought: numberOf(form, 'packsBought'),
     link: textOf(form, 'link'),
     paidLink: form.get('paidLink') === 'yes',
   })

@@ -25,8 +25,8 @@ const reasons: Readonly<Record<string, string>> = {
     'names of this machine and of others are tried in tests/api/guards.test.ts',
   'lib/services/instant-text.ts':
     'times without offsets are tried in tests/api/steps.test.ts',
-  'lib/services/materials/materials.ts':
-    'read through the interface in tests/api/exports.test.ts',
+  'lib/services/materials/text-for.ts':
+    'each reader’s text is read in tests/api/money.test.ts',
   'lib/services/openapi/document.ts':
     'held against routes and answers in tests/api/openapi.test.ts',
   'lib/services/settings/data-folder.ts':

@@ -11,6 +11,8 @@ export const noValues: StepValues = {
   grit: '',
   amount: '',
   amountUnit: 'ml',
+  beforeGrams: '',
+  afterGrams: '',
   startedAt: '',
   finishedAt: '',
   startedWas: '',

@@ -16,6 +16,8 @@ export function readStepForm(
   photos?: readonly string[],
 ): z.ZodSafeParseResult<z.output<typeof newStep>> {
   const amount = numberOf(form, 'amount')
+  const beforeGrams = numberOf(form, 'weighed.beforeGrams')
+  const afterGrams = numberOf(form, 'weighed.afterGrams')
   return newStep.safeParse({
     kind: form.get('kind') ?? undefined,
     surfaces: form.getAll('surfaces'),
@@ -28,6 +30,10 @@ export function readStepForm(
       amount === undefined
         ? undefined
         : { value: amount, unit: textOf(form, 'amountUnit') ?? 'ml' },
+    weighed:
+      beforeGrams === undefined && afterGrams === undefined
+        ? undefined
+        : { beforeGrams, afterGrams },
     startedAt: instantOf(form, 'startedAt', zone),
     finishedAt: instantOf(form, 'finishedAt', zone),
     photos,

@@ -150,6 +150,13 @@ export function ProductFields({
                 : Math.round(label.solidsByVolume * 1000) / 10,
             )}
           />
+          <TextField
+            name="label.densityKilogramsPerLitre"
+            label="Density"
+            unit="kg/l"
+            inputMode="decimal"
+            defaultValue={textOf(label.densityKilogramsPerLitre)}
+          />
         </div>
       </fieldset>
       <div className="grid grid-cols-2 gap-4 sm:grid-cols-3">
@@ -174,6 +181,13 @@ export function ProductFields({
           defaultValue={
             pack === undefined ? '' : moneyDigits(pack.priceMinor, currency)
           }
+          optional
+        />
+        <TextField
+          name="packsBought"
+          label="Packs bought so far"
+          inputMode="decimal"
+          defaultValue={textOf(product?.packsBought)}
           optional
         />
       </div>

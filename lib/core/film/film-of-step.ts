@@ -73,17 +73,11 @@ function litresOn(
   densityKilogramsPerLitre: number | undefined,
 ): number | undefined {
   if (amount === undefined) return undefined
-  switch (amount.unit) {
-    // Most amounts are metric, and exact arithmetic takes its time.
-    case 'l':
-      return amount.value
-    case 'ml':
-      return amount.value / millilitresPerLitre
-    default: {
-      const litres = litresOf(amount, densityKilogramsPerLitre)
-      return litres === undefined ? undefined : Number(decimalText(litres, 9))
-    }
-  }
+  // Most amounts are metric, and exact arithmetic takes its time.
+  if (amount.unit === 'l') return amount.value
+  if (amount.unit === 'ml') return amount.value / millilitresPerLitre
+  const litres = litresOf(amount, densityKilogramsPerLitre)
+  return litres === undefined ? undefined : Number(decimalText(litres, 9))
 }
 
 function areaOf(

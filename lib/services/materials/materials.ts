@@ -1,5 +1,5 @@
 import 'server-only'
-import type { WorkshopSettings } from '#core/journal/journal'
+import type { Piece, WorkshopSettings } from '#core/journal/journal'
 import { type SurfaceFinish, listFinishes } from '#core/materials/list-finishes'
 import {
   type MaterialsList,
@@ -19,6 +19,7 @@ export type JobMaterials = {
   readonly list: MaterialsList
   readonly finishes: readonly SurfaceFinish[]
   readonly stocks: readonly Stock[]
+  readonly pieces: readonly Piece[]
   readonly settings: WorkshopSettings
 }
 
@@ -50,6 +51,7 @@ export async function readMaterials(
         ) ?? []
       )
     }),
+    pieces: journal.pieces,
     settings: await readWorkshop(),
   }
 }

@@ -21,3 +21,17 @@ export const materialsCsvQuery = z.object({
     .default('owner')
     .meta({ description: 'A viewer gets no column about money.' }),
 })
+
+/** Areas of surfaces as the owner measured them; null where the size of the piece tells. */
+export const surfaceAreasTyped = z
+  .array(
+    z.object({
+      surface: z.string().min(1),
+      squareMetres: z
+        .number('Give the area as a number.')
+        .gt(0, 'A surface is larger than nothing.')
+        .max(1000, 'That is larger than any furniture.')
+        .nullable(),
+    }),
+  )
+  .max(1600)

@@ -83,23 +83,32 @@ export async function readBooks(
     const before = books.get(jobId) ?? noBooks
     books.set(jobId, { ...before, ...more(before) })
   }
-  for (const { jobId, kind, pieceId, createdAt, ...cost } of costs.toSorted(
-    inOrder,
-  )) {
-    add(jobId, (before) => ({
+  for (const row of costs.toSorted(inOrder)) {
+    add(row.jobId, (before) => ({
       costs: [
         ...before.costs,
         {
-          ...cost,
-          kind: costKinds.find((one) => one === kind) ?? 'other',
-          ...present({ pieceId }),
+          id: row.id,
+          kind: costKinds.find((one) => one === row.kind) ?? 'other',
+          words: row.words,
+          quantity: row.quantity,
+          eachMinor: row.eachMinor,
+          ...present({ pieceId: row.pieceId }),
         },
       ],
     }))
   }
-  for (const { jobId, pieceId, createdAt, ...one } of work.toSorted(inOrder)) {
-    add(jobId, (before) => ({
-      work: [...before.work, { ...one, ...present({ pieceId }) }],
+  for (const row of work.toSorted(inOrder)) {
+    add(row.jobId, (before) => ({
+      work: [
+        ...before.work,
+        {
+          id: row.id,
+          words: row.words,
+          minutes: row.minutes,
+          ...present({ pieceId: row.pieceId }),
+        },
+      ],
     }))
   }
   for (const { step, stepId, otherPieces, ...corrected } of hours) {

@@ -52,6 +52,8 @@ export type StepValues = {
   readonly grit: string
   readonly amount: string
   readonly amountUnit: string
+  readonly beforeGrams: string
+  readonly afterGrams: string
   readonly startedAt: string
   readonly finishedAt: string
   /** The typed times to the millisecond, so that what is not touched does not move. */
@@ -174,6 +176,7 @@ export function StepFields({
           values.thinningPercent !== '' ||
           values.method !== '' ||
           values.amount !== '' ||
+          values.beforeGrams !== '' ||
           values.note !== ''
         }
       >
@@ -219,8 +222,29 @@ export function StepFields({
             <SelectField
               name="amountUnit"
               label="Unit"
-              options={choices.units.map((one) => ({ value: one, text: one }))}
+              options={choices.units.map((one) => ({
+                value: one,
+                text: one.replaceAll('-', ' '),
+              }))}
               defaultValue={values.amountUnit}
+            />
+          </div>
+          <div className="grid grid-cols-2 items-end gap-2">
+            <TextField
+              name="weighed.beforeGrams"
+              label="Or can before"
+              unit="g"
+              inputMode="decimal"
+              defaultValue={values.beforeGrams}
+              optional
+            />
+            <TextField
+              name="weighed.afterGrams"
+              label="and after"
+              unit="g"
+              inputMode="decimal"
+              defaultValue={values.afterGrams}
+              optional
             />
           </div>
           <div className="sm:col-span-2">

@@ -137,6 +137,8 @@ function valuesOf(step: Step, zone: string): StepValues {
     grit: text(step.grit),
     amount: text(step.amount?.value),
     amountUnit: step.amount?.unit ?? 'ml',
+    beforeGrams: text(step.weighed?.beforeGrams),
+    afterGrams: text(step.weighed?.afterGrams),
     startedAt:
       step.startedAt === undefined ? '' : localText(step.startedAt, zone),
     finishedAt:

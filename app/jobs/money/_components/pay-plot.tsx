@@ -1,0 +1,111 @@
+import { formatMoney } from '#core/money/format-money'
+import { planPayPlot } from '#core/money/plan-pay-plot'
+import type { PayGroup } from '#core/money/what-pays'
+import { lengthOfTime } from '#core/time/length-of-time'
+
+/** What an hour brings by kind: a plot for the eye, and the same in a table for reading. */
+export function PayPlot({
+  id,
+  title,
+  groups,
+  wantedMinor,
+  currency,
+}: {
+  readonly id: string
+  readonly title: string
+  readonly groups: readonly PayGroup[]
+  readonly wantedMinor: number | undefined
+  readonly currency: string
+}) {
+  const plot = planPayPlot(groups, wantedMinor)
+  const show = (minor: number) => formatMoney(minor, currency)
+  return (
+    <section aria-labelledby={id} className="flex min-w-0 flex-col gap-3">
+      <h2 id={id} className="text-lead font-bold">
+        {title}
+      </h2>
+      <svg
+        viewBox={`0 0 ${plot.width} ${plot.height}`}
+        className="card w-full max-w-xl p-3"
+        aria-hidden="true"
+      >
+        {plot.wanted !== undefined && (
+          <line
+            x1={plot.wanted}
+            x2={plot.wanted}
+            y1={0}
+            y2={plot.height}
+            stroke="var(--ink-soft)"
+            strokeDasharray="4 4"
+          />
+        )}
+        {plot.bars.map((bar) => (
+          <g key={bar.group.name}>
+            <text
+              x={6}
+              y={bar.top - 6}
+              fontSize={14}
+              fontWeight={600}
+              fill="var(--ink)"
+            >
+              {bar.group.name}, {show(bar.group.hourlyMinor)}
+            </text>
+            <rect
+              x={bar.left}
+              y={bar.top}
+              width={bar.width}
+              height={plot.barHeight}
+              rx={3}
+              fill="var(--press-soft)"
+              stroke="var(--press)"
+            />
+            {bar.dots.map((middle, index) => (
+              <circle
+                key={index}
+                cx={middle}
+                cy={bar.top + plot.barHeight / 2}
+                r={4}
+                fill="var(--press)"
+                stroke="var(--paper)"
+              />
+            ))}
+          </g>
+        ))}
+        <line
+          x1={plot.zero}
+          x2={plot.zero}
+          y1={0}
+          y2={plot.height}
+          stroke="var(--ink)"
+        />
+      </svg>
+      <table className="w-full max-w-xl text-left">
+        <caption className="sr-only">{title}</caption>
+        <thead>
+          <tr className="text-ink-soft text-small">
+            <th className="py-1 pr-3 font-semibold">Kind</th>
+            <th className="py-1 pr-3 text-right font-semibold">Jobs</th>
+            <th className="py-1 pr-3 text-right font-semibold">Hours</th>
+            <th className="py-1 text-right font-semibold">An hour</th>
+          </tr>
+        </thead>
+        <tbody>
+          {groups.map((group) => (
+            <tr key={group.name} className="border-line border-t">
+              <td className="py-2 pr-3 break-words">{group.name}</td>
+              <td className="py-2 pr-3 text-right tabular-nums">
+                {group.jobs.length}
+              </td>
+              <td className="py-2 pr-3 text-right tabular-nums">
+                {lengthOfTime(group.minutes)}
+              </td>
+              <td className="py-2 text-right whitespace-nowrap tabular-nums">
+                {show(group.hourlyMinor)}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  )
+}
