@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import type { newJob } from '#services/jobs/schema'
+import type { newCost, newWork, ratesFacts } from '#services/money/schema'
 import type { newStep } from '#services/steps/schema'
 import type { DemoProduct } from './demo-products'
 
@@ -31,6 +32,22 @@ type DemoJob = {
   readonly collection?: string
   readonly told: Readonly<Record<string, Told>>
   readonly steps: readonly DemoStep[]
+  readonly books: {
+    readonly costs: readonly z.input<typeof newCost>[]
+    readonly work: readonly z.input<typeof newWork>[]
+    /** Hands-on minutes where the photos of a step do not tell them. */
+    readonly minutes: Readonly<Record<string, number>>
+  }
+}
+
+/** What an hour and a sale cost in the invented workshop. */
+export const demoRates: z.input<typeof ratesFacts> = {
+  hourlyMinor: 1800,
+  yearlyOverheadMinor: 240_000,
+  productiveHours: 1200,
+  feePercent: 8,
+  setUpMinutes: 15,
+  cleanUpMinutes: 20,
 }
 
 const bothBodies = ['sideboard: body', 'bench: body']
@@ -210,6 +227,47 @@ const sideboardAndBench: DemoJob = {
       amount: { value: 0.5, unit: 'roll' },
     },
   ],
+  books: {
+    costs: [
+      { kind: 'acquisition', words: 'house clearance', eachMinor: 6000 },
+      {
+        kind: 'travel',
+        words: 'miles, both ways',
+        quantity: 22,
+        eachMinor: 45,
+      },
+      {
+        kind: 'consumables',
+        words: 'roller sleeves',
+        quantity: 3,
+        eachMinor: 120,
+      },
+      { kind: 'consumables', words: 'masking tape', eachMinor: 395 },
+    ],
+    work: [
+      { words: 'fetching', minutes: 75 },
+      { words: 'photographs and listing', minutes: 40 },
+    ],
+    minutes: {
+      'hardware-off': 20,
+      scuff: 70,
+      'prime 1': 45,
+      'prime 2': 40,
+      'coat 1, sideboard': 40,
+      'coat 1, bench': 20,
+      'coat 2, bench': 20,
+      'coat 2, sideboard': 40,
+      strip: 60,
+      sand: 35,
+      'hardware 1': 10,
+      'hardware 2': 10,
+      condition: 10,
+      'stain 1': 25,
+      'seal 1': 15,
+      'seal 2': 15,
+      liner: 45,
+    },
+  },
 }
 
 const blanketBox: DemoJob = {
@@ -263,6 +321,11 @@ const blanketBox: DemoJob = {
       amount: { value: 150, unit: 'ml' },
     },
   ],
+  books: {
+    costs: [{ kind: 'acquisition', words: 'given', eachMinor: 0 }],
+    work: [],
+    minutes: { scuff: 40, 'prime 1': 30, 'prime 2': 30, 'coat 1': 30 },
+  },
 }
 
 /** The jobs of the invented workshop: one finished, one under way. */

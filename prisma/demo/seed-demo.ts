@@ -14,6 +14,9 @@ import {
   finishJob,
 } from '#services/jobs/jobs'
 import { jobFacts, newJob } from '#services/jobs/schema'
+import { addCost, addWork, correctHours } from '#services/money/books'
+import { changeRates } from '#services/money/rates'
+import { newCost, newWork, ratesFacts, stepHours } from '#services/money/schema'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { addProduct } from '#services/shelf/products'
 import { newProduct } from '#services/shelf/schema'
@@ -21,7 +24,7 @@ import { newStep } from '#services/steps/schema'
 import { addStep } from '#services/steps/steps'
 import { changeWorkshop } from '#services/workshop/change-workshop'
 import { demoAir } from './demo-air'
-import { demoJobs } from './demo-jobs'
+import { demoJobs, demoRates } from './demo-jobs'
 import { demoProducts } from './demo-products'
 
 const folder = path.join(process.cwd(), 'prisma', 'demo')
@@ -58,6 +61,7 @@ export async function seedDemo(now: Instant): Promise<void> {
     },
     now,
   )
+  await changeRates(ratesFacts.parse(demoRates))
   await addAir(demoAir(at('2026-10-22T00:00:00Z'), 6))
   await addAir(demoAir(at('2026-11-14T00:00:00Z'), 3))
   const productIds = new Map<string, string>()
@@ -109,6 +113,21 @@ async function seedJob(
     )
   }
   accepted(await changeJobFacts(job.id, factsOf(demo, job)))
+  const { costs, work, minutes } = demo.books
+  for (const cost of costs) {
+    accepted(await addCost(job.id, newCost.parse(cost), startedAt))
+  }
+  for (const one of work) {
+    accepted(await addWork(job.id, newWork.parse(one), startedAt))
+  }
+  accepted(
+    await correctHours(
+      job.id,
+      Object.entries(minutes).map(([step, workMinutes]) =>
+        stepHours.parse({ step: found(stepIds, step), workMinutes }),
+      ),
+    ),
+  )
   if (demo.finishedAt !== undefined) {
     accepted(await finishJob(job.id, at(demo.finishedAt)))
   }

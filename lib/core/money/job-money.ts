@@ -18,11 +18,12 @@ import {
   sumOf,
   times,
 } from '#core/money/fraction'
-import type {
-  CostEntry,
-  CostKind,
-  JobBooks,
-  Rates,
+import {
+  type CostEntry,
+  type CostKind,
+  type JobBooks,
+  type Rates,
+  costKinds,
 } from '#core/money/job-books'
 import { minorUnitDigits } from '#core/money/minor-unit-digits'
 import {
@@ -143,7 +144,11 @@ export function jobMoney(
   const labour =
     hourlyMinor === undefined ? [] : [labourLine(hours, hourlyMinor, currency)]
   const lines = [
-    ...books.costs.flatMap((entry) => costLine(entry, journal, currency)),
+    ...costKinds.flatMap((kind) =>
+      books.costs
+        .filter((entry) => entry.kind === kind)
+        .flatMap((entry) => costLine(entry, journal, currency)),
+    ),
     ...materialLines(journal, uses, currency),
     ...overheadLine(hours, rates, currency),
     ...labour,

@@ -177,7 +177,7 @@ export default async function MoneyPage({
                     className="border-line border-t"
                   >
                     <td className="py-2 pr-3">{target.marginPercent} %</td>
-                    <td className="py-2 pr-3 text-right tabular-nums">
+                    <td className="py-2 pr-3 text-right whitespace-nowrap tabular-nums">
                       {target.markUpPercent === null
                         ? '–'
                         : `${target.markUpPercent} %`}
@@ -218,10 +218,10 @@ export default async function MoneyPage({
                   className="border-line border-t"
                 >
                   <td className="py-2 pr-3">{money.pieces[index]?.name}</td>
-                  <td className="py-2 pr-3 text-right tabular-nums">
+                  <td className="py-2 pr-3 text-right whitespace-nowrap tabular-nums">
                     {lengthOfTime(share.minutes)}
                   </td>
-                  <td className="py-2 pr-3 text-right tabular-nums">
+                  <td className="py-2 pr-3 text-right whitespace-nowrap tabular-nums">
                     {show(share.costMinor)}
                   </td>
                   <td className="py-2 text-right tabular-nums">
