@@ -110,7 +110,8 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
     await expect(list.getByText('Not taken')).toHaveCount(0)
     await expect(page.getByText('7 photos, in order')).toBeVisible()
     // Local times as the phone recorded them, each with its offset.
-    await expect(page.getByText(/^\d\d:\d\d$/)).toHaveText([
+    const days = page.getByRole('region', { name: /^\d+ \w+ \d{4}$/ })
+    await expect(days.getByText(/^\d\d:\d\d$/)).toHaveText([
       '09:02',
       '09:38',
       '10:25',
