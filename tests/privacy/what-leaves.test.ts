@@ -1,6 +1,6 @@
 import ExifReader from 'exifreader'
 import { describe, expect, test } from 'vitest'
-import { sheetShapes } from '#core/sheets/plan-sheet'
+import { paperShapes, sheetShapes } from '#core/sheets/plan-sheet'
 import { openPicture } from '#services/renditions/open-picture'
 import { renditionNames } from '#services/renditions/make-renditions'
 import { sheetFormats } from '#services/sheets/make-sheet'
@@ -57,12 +57,13 @@ function addresses({ id, product, photos }: Job): readonly string[] {
   const sheets = Object.keys(sheetShapes).flatMap((shape) =>
     Object.keys(sheetFormats).map((format) => `${shape}.${format}`),
   )
+  const papers = Object.keys(paperShapes).map((paper) => `${paper}.pdf`)
   const values: Readonly<Record<string, readonly string[]>> = {
     '[job]': [id],
     '[product]': [product],
     '[photo]': photos.map((photo) => photo.id),
     '[rendition]': renditions,
-    '[file]': sheets,
+    '[file]': [...sheets, ...papers],
   }
   return routes
     .filter((route) => !isCatchAll(route) && !notRead.includes(route.template))

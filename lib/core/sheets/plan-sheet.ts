@@ -13,6 +13,19 @@ export const sheetShapes = {
 } as const
 export type SheetShape = keyof typeof sheetShapes
 
+/**
+ * Sheets to be printed, in pixels at 300 dots an inch: US letter is 8.5 x 11 in (ANSI/ASME Y14.1, size A), A4 is 210 x
+ * 297 mm (ISO 216).
+ */
+export const paperShapes = {
+  letter: { width: 2550, height: 3300 },
+  a4: { width: 2480, height: 3508 },
+} as const
+export type PaperShape = keyof typeof paperShapes
+
+/** So much larger than on a picture are margins and words on paper, in pixels. */
+export const paperScale = 2.25
+
 /** Where one picture goes: the part of it that is shown, and the place it fills. */
 export type PlannedPicture = {
   /** In upright pixels of the picture; fractions are kept. */
@@ -31,12 +44,25 @@ export type SheetPlan = Size & {
   readonly title: Rectangle
 }
 
-const margin = 48
-const gutter = 20
-/** Between the pictures and the title. */
-const gap = 30
-const titleHeight = 84
-const labelSize = { width: 112, height: 40 }
+/** Lengths in pixels; the gap is between the pictures and the title. */
+const onScreen = {
+  margin: 48,
+  gutter: 20,
+  gap: 30,
+  titleHeight: 84,
+  label: { width: 112, height: 40 },
+}
+type Lengths = typeof onScreen
+const onPaper: Lengths = {
+  margin: Math.round(onScreen.margin * paperScale),
+  gutter: Math.round(onScreen.gutter * paperScale),
+  gap: Math.round(onScreen.gap * paperScale),
+  titleHeight: Math.round(onScreen.titleHeight * paperScale),
+  label: {
+    width: Math.round(onScreen.label.width * paperScale),
+    height: Math.round(onScreen.label.height * paperScale),
+  },
+}
 /** How far a place may go from the room it has towards the shape of the photos: less is cut off, more stays blank. */
 const leeway = 1.15
 
@@ -47,10 +73,13 @@ const leeway = 1.15
  * @param pictures upright sizes of the two photos
  */
 export function planSheet(
-  shape: SheetShape,
+  shape: SheetShape | PaperShape,
   pictures: { readonly before: Size; readonly after: Size },
 ): SheetPlan {
-  const sheet = sheetShapes[shape]
+  const { sheet, lengths } = isPaper(shape)
+    ? { sheet: paperShapes[shape], lengths: onPaper }
+    : { sheet: sheetShapes[shape], lengths: onScreen }
+  const { margin, gap, titleHeight } = lengths
   const room: Rectangle = {
     left: margin,
     top: margin,
@@ -58,8 +87,8 @@ export function planSheet(
     height: sheet.height - 2 * margin - gap - titleHeight,
   }
   const ratio = Math.sqrt(ratioOf(pictures.before) * ratioOf(pictures.after))
-  const beside = arranged(room, 2, 1, ratio)
-  const stacked = arranged(room, 1, 2, ratio)
+  const beside = arranged(room, 2, 1, ratio, lengths)
+  const stacked = arranged(room, 1, 2, ratio, lengths)
   const chosen =
     worth(stacked, pictures) > worth(beside, pictures) ? stacked : beside
   const used = around(chosen.before, chosen.after)
@@ -68,8 +97,8 @@ export function planSheet(
   const lifted = (place: Rectangle) => ({ ...place, top: place.top + rise })
   return {
     ...sheet,
-    before: planned(pictures.before, lifted(chosen.before)),
-    after: planned(pictures.after, lifted(chosen.after)),
+    before: planned(pictures.before, lifted(chosen.before), lengths),
+    after: planned(pictures.after, lifted(chosen.after), lengths),
     title: {
       left: used.left,
       top: used.top + rise + used.height + gap,
@@ -109,6 +138,7 @@ function arranged(
   columns: 1 | 2,
   rows: 1 | 2,
   ratio: number,
+  { gutter }: Lengths,
 ): Places {
   const cell = {
     width: Math.floor((room.width - (columns - 1) * gutter) / columns),
@@ -144,12 +174,16 @@ function worth(
   return kept(pictures.before) * kept(pictures.after) * area
 }
 
-function planned(picture: Size, place: Rectangle): PlannedPicture {
+function planned(
+  picture: Size,
+  place: Rectangle,
+  { label }: Lengths,
+): PlannedPicture {
   return {
     crop: largestCrop(picture, ratioOf(place)),
     place,
     label: {
-      ...labelSize,
+      ...label,
       left: place.left,
       top: place.top,
     },
@@ -169,4 +203,8 @@ function around(one: Rectangle, other: Rectangle): Rectangle {
 
 function ratioOf(size: Size): number {
   return size.width / size.height
+}
+
+function isPaper(shape: SheetShape | PaperShape): shape is PaperShape {
+  return shape in paperShapes
 }

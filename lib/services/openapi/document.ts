@@ -495,8 +495,8 @@ const exportPaths: ZodOpenApiPathsObject = {
           job: z.string(),
           file: z.string().meta({
             description:
-              'A shape (1x1, 4x5, 9x16, 16x9), a dot and a format (jpg, png, webp).',
-            examples: ['1x1.jpg', '16x9.webp'],
+              'A shape (1x1, 4x5, 9x16, 16x9), a dot and a format (jpg, png, webp); or a paper (letter, a4) and pdf.',
+            examples: ['1x1.jpg', '16x9.webp', 'a4.pdf'],
           }),
         }),
         query: z.object({
@@ -511,7 +511,12 @@ const exportPaths: ZodOpenApiPathsObject = {
         }),
       },
       responses: {
-        '200': picture('image/jpeg', 'image/png', 'image/webp'),
+        '200': picture(
+          'image/jpeg',
+          'image/png',
+          'image/webp',
+          'application/pdf',
+        ),
         default: problems,
       },
     },

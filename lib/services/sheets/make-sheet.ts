@@ -6,6 +6,7 @@ import { turnedSize } from '#core/photos/turned-size'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Size } from '#core/sheets/largest-crop'
 import {
+  type PaperShape,
   type PlannedPicture,
   type SheetShape,
   centredSheet,
@@ -13,12 +14,14 @@ import {
   sheetShapes,
 } from '#core/sheets/plan-sheet'
 import { sheetFileName } from '#core/sheets/sheet-file-name'
-import { sheetPair } from '#core/sheets/sheet-pair'
+import { type SheetPair, sheetPair } from '#core/sheets/sheet-pair'
+import { describePair } from '#core/write-ups/describe-pair'
 import { alignedPictures } from '#services/alignment/aligned-picture'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
 import { notInBin } from '#services/bin/bin'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
+import { readJournal } from '#services/journal/read-journal'
 import {
   type AcceptedPair,
   readAcceptedPair,
@@ -28,11 +31,13 @@ import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { openOriginal } from '#services/renditions/open-original'
 import { newPicture, openPicture } from '#services/renditions/open-picture'
 import { inTurn } from '#services/renditions/renditions'
+import { sheetPdf } from '#services/sheets/sheet-pdf'
 import {
   fittedText,
   settableWords,
   textPicture,
 } from '#services/sheets/text-picture'
+import { readWorkshop } from '#services/workshop/workshop'
 
 const paper = '#f7f4ef'
 const ink = '#2a2621'
@@ -41,6 +46,8 @@ const titleSizes = [46, 42, 38, 34, 30]
 const labelSize = 26
 /** The longer side in pixels of aligned pictures: that of the largest sheet. */
 const alignedSide = 1920
+/** The same for paper: letter and A4 between their margins are narrower. */
+const paperAlignedSide = 2400
 
 /** The formats that sheets are made in, with their media types. */
 export const sheetFormats = {
@@ -68,6 +75,12 @@ export function sheetShape(name: string): SheetShape | undefined {
   return shapes.find((shape) => shape === name)
 }
 
+/** The kinds of paper there are: undefined when there is no such kind. */
+export function paperShape(name: string): PaperShape | undefined {
+  const papers: readonly PaperShape[] = ['letter', 'a4']
+  return papers.find((paper) => paper === name)
+}
+
 /** The format of a file's ending: undefined when sheets are not made in it. */
 export function sheetFormat(ending: string): SheetFormat | undefined {
   const formats: readonly SheetFormat[] = ['jpg', 'png', 'webp']
@@ -85,6 +98,103 @@ export async function makeSheet(
   format: SheetFormat,
   chosen: ChosenPhotos = {},
 ): Promise<Result<Sheet>> {
+  const read = await readSheetPair(jobId, chosen)
+  if (!read.ok) return read
+  const { job, pair, accepted } = read.value
+  const bytes = await inTurn(async () =>
+    encoded(
+      await drawSheet(
+        job.title,
+        shape,
+        await halvesOf(pair, accepted, alignedSide),
+      ),
+      format,
+    ),
+  )
+  return ok({
+    bytes,
+    mediaType: sheetFormats[format],
+    fileName: sheetFileName({
+      title: job.title,
+      shape,
+      design: 'quiet',
+      format,
+    }),
+  })
+}
+
+/**
+ * Makes the before/after sheet of a job to be printed, as a PDF of one page with its words as text. It carries no
+ * metadata of the photos; its properties name the job and the workshop.
+ *
+ * @returns refused as `makeSheet` is
+ */
+export async function makePaperSheet(
+  jobId: string,
+  paper: PaperShape,
+  chosen: ChosenPhotos = {},
+): Promise<Result<Sheet>> {
+  const read = await readSheetPair(jobId, chosen)
+  if (!read.ok) return read
+  const { job, pair, accepted } = read.value
+  const [journal, workshop] = await Promise.all([
+    readJournal(jobId),
+    readWorkshop(),
+  ])
+  const photo = (id: string) => journal?.photos.find((one) => one.id === id)
+  const [before, after] = [photo(pair.before.id), photo(pair.after.id)]
+  if (journal === undefined || before === undefined || after === undefined) {
+    return refused(noJob)
+  }
+  const title = settableWords(job.title) || '·'
+  const bytes = await inTurn(async () => {
+    const halves = await halvesOf(pair, accepted, paperAlignedSide)
+    const plan = planSheet(paper, {
+      before: halves.before.size,
+      after: halves.after.size,
+    })
+    return sheetPdf({
+      title,
+      plan,
+      pictures: {
+        before: await printed(halves.before, plan.before),
+        after: await printed(halves.after, plan.after),
+      },
+      alternative: describePair({ journal, before, after }),
+      credit: workshop.name,
+    })
+  })
+  return ok({
+    bytes,
+    mediaType: 'application/pdf',
+    fileName: sheetFileName({
+      title: job.title,
+      shape: paper,
+      design: 'quiet',
+      format: 'pdf',
+    }),
+  })
+}
+
+async function printed(half: Half, planned: PlannedPicture): Promise<Buffer> {
+  const { data, info } = await cutPicture(half, planned, '#ffffff')
+  const { width, height, channels } = info
+  return openPicture(data, { raw: { width, height, channels } })
+    .jpeg({ quality: 88, chromaSubsampling: '4:4:4' })
+    .toBuffer()
+}
+
+/** The job and the two photos that its sheet shows, with their alignment where there is one. */
+async function readSheetPair(
+  jobId: string,
+  chosen: ChosenPhotos,
+): Promise<
+  Result<{
+    readonly job: { readonly title: string }
+    readonly pair: SheetPair<SheetPhoto>
+    readonly accepted: AcceptedPair | undefined
+  }>
+> {
   const job = await readSheetJob(jobId)
   if (job === undefined) return refused(noJob)
   for (const id of [chosen.before, chosen.after]) {
@@ -99,23 +209,7 @@ export async function makeSheet(
   const pair = sheetPair(job.photos, chosen, known)
   if (pair === undefined) return refused(noPair(job.photos))
   const accepted = await readAcceptedPair(jobId, pair.before.id, pair.after.id)
-  const bytes = await inTurn(async () => {
-    const halves =
-      accepted === undefined
-        ? { before: asItIs(pair.before), after: asItIs(pair.after) }
-        : await onEachOther(accepted)
-    return encoded(await drawSheet(job.title, shape, halves), format)
-  })
-  return ok({
-    bytes,
-    mediaType: sheetFormats[format],
-    fileName: sheetFileName({
-      title: job.title,
-      shape,
-      design: 'quiet',
-      format,
-    }),
-  })
+  return ok({ job, pair, accepted })
 }
 
 /** One of the two pictures of a sheet: its size, upright, and how to open it. */
@@ -132,13 +226,25 @@ function asItIs(photo: SheetPhoto): Half {
   }
 }
 
+type Halves = { readonly before: Half; readonly after: Half }
+
+/** @param side the longer side in pixels of pictures that are laid on each other */
+async function halvesOf(
+  pair: SheetPair<SheetPhoto>,
+  accepted: AcceptedPair | undefined,
+  side: number,
+): Promise<Halves> {
+  return accepted === undefined
+    ? { before: asItIs(pair.before), after: asItIs(pair.after) }
+    : onEachOther(accepted, side)
+}
+
 /** The two of an aligned pair, the after brought onto the before, both cut to what both show. */
-async function onEachOther({
-  before,
-  after,
-  homography,
-}: AcceptedPair): Promise<{ readonly before: Half; readonly after: Half }> {
-  const pictures = await alignedPictures(before, after, homography, alignedSide)
+async function onEachOther(
+  { before, after, homography }: AcceptedPair,
+  side: number,
+): Promise<Halves> {
+  const pictures = await alignedPictures(before, after, homography, side)
   const half = ({ data, width, height }: ColourPixels): Half => ({
     size: { width, height },
     open: () =>
@@ -219,7 +325,7 @@ function noPair(photos: readonly SheetPhoto[]): Refusal {
 async function drawSheet(
   title: string,
   shape: SheetShape,
-  pair: { readonly before: Half; readonly after: Half },
+  pair: Halves,
 ): Promise<Sharp> {
   const drafted = planSheet(shape, {
     before: pair.before.size,
@@ -246,33 +352,45 @@ async function drawSheet(
   ])
 }
 
-/** A picture in its place, the corner cut out of it, and the word in the corner. */
-async function pictureLayers(
+/** The part of a picture that is shown, as large as its place, in sRGB. */
+async function cutPicture(
   photo: Half,
-  { crop, place, label }: PlannedPicture,
-  word: string,
+  { crop, place }: PlannedPicture,
+  background: string,
 ) {
   const scale = place.width / crop.width
   const left = Math.round(crop.left * scale)
   const top = Math.round(crop.top * scale)
   const picture = await photo.open()
-  const { data, info } = await picture
-    // The whole is reduced first and cut afterwards: a JPEG is then decoded small.
-    .resize({
-      width: Math.max(Math.round(photo.size.width * scale), place.width),
-      height: Math.max(Math.round(photo.size.height * scale), place.height),
-      fit: 'fill',
-    })
-    .extract({
-      left: fitting(left, photo.size.width * scale, place.width),
-      top: fitting(top, photo.size.height * scale, place.height),
-      width: place.width,
-      height: place.height,
-    })
-    .flatten({ background: paper })
-    .toColourspace('srgb')
-    .raw()
-    .toBuffer({ resolveWithObject: true })
+  return (
+    picture
+      // The whole is reduced first and cut afterwards: a JPEG is then decoded small.
+      .resize({
+        width: Math.max(Math.round(photo.size.width * scale), place.width),
+        height: Math.max(Math.round(photo.size.height * scale), place.height),
+        fit: 'fill',
+      })
+      .extract({
+        left: fitting(left, photo.size.width * scale, place.width),
+        top: fitting(top, photo.size.height * scale, place.height),
+        width: place.width,
+        height: place.height,
+      })
+      .flatten({ background })
+      .toColourspace('srgb')
+      .raw()
+      .toBuffer({ resolveWithObject: true })
+  )
+}
+
+/** A picture in its place, the corner cut out of it, and the word in the corner. */
+async function pictureLayers(
+  photo: Half,
+  planned: PlannedPicture,
+  word: string,
+) {
+  const { place, label } = planned
+  const { data, info } = await cutPicture(photo, planned, paper)
   const corner = newPicture({
     create: {
       width: label.width,

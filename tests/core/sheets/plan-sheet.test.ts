@@ -2,13 +2,23 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Rectangle } from '#core/sheets/largest-crop'
 import {
+  type PaperShape,
   type SheetShape,
   centredSheet,
+  paperShapes,
   planSheet,
   sheetShapes,
 } from '#core/sheets/plan-sheet'
 
-const anyShape = fc.constantFrom<SheetShape>('1x1', '4x5', '9x16', '16x9')
+const sizes = { ...sheetShapes, ...paperShapes }
+const anyShape = fc.constantFrom<SheetShape | PaperShape>(
+  '1x1',
+  '4x5',
+  '9x16',
+  '16x9',
+  'letter',
+  'a4',
+)
 const anyPicture = fc.record({
   width: fc.integer({ min: 200, max: 8000 }),
   height: fc.integer({ min: 200, max: 8000 }),
@@ -38,6 +48,9 @@ test.each([
   ['4x5', 1080, 1350],
   ['9x16', 1080, 1920],
   ['16x9', 1920, 1080],
+  // 8.5 x 11 in and 210 x 297 mm at 300 dots an inch; 210 / 25.4 * 300 = 2480.3, 297 / 25.4 * 300 = 3507.9.
+  ['letter', 2550, 3300],
+  ['a4', 2480, 3508],
 ] as const)('a sheet %s has %d x %d pixels', (shape, width, height) => {
   const size = { width: 4032, height: 3024 }
   expect(planSheet(shape, { before: size, after: size })).toMatchObject({
@@ -51,7 +64,7 @@ describe('whatever the photos', () => {
     fc.assert(
       fc.property(anyShape, anyPicture, anyPicture, (shape, before, after) => {
         const plan = planSheet(shape, { before, after })
-        const sheet = sheetShapes[shape]
+        const sheet = sizes[shape]
         const { place } = plan.before
         expect(plan.after.place).toMatchObject({
           width: place.width,
@@ -111,7 +124,7 @@ describe('whatever the photos', () => {
           expect(fall).toBeGreaterThanOrEqual(0)
           expect(centred.title.top - plan.title.top).toBe(fall)
           expect(centred.title.height).toBeGreaterThanOrEqual(height)
-          expect(inside(centred.title, sheetShapes[shape])).toBe(true)
+          expect(inside(centred.title, sizes[shape])).toBe(true)
         },
       ),
     )

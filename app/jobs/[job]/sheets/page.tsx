@@ -121,6 +121,30 @@ export default async function SheetsPage({
           </section>
         ))}
       </div>
+      <section aria-labelledby="printed">
+        <h2 id="printed" className="text-lead mb-1 font-bold">
+          To print
+        </h2>
+        <p className="text-ink-soft mb-3">
+          One page at 300 dots an inch, with its words as text.
+        </p>
+        <p className="flex flex-wrap gap-3">
+          <a
+            href={`/api/jobs/${job}/sheets/a4.pdf?${chosen}`}
+            download
+            className="button"
+          >
+            Download A4
+          </a>
+          <a
+            href={`/api/jobs/${job}/sheets/letter.pdf?${chosen}`}
+            download
+            className="button"
+          >
+            Download US letter
+          </a>
+        </p>
+      </section>
       <section aria-labelledby="pairs">
         <h2 id="pairs" className="text-title mb-1 font-bold">
           Pairs

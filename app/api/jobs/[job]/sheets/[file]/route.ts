@@ -1,4 +1,10 @@
-import { makeSheet, sheetFormat, sheetShape } from '#services/sheets/make-sheet'
+import {
+  makePaperSheet,
+  makeSheet,
+  paperShape,
+  sheetFormat,
+  sheetShape,
+} from '#services/sheets/make-sheet'
 import { methods } from '../../../../_http/methods'
 import { problem, refusalProblem } from '../../../../_http/problem'
 
@@ -10,19 +16,27 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
   GET: async (request, { params }) => {
     const { job, file } = await params
     const [, name = '', ending = ''] = /^(\w+)\.(\w+)$/.exec(file) ?? []
-    const shape = sheetShape(name)
-    const format = sheetFormat(ending)
-    if (shape === undefined || format === undefined) {
-      return problem(
-        404,
-        'There is no such sheet. Sheets come as 1x1, 4x5, 9x16 or 16x9, each as jpg, png or webp: for example 1x1.jpg.',
-      )
-    }
     const { searchParams } = new URL(request.url)
-    const sheet = await makeSheet(job, shape, format, {
+    const chosen = {
       before: searchParams.get('before') ?? undefined,
       after: searchParams.get('after') ?? undefined,
-    })
+    }
+    const shape = sheetShape(name)
+    const format = sheetFormat(ending)
+    const paper = ending === 'pdf' ? paperShape(name) : undefined
+    const making =
+      paper !== undefined
+        ? makePaperSheet(job, paper, chosen)
+        : shape !== undefined && format !== undefined
+          ? makeSheet(job, shape, format, chosen)
+          : undefined
+    if (making === undefined) {
+      return problem(
+        404,
+        'There is no such sheet. Sheets come as 1x1, 4x5, 9x16 or 16x9, each as jpg, png or webp, and as letter or a4, each as pdf: for example 1x1.jpg or a4.pdf.',
+      )
+    }
+    const sheet = await making
     if (!sheet.ok) return refusalProblem(sheet.refusal)
     const { bytes, mediaType, fileName } = sheet.value
     return new Response(new Uint8Array(bytes), {

@@ -1,0 +1,114 @@
+import { execFileSync, spawnSync } from 'node:child_process'
+import { readFileSync } from 'node:fs'
+import path from 'node:path'
+import { beforeEach, expect, test } from 'vitest'
+import { planSheet } from '#core/sheets/plan-sheet'
+import { newPicture } from '#services/renditions/open-picture'
+import { makePaperSheet } from '#services/sheets/make-sheet'
+import { sheetPdf } from '#services/sheets/sheet-pdf'
+import { makeJob } from '../../support/make-job'
+import { sendPhotos } from '../../support/send-photos'
+import { useWorkshop } from '../../support/workshop'
+
+useWorkshop()
+const withReader = spawnSync('pdftotext', ['-v']).status === 0
+
+function textOf(pdf: Buffer): string {
+  return execFileSync('pdftotext', ['-raw', '-', '-'], {
+    input: pdf,
+    encoding: 'utf8',
+  })
+}
+
+const size = { width: 1200, height: 900 }
+let grey = Buffer.alloc(0)
+beforeEach(async () => {
+  grey = await newPicture({
+    create: { ...size, channels: 3, background: '#888888' },
+  })
+    .jpeg()
+    .toBuffer()
+})
+
+function drawn(title: string): Promise<Buffer> {
+  return sheetPdf({
+    title,
+    plan: planSheet('letter', { before: size, after: size }),
+    pictures: { before: grey, after: grey },
+    alternative: 'Oak sideboard, front: painted teal.',
+    credit: 'Alder Yard',
+  })
+}
+
+test('the sheet of a job is one tagged page of its paper, with its fonts and no trace of the camera', async () => {
+  const job = await makeJob('Oak sideboard')
+  for (const [role, file] of [
+    ['before', '01-before-front.jpg'],
+    ['after', '30-after-front.jpg'],
+  ] as const) {
+    await sendPhotos(
+      job.id,
+      [[file, readFileSync(path.join('prisma/demo/photos/job-a', file))]],
+      [
+        ['role', role],
+        ['view', 'front'],
+      ],
+    )
+  }
+  const made = await makePaperSheet(job.id, 'a4')
+  if (!made.ok) throw new Error(made.refusal.detail)
+  expect(made.value).toMatchObject({
+    mediaType: 'application/pdf',
+    fileName: 'oak-sideboard-a4-quiet.pdf',
+  })
+  const pdf = made.value.bytes.toString('latin1')
+  // ISO 216 A4 is 595.28 x 841.89 points; whole pixels at 300 dots an inch come within a quarter of a point.
+  const [, width = '', height = ''] =
+    /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(pdf) ?? []
+  expect(Math.abs(Number(width) - 595.28)).toBeLessThan(0.25)
+  expect(Math.abs(Number(height) - 841.89)).toBeLessThan(0.25)
+  expect(pdf.match(/\/Type \/Page\b/g)).toHaveLength(1)
+  expect(pdf).toContain('/Marked true')
+  for (const tag of ['/S /H1', '/S /Figure', '/S /P', '/Alt (']) {
+    expect(pdf).toContain(tag)
+  }
+  expect(pdf.match(/\/FontFile2 /g)).toHaveLength(2)
+  expect(pdf).not.toMatch(/\/BaseFont \/(Helvetica|Times)/)
+  expect(pdf).not.toContain('Exif')
+})
+
+test('the text alternative is in the file', async () => {
+  expect((await drawn('Oak sideboard')).toString('latin1')).toContain(
+    '/Alt (Oak sideboard, front: painted teal.)',
+  )
+})
+
+test
+  .runIf(withReader)
+  .each([
+    ['Oak sideboard'],
+    ['Łódź ½ café, Комод, Σερβάν'],
+    ['Cheap & cheerful <b>"pine"</b> chest'],
+  ])('an independent reader finds the words of %j', async (title) => {
+  const words = textOf(await drawn(title))
+    .split(/\s+/)
+    .filter(Boolean)
+  expect(words.join(' ')).toBe(`${title} Before After`)
+})
+
+test.runIf(withReader)(
+  'a long title ends in an ellipsis, on the one page',
+  async () => {
+    const pdf = await drawn('A very long title about drawers. '.repeat(30))
+    expect(textOf(pdf)).toContain('…')
+    expect(pdf.toString('latin1').match(/\/Type \/Page\b/g)).toHaveLength(1)
+  },
+)
+
+test('a title in a script that the fonts lack is drawn, and its words can still be read aloud', async () => {
+  const pdf = (await drawn('食器棚')).toString('latin1')
+  const utf16 = Buffer.from('\ufeff食器棚', 'utf16le').swap16()
+  expect(pdf).toContain(`/ActualText (${utf16.toString('latin1')})`)
+  // The two photos, the title, and the title's clear ground.
+  expect(pdf.match(/\/Subtype \/Image/g)).toHaveLength(4)
+})
