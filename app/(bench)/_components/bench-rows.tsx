@@ -204,11 +204,11 @@ function dueWords(
     case 'closing':
       return entry.recoatBy === undefined
         ? 'Recoat soon'
-        : `Recoat by ${momentWords(entry.recoatBy, at, style)}`
+        : `Recoat by ${spanWords(entry.recoatBy, entry.recoatByLatest ?? entry.recoatBy, at, style)}`
     case 'ready':
       return entry.recoatBy === undefined
         ? `Ready since ${momentWords(entry.readyAt?.latest ?? entry.coatedAt, at, style)}`
-        : `Ready, recoat by ${momentWords(entry.recoatBy, at, style)}`
+        : `Ready, recoat by ${spanWords(entry.recoatBy, entry.recoatByLatest ?? entry.recoatBy, at, style)}`
     case 'past':
       return entry.recoatBy === undefined
         ? 'The window has passed'
@@ -216,7 +216,7 @@ function dueWords(
     case 'curing':
       return entry.curedBy === undefined
         ? 'Still curing'
-        : `Cured by ${momentWords(entry.curedBy, at, style)}`
+        : `Cured by ${spanWords(entry.curedByEarliest ?? entry.curedBy, entry.curedBy, at, style)}`
     case 'unknown':
       return waitWords[entry.waitsFor ?? 'label']
   }

@@ -29,7 +29,9 @@ export function benchEntries(
       if (isOver) return []
       const product =
         last.productId === undefined ? undefined : productOf.get(last.productId)
-      const { readyAt, recoatBy, curedBy, windows, waitsFor, doubt } = next
+      const { readyAt, recoatBy, recoatByLatest, curedBy, curedByEarliest } =
+        next
+      const { windows, waitsFor, doubt } = next
       return [
         {
           job,
@@ -46,7 +48,9 @@ export function benchEntries(
           coatedAt: last.finished.at,
           ...(readyAt !== undefined && { readyAt }),
           ...(recoatBy !== undefined && { recoatBy }),
+          ...(recoatByLatest !== undefined && { recoatByLatest }),
           ...(curedBy !== undefined && { curedBy }),
+          ...(curedByEarliest !== undefined && { curedByEarliest }),
           ...(windows !== undefined && { windows }),
           ...(waitsFor !== undefined && { waitsFor }),
           ...(doubt !== undefined && { doubt }),

@@ -21,8 +21,11 @@ export type BenchEntry = {
   /** The end of the last coat. */
   readonly coatedAt: Instant
   readonly readyAt?: { readonly earliest: Instant; readonly latest: Instant }
+  /** The careful ends of what the times leave open, and the other ends where there is room between them. */
   readonly recoatBy?: Instant
+  readonly recoatByLatest?: Instant
   readonly curedBy?: Instant
+  readonly curedByEarliest?: Instant
   /** All stretches of time in which the next coat may go on: more than one where a label has a dead zone. */
   readonly windows?: readonly ComingWindow[]
   /** What must be told before its times can be; absent where `readyAt` is there. */

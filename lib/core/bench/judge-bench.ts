@@ -95,6 +95,9 @@ function windowsOf(entry: BenchEntry): readonly ComingWindow[] {
           {
             opens: entry.readyAt,
             ...(entry.recoatBy !== undefined && { closes: entry.recoatBy }),
+            ...(entry.recoatByLatest !== undefined && {
+              closesLatest: entry.recoatByLatest,
+            }),
           },
         ]
   const usable = windows.filter(
@@ -106,7 +109,10 @@ function windowsOf(entry: BenchEntry): readonly ComingWindow[] {
 
 function withWindow(entry: BenchEntry, window: ComingWindow): BenchEntry {
   const placed = { ...entry, readyAt: window.opens }
-  if (window.closes !== undefined) return { ...placed, recoatBy: window.closes }
   delete placed.recoatBy
+  delete placed.recoatByLatest
+  if (window.closes !== undefined) placed.recoatBy = window.closes
+  if (window.closesLatest !== undefined)
+    placed.recoatByLatest = window.closesLatest
   return placed
 }

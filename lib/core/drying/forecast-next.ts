@@ -23,8 +23,10 @@ import { type Instant, addMinutes, instant, minutesPerDay } from '#core/units'
 export type ComingWindow = {
   /** When it opens: as early as the times and the air allow, and as late. */
   readonly opens: { readonly earliest: Instant; readonly latest: Instant }
-  /** Absent: it stays open. */
+  /** The careful end of what the times leave open. Absent: it stays open. */
   readonly closes?: Instant
+  /** The other end, where the times leave any room. */
+  readonly closesLatest?: Instant
   /** What must be done to the surface first; absent when the next coat may go on as it is. */
   readonly needs?: Preparation
 }
@@ -32,8 +34,14 @@ export type ComingWindow = {
 /** What the label and the air say comes after a coat. Times are absent where the label does not say, or the air is too poor to tell. */
 export type Outlook = {
   readonly readyAt?: { readonly earliest: Instant; readonly latest: Instant }
+  /** As early as the times leave open: by then it is certainly not too late. */
   readonly recoatBy?: Instant
+  /** As late as the times leave open, where that is not the same. */
+  readonly recoatByLatest?: Instant
+  /** As late as the times leave open: by then it is certainly over. */
   readonly curedBy?: Instant
+  /** As early as the times leave open, where that is not the same. */
+  readonly curedByEarliest?: Instant
   /** The label's windows in order, then the one that a scuff opens again; empty without `readyAt`. */
   readonly windows: readonly ComingWindow[]
   /** From when on the coat stands what comes after coating. */
@@ -64,6 +72,9 @@ export function forecastNext(
     throw new RangeError('forecastNext: expected at least one time, got none')
   const coated: Coated = {
     started: least(times.map((time) => time.started.earliest)),
+    startedLatest: instant(
+      Math.max(...times.map((time) => time.started.latest)),
+    ),
     earliest: least(times.map((time) => time.finished.earliest)),
     latest: instant(Math.max(...times.map((time) => time.finished.latest))),
   }
@@ -71,6 +82,9 @@ export function forecastNext(
   const cured = {
     ...(cureDays !== undefined && {
       curedBy: addMinutes(coated.latest, cureDays * minutesPerDay),
+      ...(coated.earliest < coated.latest && {
+        curedByEarliest: addMinutes(coated.earliest, cureDays * minutesPerDay),
+      }),
     }),
   }
   const curing =
@@ -95,7 +109,7 @@ export function forecastNext(
   const thickness =
     coat.filmRatio === undefined ? 1 : filmFactor(coat.filmRatio, 'recoat')
   const closing = label.open[prepared ?? 'none'][0]?.to ?? Infinity
-  const recoatBy = closingOf(closing, coated, clock)
+  const recoat = closingOf(closing, coated, clock)
   const opens = label.hasMinimum
     ? openingOf(ruling.fromMinutes * thickness, coated, clock)
     : undefined
@@ -109,11 +123,16 @@ export function forecastNext(
             clock,
           )
           if (opening === undefined) return []
-          const closes = closingOf(window.toMinutes, coated, clock)
+          const { closes, closesLatest } = closingOf(
+            window.toMinutes,
+            coated,
+            clock,
+          )
           return [
             {
               opens: opening,
               ...(closes !== undefined && { closes }),
+              ...(closesLatest !== undefined && { closesLatest }),
               ...(window.needs !== undefined &&
                 !isOpenTo(window, prepared) && { needs: window.needs }),
             },
@@ -126,7 +145,10 @@ export function forecastNext(
   )
   return {
     ...(opens !== undefined && { readyAt: opens }),
-    ...(recoatBy !== undefined && { recoatBy }),
+    ...(recoat.closes !== undefined && { recoatBy: recoat.closes }),
+    ...(recoat.closesLatest !== undefined && {
+      recoatByLatest: recoat.closesLatest,
+    }),
     ...cured,
     windows,
     uses: readyFor(coated, coat, clocks),
@@ -160,9 +182,9 @@ export function forecastNext(
         : [
             `The next coat belongs on within ${lengthOfTime(closing, 'down')}; after that scuff or sand first.`,
           ]),
-      ...(recoatBy !== undefined &&
+      ...(recoat.closes !== undefined &&
       opens !== undefined &&
-      recoatBy < opens.latest
+      recoat.closes < opens.latest
         ? ['In this air that may be over before it is dry enough.']
         : []),
       ...curing,
@@ -192,17 +214,19 @@ function aheadSentence(
   ]
 }
 
+/** When a window closes, counted from the first stroke of the coat; empty where it stays open. */
 function closingOf(
   minutes: number,
   coated: Coated,
   clock: DryingClock,
-): Instant | undefined {
-  return minutes === Infinity
-    ? undefined
-    : addMinutes(
-        coated.started,
-        timeToRun(clock.window, coated.started, minutes),
-      )
+): Pick<ComingWindow, 'closes' | 'closesLatest'> {
+  if (minutes === Infinity) return {}
+  const from = (start: Instant) =>
+    addMinutes(start, timeToRun(clock.window, start, minutes))
+  const closes = from(coated.started)
+  return coated.startedLatest > coated.started
+    ? { closes, closesLatest: from(coated.startedLatest) }
+    : { closes }
 }
 
 function least(instants: readonly Instant[]): Instant {

@@ -11,9 +11,10 @@ import {
   minutesBetween,
 } from '#core/units'
 
-/** The first moment of a coat, and its last as a span. */
+/** The first moment of a coat as a span, and its last. */
 export type Coated = {
   readonly started: Instant
+  readonly startedLatest: Instant
   readonly earliest: Instant
   readonly latest: Instant
 }

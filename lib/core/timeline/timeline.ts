@@ -27,8 +27,11 @@ export type Forecast = {
   readonly stepId: string
   /** When the next coat may go on: earliest and latest, from the spread of the times and the air. */
   readonly readyAt?: { readonly earliest: Instant; readonly latest: Instant }
+  /** The careful ends of what the times leave open, and the other ends where there is room between them. */
   readonly recoatBy?: Instant
+  readonly recoatByLatest?: Instant
   readonly curedBy?: Instant
+  readonly curedByEarliest?: Instant
   /** All stretches of time in which the next coat may go on: more than one where a label has a dead zone. */
   readonly windows?: readonly ComingWindow[]
   /** From when on the coat stands what comes after coating: handling, tape, a liner, stacking, delivery, everything. */

@@ -22,8 +22,20 @@ const entry = z
     coatedAt: instantAnswer,
     readyAt: instantAnswer.nullable(),
     readyEarliest: instantAnswer.nullable(),
-    recoatBy: instantAnswer.nullable(),
-    curedBy: instantAnswer.nullable(),
+    recoatBy: instantAnswer.nullable().meta({
+      description:
+        'The beginning of the span that the times leave open: until then it is certainly not too late.',
+    }),
+    recoatByLatest: instantAnswer
+      .nullable()
+      .meta({ description: 'The end of that span.' }),
+    curedBy: instantAnswer.nullable().meta({
+      description:
+        'The end of the span that the times leave open: by then it is certainly over.',
+    }),
+    curedByEarliest: instantAnswer
+      .nullable()
+      .meta({ description: 'The beginning of that span.' }),
     waitsFor: z.enum(waitsFor).nullable().meta({
       description: 'What must be told before its times can be.',
     }),
@@ -110,7 +122,9 @@ function entryToAnswer(one: BenchEntry): z.input<typeof entry> {
     readyAt: instantToAnswer(one.readyAt?.latest),
     readyEarliest: instantToAnswer(one.readyAt?.earliest),
     recoatBy: instantToAnswer(one.recoatBy),
+    recoatByLatest: instantToAnswer(one.recoatByLatest ?? one.recoatBy),
     curedBy: instantToAnswer(one.curedBy),
+    curedByEarliest: instantToAnswer(one.curedByEarliest ?? one.curedBy),
     waitsFor: one.waitsFor ?? null,
     doubt: one.doubt ?? null,
     reason: one.reason,

@@ -62,8 +62,20 @@ const forecast = z.object({
   readyEarliest: instantAnswer.nullable().meta({
     description: 'The beginning of that span.',
   }),
-  recoatBy: instantAnswer.nullable(),
-  curedBy: instantAnswer.nullable(),
+  recoatBy: instantAnswer.nullable().meta({
+    description:
+      'The beginning of the span that the times leave open: until then it is certainly not too late.',
+  }),
+  recoatByLatest: instantAnswer
+    .nullable()
+    .meta({ description: 'The end of that span.' }),
+  curedBy: instantAnswer.nullable().meta({
+    description:
+      'The end of the span that the times leave open: by then it is certainly over.',
+  }),
+  curedByEarliest: instantAnswer
+    .nullable()
+    .meta({ description: 'The beginning of that span.' }),
   reason: z.string(),
 })
 
@@ -151,7 +163,9 @@ function forecastToAnswer(next: Forecast): z.input<typeof forecast> {
     readyAt: instantToAnswer(next.readyAt?.latest),
     readyEarliest: instantToAnswer(next.readyAt?.earliest),
     recoatBy: instantToAnswer(next.recoatBy),
+    recoatByLatest: instantToAnswer(next.recoatByLatest ?? next.recoatBy),
     curedBy: instantToAnswer(next.curedBy),
+    curedByEarliest: instantToAnswer(next.curedByEarliest ?? next.curedBy),
     reason: next.reason,
   }
 }

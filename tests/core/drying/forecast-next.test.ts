@@ -181,3 +181,25 @@ test('a label without times forecasts nothing but its cure', () => {
     ),
   ).toMatchObject({ curedBy: at(7 * 1440), windows: [] })
 })
+
+test('where the times leave room, recoat by and cured by are spans with their careful ends first said', () => {
+  const early = lasting(0, 30)
+  const late = lasting(20, 60)
+  const { readyAt, ...outlook } = forecastNext(
+    [early, late],
+    enamel,
+    undefined,
+    clocksIn([]),
+  )
+  expect(readyAt).toEqual({ earliest: at(90), latest: at(120) })
+  expect(outlook).toMatchObject({
+    recoatBy: at(1440),
+    recoatByLatest: at(20 + 1440),
+    curedByEarliest: at(30 + 21 * 1440),
+    curedBy: at(60 + 21 * 1440),
+    windows: [{ closes: at(1440), closesLatest: at(20 + 1440) }, {}],
+  })
+  const exact = forecastNext([early], enamel, undefined, clocksIn([]))
+  expect(exact).not.toHaveProperty('recoatByLatest')
+  expect(exact).not.toHaveProperty('curedByEarliest')
+})

@@ -187,11 +187,18 @@ function NextView({
             {momentWords(recoatBy, now, style)}
           </Moment>
         ) : (
-          <Moment term="Recoat by">{momentWords(recoatBy, now, style)}</Moment>
+          <Moment term="Recoat by">
+            {spanWords(
+              recoatBy,
+              placed?.entry.recoatByLatest ?? recoatBy,
+              now,
+              style,
+            )}
+          </Moment>
         ))}
       {curedBy !== undefined && (
         <Moment term={curedBy <= now ? 'Cured since' : 'Cured by'}>
-          {momentWords(curedBy, now, style)}
+          {spanWords(next.curedByEarliest ?? curedBy, curedBy, now, style)}
         </Moment>
       )}
       <dd className="text-ink-soft text-small col-span-2">{next.reason}</dd>
