@@ -15,7 +15,7 @@ const kindWords: Record<StepKind, string> = {
   scuff: 'Scuff',
   condition: 'Condition',
   prime: 'Prime',
-  coat: 'Coat',
+  coat: 'Paint',
   stain: 'Stain',
   glaze: 'Glaze',
   seal: 'Clear coat',
@@ -31,10 +31,10 @@ export function kindName(kind: StepKind): string {
   return kindWords[kind]
 }
 
-/** A step on a surface, as a label: `Coat 2`, `Prime, coat 1`, `Scuff`. */
+/** A step on a surface, as a label: `Paint, coat 2`, `Prime, coat 1`, `Scuff`. */
 export function stepName(kind: StepKind, coat: number | undefined): string {
   if (coat === undefined) return kindWords[kind]
-  return kind === 'coat' ? `Coat ${coat}` : `${kindWords[kind]}, coat ${coat}`
+  return `${kindWords[kind]}, coat ${coat}`
 }
 
 const roleWords: Record<PhotoRole, string> = {

@@ -91,13 +91,15 @@ export default async function BenchPage() {
         title="Bench"
         lead={`What is wet and what is ready, ${momentWords(at, at, workshop)}`}
         actions={
-          <Link
-            prefetch={false}
-            href="/jobs/new"
-            className="button button-main"
-          >
-            New job
-          </Link>
+          noJobs ? undefined : (
+            <Link
+              prefetch={false}
+              href="/jobs/new"
+              className="button button-main"
+            >
+              New job
+            </Link>
+          )
         }
       />
       <KeepCurrent

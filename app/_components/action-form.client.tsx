@@ -8,6 +8,7 @@ import {
   useContext,
   useEffect,
   useRef,
+  useState,
 } from 'react'
 
 /** What an action says of the form that was sent to it. */
@@ -35,14 +36,18 @@ export function ActionForm({
   children,
   className,
   label,
+  onChange,
 }: {
   readonly action: FormAction
   readonly children: ReactNode
   readonly className?: string
   readonly label?: string
+  /** Gets the form as it stands whenever something in it was changed. */
+  readonly onChange?: (form: FormData) => void
 }) {
   const [state, submit, pending] = useActionState(action, { outcome: 'idle' })
   const summary = useRef<HTMLDivElement>(null)
+  const [labels, setLabels] = useState<ReadonlyMap<string, string>>(new Map())
   useEffect(() => {
     if (state.outcome === 'refused') summary.current?.focus()
   }, [state])
@@ -53,6 +58,7 @@ export function ActionForm({
       className={className}
       aria-label={label}
       noValidate
+      onChange={(event) => onChange?.(new FormData(event.currentTarget))}
       onSubmit={(event) => {
         // React empties a form after its action; what was typed must stay when something is wrong with it.
         event.preventDefault()
@@ -62,6 +68,7 @@ export function ActionForm({
             ? event.nativeEvent.submitter
             : null,
         )
+        setLabels(labelsOf(event.currentTarget))
         startTransition(() => {
           submit(form)
         })
@@ -82,6 +89,7 @@ export function ActionForm({
               {errors.map(([name, message]) => (
                 <li key={name}>
                   <a href={`#${fieldId(name)}`} className="underline">
+                    {labels.has(name) && `${labels.get(name) ?? ''}: `}
                     {message}
                   </a>
                 </li>
@@ -97,6 +105,15 @@ export function ActionForm({
         {state.outcome === 'saved' && !pending ? state.message : ''}
       </p>
     </form>
+  )
+}
+
+/** What the fields of a form are called, by their names. */
+function labelsOf(form: HTMLFormElement): ReadonlyMap<string, string> {
+  return new Map(
+    [...form.querySelectorAll<HTMLElement>('[data-field]')].map(
+      ({ dataset }) => [dataset['field'] ?? '', dataset['fieldLabel'] ?? ''],
+    ),
   )
 }
 

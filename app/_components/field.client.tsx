@@ -33,8 +33,12 @@ function Field({
     .filter((one) => one !== '')
     .join(' ')
   return (
-    <div className="flex min-w-0 flex-col gap-1.5">
-      <label htmlFor={id} className="font-semibold">
+    <div
+      data-field={name}
+      data-field-label={label}
+      className="grid min-w-0 grid-cols-[minmax(0,1fr)] grid-rows-subgrid content-start"
+    >
+      <label htmlFor={id} className="row-start-1 mb-1.5 self-end font-semibold">
         {label}
         {optional && (
           <span className="text-ink-soft text-small font-normal">
@@ -44,17 +48,25 @@ function Field({
         )}
       </label>
       {hint !== undefined && (
-        <p id={`${id}-hint`} className="text-ink-soft text-small">
+        <p
+          id={`${id}-hint`}
+          className="text-ink-soft text-small row-start-2 mb-1.5"
+        >
           {hint}
         </p>
       )}
-      {children({
-        id,
-        'aria-invalid': error === undefined ? undefined : true,
-        'aria-describedby': describedBy === '' ? undefined : describedBy,
-      })}
+      <div className="row-start-3">
+        {children({
+          id,
+          'aria-invalid': error === undefined ? undefined : true,
+          'aria-describedby': describedBy === '' ? undefined : describedBy,
+        })}
+      </div>
       {error !== undefined && (
-        <p id={`${id}-error`} className="text-wet text-small font-bold">
+        <p
+          id={`${id}-error`}
+          className="text-wet text-small row-start-4 mt-1.5 font-bold"
+        >
           {error}
         </p>
       )}
@@ -78,25 +90,62 @@ type Control = Pick<
 /** A line of text, a number or a moment. */
 export function TextField({
   unit,
+  unitChoice,
   ...props
-}: Shared & Control & { readonly unit?: string }) {
+}: Shared &
+  Control & {
+    readonly unit?: string
+    /** Stands beside the control instead of a unit that is fixed. */
+    readonly unitChoice?: ReactNode
+  }) {
   const { name, label, hint, optional, ...control } = props
   return (
     <Field {...pick({ name, label, hint, optional })}>
       {(described) => (
-        <span className="flex items-center gap-2">
+        <span
+          className={`flex items-center gap-2 ${unitChoice === undefined ? '' : 'flex-wrap'}`}
+        >
           <input
             {...control}
             {...described}
             name={name}
-            className="input min-w-0"
+            className={`input min-w-0 ${unitChoice === undefined ? '' : 'flex-[1_1_5rem]'}`}
           />
+          {unitChoice}
           {unit !== undefined && (
             <span className="text-ink-soft shrink-0">{unit}</span>
           )}
         </span>
       )}
     </Field>
+  )
+}
+
+/** The unit of a number, to be chosen beside it. */
+export function UnitChoice({
+  name,
+  label,
+  units,
+  defaultValue,
+}: {
+  readonly name: string
+  readonly label: string
+  readonly units: readonly string[]
+  readonly defaultValue: string
+}) {
+  return (
+    <select
+      name={name}
+      aria-label={label}
+      defaultValue={defaultValue}
+      className="input flex-[0_0_6.5rem]"
+    >
+      {units.map((unit) => (
+        <option key={unit} value={unit}>
+          {unit.replaceAll('-', ' ')}
+        </option>
+      ))}
+    </select>
   )
 }
 
@@ -124,21 +173,28 @@ export function TextArea({
   )
 }
 
-/** One of several, out of a list that unfolds. */
+type Option = { readonly value: string; readonly text: string }
+
+/** One of several, out of a list that unfolds; in groups where some suit better than others. */
 export function SelectField({
   name,
   label,
   hint,
   optional,
   options,
+  groups = [],
   defaultValue,
+  value,
   onChange,
 }: Shared & {
-  readonly options: readonly {
-    readonly value: string
-    readonly text: string
+  readonly options: readonly Option[]
+  readonly groups?: readonly {
+    readonly label: string
+    readonly options: readonly Option[]
   }[]
   readonly defaultValue?: string
+  /** Holds the choice where the options change under it. */
+  readonly value?: string
   readonly onChange?: (value: string) => void
 }) {
   return (
@@ -147,19 +203,28 @@ export function SelectField({
         <select
           {...described}
           name={name}
-          defaultValue={defaultValue}
+          {...(value === undefined ? { defaultValue } : { value })}
           className="input"
           onChange={(event) => onChange?.(event.target.value)}
         >
-          {options.map((option) => (
-            <option key={option.value} value={option.value}>
-              {option.text}
-            </option>
+          <Options options={options} />
+          {groups.map((group) => (
+            <optgroup key={group.label} label={group.label}>
+              <Options options={group.options} />
+            </optgroup>
           ))}
         </select>
       )}
     </Field>
   )
+}
+
+function Options({ options }: { readonly options: readonly Option[] }) {
+  return options.map((option) => (
+    <option key={option.value} value={option.value}>
+      {option.text}
+    </option>
+  ))
 }
 
 /** Several choices under one question, each as large as its label. */
@@ -175,6 +240,8 @@ export function ChoiceGroup({
     <fieldset
       id={id}
       tabIndex={-1}
+      data-field={name}
+      data-field-label={label}
       className="min-w-0"
       aria-describedby={error === undefined ? undefined : `${id}-error`}
     >

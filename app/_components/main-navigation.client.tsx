@@ -31,16 +31,20 @@ const places = [
   readonly onDeskOnly?: boolean
 }[]
 
-/** The way to the main screens: along the bottom on a phone, within reach of a thumb; along the top on a desk. */
+/**
+ * The way to the main screens: along the bottom on a phone, within reach of a thumb; along the top on a desk. Where large
+ * text leaves no room for words, the icons stand alone and keep their names for who cannot see them.
+ */
 export function MainNavigation() {
   const path = usePathname()
   return (
-    <header className="border-line bg-paper fixed inset-x-0 bottom-0 z-40 border-t print:hidden sm:static sm:border-t-0 sm:border-b">
+    <header className="border-line bg-paper @container fixed inset-x-0 bottom-0 z-40 border-t print:hidden sm:static sm:border-t-0 sm:border-b">
       <div className="mx-auto flex max-w-6xl items-center sm:px-6">
         <Link
           prefetch={false}
           href="/"
-          className="text-lead mr-6 hidden items-center gap-2 py-3 font-bold tracking-tight sm:inline-flex"
+          className="text-lead mr-6 hidden shrink-0 items-center gap-2 py-3 font-bold tracking-tight sm:inline-flex"
+          aria-label="Coatbook"
         >
           <svg viewBox="0 0 32 32" aria-hidden="true" className="size-8">
             <rect width="32" height="32" rx="7" fill="var(--press)" />
@@ -56,7 +60,7 @@ export function MainNavigation() {
               fillOpacity="0.45"
             />
           </svg>
-          Coatbook
+          <span className="hidden @min-[48rem]:inline">Coatbook</span>
         </Link>
         <nav aria-label="Main" className="grow sm:grow-0">
           <ul className="flex">
@@ -66,16 +70,18 @@ export function MainNavigation() {
               return (
                 <li
                   key={place.href}
-                  className={`grow sm:grow-0 ${'onDeskOnly' in place ? 'hidden sm:block' : ''}`}
+                  className={`min-w-0 grow sm:grow-0 ${'onDeskOnly' in place ? 'hidden sm:block' : ''}`}
                 >
                   <Link
                     prefetch={false}
                     href={place.href}
                     aria-current={here ? 'page' : undefined}
-                    className={`text-small flex min-h-16 flex-col items-center justify-center gap-0.5 border-t-4 px-3 pb-1 font-semibold sm:min-h-14 sm:flex-row sm:gap-2 sm:border-t-0 sm:border-b-4 sm:pt-1 sm:pb-0 ${here ? 'border-press text-press' : 'text-ink-soft hover:text-ink border-transparent'}`}
+                    className={`text-small flex min-h-(--bar) flex-col items-center justify-center gap-0.5 border-t-4 px-1 pb-1 font-semibold sm:border-t-0 sm:border-b-4 sm:px-3 sm:pt-1 sm:pb-0 @min-[40rem]:sm:flex-row @min-[40rem]:sm:gap-2 ${here ? 'border-press text-press' : 'text-ink-soft hover:text-ink border-transparent'}`}
                   >
                     <LineIcon path={place.icon} className="size-6" />
-                    {place.name}
+                    <span className="sr-only leading-tight @min-[17rem]:not-sr-only">
+                      {place.name}
+                    </span>
                   </Link>
                 </li>
               )

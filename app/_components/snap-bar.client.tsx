@@ -44,7 +44,7 @@ export function SnapBar({
   return (
     <aside
       aria-label="Snap"
-      className="border-line-strong bg-paper fixed inset-x-0 bottom-16 z-20 border-t-2 print:hidden sm:bottom-0 pointer-fine:sm:hidden"
+      className="border-line-strong bg-paper fixed inset-x-0 bottom-(--bar) z-20 border-t-2 print:hidden sm:bottom-0 pointer-fine:sm:hidden"
     >
       {interrupted && (
         <p className="bg-late-soft text-late px-4 py-2 font-semibold">
@@ -67,7 +67,7 @@ export function SnapBar({
         <Link
           prefetch={false}
           href={job === undefined ? '/snap' : `/snap?job=${job}`}
-          className="hover:bg-well rounded-control flex min-h-16 min-w-0 grow flex-col justify-center px-2"
+          className="hover:bg-well rounded-control flex min-h-(--bar) min-w-0 grow flex-col justify-center px-2"
         >
           <span className="truncate font-bold">{chosen.title}</span>
           <span
@@ -77,7 +77,7 @@ export function SnapBar({
               chosen.detail}
           </span>
         </Link>
-        <label className="button button-main has-focus-visible:outline-(--press) min-h-16 w-28 shrink-0 flex-col gap-0 has-focus-visible:outline-3 has-focus-visible:outline-offset-2">
+        <label className="button button-main has-focus-visible:outline-(--press) min-h-(--bar) w-[min(7rem,40%)] shrink-0 flex-col gap-0 px-1 py-1 leading-tight has-focus-visible:outline-3 has-focus-visible:outline-offset-2">
           <LineIcon
             path="M4 8h3.500l1.500-2.500h6l1.500 2.500H20v11H4zM12 10a3.300 3.300 0 1 0 .1 0"
             className="size-7"

@@ -46,7 +46,7 @@ export function QueueList({
         </p>
       )}
       <ul className="divide-line mt-2 flex max-h-96 flex-col divide-y overflow-y-auto">
-        {waiting.map((one) => (
+        {inOrder(waiting).map((one) => (
           <WaitingRow key={one.key} one={one} sent={queue.sent[one.key]} />
         ))}
         {done.map((one) => (
@@ -57,12 +57,24 @@ export function QueueList({
   )
 }
 
+/** What needs a hand stands first. */
+function inOrder(waiting: readonly Waiting[]): readonly Waiting[] {
+  return [
+    ...waiting.filter(isSetAside),
+    ...waiting.filter((one) => !isSetAside(one)),
+  ]
+}
+
 function headline({ waiting, done, copying }: QueueView): string {
   if (copying > 0) return `Copying: ${copying} still to be read`
   const stuck = waiting.filter(isSetAside).length
   const open = waiting.length - stuck
   if (open > 0) return `${open} waiting, ${done.length} sent`
-  if (stuck > 0) return `${stuck} could not be sent`
+  if (stuck > 0) {
+    return done.length === 0
+      ? `${stuck} not sent`
+      : `${stuck} not sent, ${done.length} sent`
+  }
   return `Done: all ${done.length} sent`
 }
 
@@ -77,12 +89,14 @@ function WaitingRow({
   return (
     <li className="flex flex-wrap items-center gap-x-3 gap-y-1 py-2">
       <span className="min-w-0 grow basis-40 truncate">{one.words}</span>
-      <progress
-        value={sent ?? 0}
-        max={1}
-        aria-label={`How much of ${one.words} has been sent`}
-        className="h-3 w-20 accent-(--press)"
-      />
+      {!aside && (
+        <progress
+          value={sent ?? 0}
+          max={1}
+          aria-label={`How much of ${one.words} has been sent`}
+          className="h-3 w-20 accent-(--press)"
+        />
+      )}
       <span
         className={`text-small w-28 font-bold ${aside ? 'text-wet' : 'text-ink-soft'}`}
       >

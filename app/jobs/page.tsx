@@ -26,18 +26,20 @@ export default async function JobsPage({ searchParams }: PageProps<'/jobs'>) {
       <PageHeading
         title="Jobs"
         actions={
-          <>
-            <Link prefetch={false} href="/jobs/money" className="button">
-              What pays
-            </Link>
-            <Link
-              prefetch={false}
-              href="/jobs/new"
-              className="button button-main"
-            >
-              New job
-            </Link>
-          </>
+          jobs.length === 0 ? undefined : (
+            <>
+              <Link prefetch={false} href="/jobs/money" className="button">
+                What pays
+              </Link>
+              <Link
+                prefetch={false}
+                href="/jobs/new"
+                className="button button-main"
+              >
+                New job
+              </Link>
+            </>
+          )
         }
       />
       {jobs.length === 0 ? (

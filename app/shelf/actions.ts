@@ -160,6 +160,7 @@ const fieldOf: Readonly<Record<string, string>> = {
   'label.recoatWindows.1.fromMinutes': 'label.againMinutes',
 }
 const messageOf: Readonly<Record<string, string>> = {
+  chemistry: 'Choose how it dries: every wait is reckoned from it.',
   'label.recoatWindows.0.fromMinutes':
     'Say when the first window opens: 0 where the label allows it at once.',
   'label.solidsByVolume': 'Volume solids are more than 0 and at most 100 %.',

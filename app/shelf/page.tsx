@@ -18,13 +18,15 @@ export default async function ShelfPage() {
         title="Shelf"
         lead="What you use, with what the label says. Dry checks go by it."
         actions={
-          <Link
-            prefetch={false}
-            href="/shelf/new"
-            className="button button-main"
-          >
-            New product
-          </Link>
+          products.length === 0 ? undefined : (
+            <Link
+              prefetch={false}
+              href="/shelf/new"
+              className="button button-main"
+            >
+              New product
+            </Link>
+          )
         }
       />
       {products.length === 0 ? (

@@ -2,7 +2,7 @@
 export type SnapChoice = {
   readonly id: string
   readonly job: string
-  /** Such as `Coat 2: sideboard body`. */
+  /** Such as `Paint, coat 2: sideboard body`. */
   readonly title: string
   /** The product and the job. */
   readonly detail: string

@@ -38,7 +38,7 @@ export default async function WorkshopPage() {
     <>
       <PageHeading title="Workshop" />
       <div className="grid items-start gap-10 lg:grid-cols-2">
-        <section id="air" aria-labelledby="air-title">
+        <section id="air" aria-labelledby="air-title" className="min-w-0">
           <h2 id="air-title" className="text-lead mb-1 font-bold">
             Air
           </h2>
@@ -48,7 +48,7 @@ export default async function WorkshopPage() {
           </p>
           <AirForm units={workshop.units} last={air[0]} />
           {air.length > 0 && (
-            <table className="mt-2 w-full max-w-md text-left">
+            <table className="mt-2 w-full max-w-md text-left wrap-anywhere">
               <caption className="sr-only">The latest readings</caption>
               <thead>
                 <tr className="text-ink-soft text-small">
@@ -81,7 +81,7 @@ export default async function WorkshopPage() {
             </table>
           )}
         </section>
-        <section aria-labelledby="settings-title">
+        <section aria-labelledby="settings-title" className="min-w-0">
           <h2 id="settings-title" className="text-lead mb-4 font-bold">
             Settings
           </h2>
@@ -109,7 +109,7 @@ export default async function WorkshopPage() {
                 <option key={zone} value={zone} />
               ))}
             </datalist>
-            <div className="grid grid-cols-2 gap-4">
+            <div className="field-row">
               <TextField
                 name="currency"
                 label="Currency"

@@ -200,7 +200,7 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
     }
     await placeStep({
       photo: '24 Oct 10:25',
-      kind: 'Coat',
+      kind: 'Paint',
       piece: 'bench',
       surfaces: ['body'],
       product: 'waterborne enamel, deep teal',
@@ -208,7 +208,7 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
     })
     await placeStep({
       photo: '24 Oct 11:03',
-      kind: 'Coat',
+      kind: 'Paint',
       piece: 'bench',
       surfaces: ['body'],
       product: 'waterborne enamel, deep teal',

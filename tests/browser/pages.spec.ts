@@ -2,7 +2,12 @@ import { readFile } from 'node:fs/promises'
 import path from 'node:path'
 import { gzipSync } from 'node:zlib'
 import AxeBuilder from '@axe-core/playwright'
-import { type APIRequestContext, expect, test } from '@playwright/test'
+import {
+  type APIRequestContext,
+  type Page,
+  expect,
+  test,
+} from '@playwright/test'
 
 const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
 
@@ -223,6 +228,88 @@ test('what can be pressed on a phone is at least 44 px high and wide', async ({
   }
   await context.close()
 })
+
+/**
+ * WCAG 2.2, success criterion 1.4.4: text at 200 % without loss of content or function. A browser's zoom halves the width
+ * that a page has; a larger font, set by the owner or on the page, doubles the root.
+ */
+for (const [way, zoom] of [
+  ['a browser’s zoom of 200 %', { width: 195, rootPercent: undefined }],
+  ['a root font twice as large', { width: 390, rootPercent: 212.5 }],
+  ['a root font twice as large on a desk', { width: 1280, rootPercent: 212.5 }],
+] as const) {
+  test(`every page keeps its ways and its fields at ${way}`, async ({
+    browser,
+    baseURL,
+  }) => {
+    test.slow()
+    const context = await browser.newContext({
+      viewport: { width: zoom.width, height: 844 },
+      ...(baseURL === undefined ? {} : { baseURL }),
+    })
+    const page = await context.newPage()
+    for (const at of paths(made)) {
+      await page.goto(at)
+      if (zoom.rootPercent !== undefined) {
+        await page.addStyleTag({
+          content: `html { font-size: ${zoom.rootPercent}% !important }`,
+        })
+      }
+      expect(await largeTextFaults(page), at).toEqual([])
+    }
+    await context.close()
+  })
+}
+
+/** What large text spoils: ways off the screen or over each other, a page that goes sideways, a field too narrow to type in. */
+function largeTextFaults(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() => {
+    const faults: string[] = []
+    const { clientWidth, scrollWidth } = document.documentElement
+    if (scrollWidth > clientWidth) {
+      faults.push(`sideways by ${scrollWidth - clientWidth} px`)
+    }
+    for (const nav of document.querySelectorAll('nav')) {
+      const boxes = [...nav.querySelectorAll('a')]
+        .map((link) => ({
+          name: link.textContent,
+          box: link.getBoundingClientRect(),
+          spills: link.scrollWidth > link.clientWidth + 1,
+        }))
+        .filter(({ box }) => box.width > 0)
+      for (const [index, { name, box, spills }] of boxes.entries()) {
+        if (name.trim() === '') faults.push('a way without a name')
+        if (spills) faults.push(`${name} is wider than its place`)
+        if (box.left < -1 || box.right > clientWidth + 1) {
+          faults.push(`${name} is off the screen`)
+        }
+        if (box.width < 44 || box.height < 44) faults.push(`${name} is small`)
+        for (const other of boxes.slice(index + 1)) {
+          const across =
+            Math.min(box.right, other.box.right) -
+            Math.max(box.left, other.box.left)
+          const down =
+            Math.min(box.bottom, other.box.bottom) -
+            Math.max(box.top, other.box.top)
+          if (across > 1 && down > 1) {
+            faults.push(`${name} lies over ${other.name}`)
+          }
+        }
+      }
+    }
+    for (const field of document.querySelectorAll<HTMLElement>('.input')) {
+      const width = field.getBoundingClientRect().width
+      // Three figures and the room around them.
+      const least = 3.5 * parseFloat(getComputedStyle(field).fontSize)
+      if (width > 0 && width < least) {
+        faults.push(
+          `${field.getAttribute('name') ?? 'a field'} is ${Math.round(width)} px wide`,
+        )
+      }
+    }
+    return faults
+  })
+}
 
 /** An empty page of the framework, measured with Next 16.4, in bytes after gzip. */
 const emptyPage = 135_000

@@ -2,7 +2,8 @@ import type { z } from 'zod'
 import { readLocal } from '#core/time/zone'
 import { instantText } from '#services/instant-text'
 import { newStep } from '#services/steps/schema'
-import { numberOf, textOf } from '../../_form-state'
+import type { FormState } from '../../_components/action-form.client'
+import { numberOf, refusedFields, textOf } from '../../_form-state'
 import { localText } from '../../_local-text'
 
 /**
@@ -39,6 +40,14 @@ export function readStepForm(
     photos,
     note: textOf(form, 'note'),
   })
+}
+
+/** What is wrong with a step, in the words of its form. */
+export function refusedStep(error: z.ZodError): FormState {
+  const state = refusedFields(error)
+  return state.errors?.['kind'] === undefined
+    ? state
+    : { ...state, errors: { ...state.errors, kind: 'Choose what was done.' } }
 }
 
 function instantOf(

@@ -2,6 +2,7 @@ import { countsCoats, nextCoat } from '#core/journal/coats'
 import type { Journal, Step } from '#core/journal/journal'
 import { methods, stepKinds } from '#core/journal/vocabulary'
 import { type Product, amountUnits } from '#core/shelf/product'
+import { suitsStep } from '#core/shelf/suits-step'
 import { kindName } from '../../_words'
 import type { StepChoices } from './_components/step-fields.client'
 
@@ -28,7 +29,11 @@ export function stepChoices(
       name: piece.name,
       surfaces: piece.surfaces,
     })),
-    products: products.map(({ id, name }) => ({ id, name })),
+    products: products.map(({ id, name, category }) => ({
+      id,
+      name,
+      suits: stepKinds.filter((kind) => suitsStep(category, kind)),
+    })),
     methods,
     units: amountUnits,
     nextCoats: Object.fromEntries(

@@ -3,19 +3,18 @@ import {
   type Product,
   type RecoatWindow,
   amountUnits,
-  chemistries,
-  productCategories,
 } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { moneyDigits } from '#core/money/format-money'
 import type { Units } from '#core/measures/units-of-measure'
-import { SelectField, TextField } from '../../_components/field.client'
+import { TextField, UnitChoice } from '../../_components/field.client'
 import {
   type LabelMeasure,
   measureText,
   spreadRateMeasure,
   temperatureMeasure,
 } from '../_label-measures'
+import { KindOfProduct } from './kind-of-product.client'
 
 /** The fields of a product and its label. Times are typed as labels print them: hours, minutes or days. */
 export function ProductFields({
@@ -46,21 +45,10 @@ export function ProductFields({
         maxLength={120}
         required
       />
-      <div className="grid gap-4 sm:grid-cols-2">
-        <SelectField
-          name="category"
-          label="What it is for"
-          options={options(productCategories)}
-          defaultValue={product?.category ?? 'paint'}
-        />
-        <SelectField
-          name="chemistry"
-          label="How it dries"
-          hint="The label’s clean-up line tells: water, spirit or alcohol."
-          options={options(chemistries)}
-          defaultValue={product?.chemistry ?? 'waterborne-acrylic'}
-        />
-      </div>
+      <KindOfProduct
+        category={product?.category ?? 'paint'}
+        chemistry={product?.chemistry}
+      />
       <fieldset className="card flex min-w-0 flex-col gap-4 p-4">
         <legend className="text-lead float-left w-full font-bold">
           What the label says
@@ -79,12 +67,13 @@ export function ProductFields({
             />
           </p>
         )}
-        <div className="grid gap-4 sm:grid-cols-2">
-          {times.map(({ name, text, value }) => (
+        <div className="field-row field-row-wide">
+          {times.map(({ name, text, hint, value }) => (
             <Duration
               key={name}
               name={name}
               label={text}
+              hint={hint}
               minutes={value(label)}
             />
           ))}
@@ -96,7 +85,7 @@ export function ProductFields({
             defaultValue={textOf(label.cureDays)}
           />
         </div>
-        <div className="grid grid-cols-2 gap-4">
+        <div className="field-row sm:grid-cols-2">
           <MeasureField
             name="label.reference.celsius"
             label="Stated at"
@@ -159,19 +148,21 @@ export function ProductFields({
           />
         </div>
       </fieldset>
-      <div className="grid grid-cols-2 gap-4 sm:grid-cols-3">
+      <div className="field-row field-row-wide">
         <TextField
           name="pack.amount"
           label="Pack holds"
           inputMode="decimal"
           defaultValue={textOf(pack?.amount.value)}
+          unitChoice={
+            <UnitChoice
+              name="pack.unit"
+              label="Unit of the pack"
+              units={amountUnits}
+              defaultValue={pack?.amount.unit ?? 'ml'}
+            />
+          }
           optional
-        />
-        <SelectField
-          name="pack.unit"
-          label="Unit"
-          options={options(amountUnits)}
-          defaultValue={pack?.amount.unit ?? 'ml'}
         />
         <TextField
           name="pack.price"
@@ -217,6 +208,7 @@ export function ProductFields({
 const times: readonly {
   readonly name: string
   readonly text: string
+  readonly hint?: string
   readonly value: (label: TypedLabel) => number | undefined
 }[] = [
   {
@@ -231,7 +223,8 @@ const times: readonly {
   },
   {
     name: 'label.againMinutes',
-    text: 'Or again after',
+    text: 'Second window opens after',
+    hint: 'Only where the label gives two, as some aerosols do: “within 1 h or after 48 h”.',
     value: (label) => label.againMinutes,
   },
   {
@@ -293,10 +286,12 @@ function windowWords({ fromMinutes, toMinutes, needs }: RecoatWindow): string {
 function Duration({
   name,
   label,
+  hint,
   minutes,
 }: {
   readonly name: string
   readonly label: string
+  readonly hint: string | undefined
   readonly minutes: number | undefined
 }) {
   const unit =
@@ -309,24 +304,21 @@ function Duration({
         : 'h'
   const size = { min: 1, h: 60, days: 1440 }[unit]
   return (
-    <div className="grid grid-cols-[1fr_6.5rem] items-end gap-2">
-      <TextField
-        name={name}
-        label={label}
-        inputMode="decimal"
-        defaultValue={minutes === undefined ? '' : String(minutes / size)}
-      />
-      <select
-        name={`${name}.unit`}
-        aria-label={`Unit of ${label.toLowerCase()}`}
-        defaultValue={unit}
-        className="input"
-      >
-        <option value="min">min</option>
-        <option value="h">h</option>
-        <option value="days">days</option>
-      </select>
-    </div>
+    <TextField
+      name={name}
+      label={label}
+      {...(hint === undefined ? {} : { hint })}
+      inputMode="decimal"
+      defaultValue={minutes === undefined ? '' : String(minutes / size)}
+      unitChoice={
+        <UnitChoice
+          name={`${name}.unit`}
+          label={`Unit of ${label.toLowerCase()}`}
+          units={['min', 'h', 'days']}
+          defaultValue={unit}
+        />
+      }
+    />
   )
 }
 
@@ -358,10 +350,6 @@ function MeasureField({
       />
     </>
   )
-}
-
-function options(values: readonly string[]) {
-  return values.map((value) => ({ value, text: value.replaceAll('-', ' ') }))
 }
 
 function textOf(value: number | undefined): string {

@@ -30,7 +30,7 @@ export function WriteUpsSection({
         className="flex flex-col gap-4"
         label="Write-ups"
       >
-        <div className="grid gap-4 sm:grid-cols-2">
+        <div className="field-row field-row-wide">
           {limits.map(({ name, label, unit }) => (
             <TextField
               key={name}

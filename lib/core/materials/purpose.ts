@@ -10,7 +10,7 @@ export type MaterialPurpose =
   | 'abrasive'
   | 'conditioner'
   | 'primer'
-  | 'colour'
+  | 'paint'
   | 'stain'
   | 'glaze'
   | 'sealer'
@@ -69,7 +69,6 @@ export function purposeOf(
 function coatPurpose(category: ProductCategory | undefined): MaterialPurpose {
   switch (category) {
     case 'paint':
-      return 'colour'
     case 'primer':
     case 'stain':
     case 'glaze':

@@ -346,7 +346,7 @@ function productWords(product: Product, purpose: MaterialPurpose): string {
       ? ''
       : ` (${sheen})`
   if (colour === undefined) return before + shine
-  return ['colour', 'stain', 'glaze', 'finish', 'hardware finish'].includes(
+  return ['paint', 'stain', 'glaze', 'finish', 'hardware finish'].includes(
     purpose,
   )
     ? `${before} in ${colour}${shine}`
@@ -356,7 +356,7 @@ function productWords(product: Product, purpose: MaterialPurpose): string {
 const coatVerbs: Readonly<Partial<Record<MaterialPurpose, string>>> = {
   conditioner: 'conditioned',
   primer: 'primed',
-  colour: 'painted',
+  paint: 'painted',
   stain: 'stained',
   glaze: 'glazed',
   sealer: 'sealed',

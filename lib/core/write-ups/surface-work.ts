@@ -289,7 +289,7 @@ function layerOf({ kind, product }: Coating): readonly Layer[] {
   switch (purposeOf(kind, product?.category)) {
     case 'primer':
       return [{ kind: 'primed' }]
-    case 'colour':
+    case 'paint':
       return coloured('painted')
     case 'stain':
       return coloured('stained')

@@ -57,7 +57,7 @@ const asked = new Set([
   'height',
   'material',
   'work',
-  'colour',
+  'paint',
 ])
 
 /**

@@ -21,7 +21,7 @@ test('the table reads back, a row for each product and each sanding', () => {
   expect(rows).toHaveLength(11)
   expect(rows[1]).toMatchObject({
     product: 'Waterborne enamel, deep teal',
-    purpose: 'colour',
+    purpose: 'paint',
     'used on': 'Sideboard: body; Bench: body',
     coats: '2; 2',
     unit: 'ml',

@@ -82,7 +82,7 @@ test('a viewer reads what it is, what went on it and how, with waits, size and c
 
 Materials, in order of use
 1. waterborne primer, grey (primer), 0.3 l
-2. waterborne enamel, deep teal (colour), 587.626 ml: https://alder-yard.example/teal
+2. waterborne enamel, deep teal (paint), 587.626 ml: https://alder-yard.example/teal
 3. gel stripper (stripper)
 4. aerosol metal primer (primer)
 5. aerosol enamel, brass (hardware finish)

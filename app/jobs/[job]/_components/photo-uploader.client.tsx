@@ -1,5 +1,6 @@
 'use client'
 
+import { isSetAside } from '#core/queue/queue'
 import { FileButton } from '../../../_queue/file-button.client'
 import { QueueList } from '../../../_queue/queue-list.client'
 import { queuePhotos } from '../../../_queue/sender'
@@ -20,7 +21,8 @@ export function PhotoUploader({
   const all = useQueue()
   const waiting = all.waiting.filter((one) => one.job === job)
   const done = all.done.filter((one) => one.job === job)
-  const open = all.copying + waiting.filter((one) => !one.trouble).length
+  const stuck = waiting.filter(isSetAside).length
+  const open = all.copying + waiting.length - stuck
   function add(files: readonly File[]) {
     void queuePhotos(files, { job, fields: Object.entries(fields) })
   }
@@ -33,9 +35,11 @@ export function PhotoUploader({
         <FileButton onFiles={add}>Choose photos</FileButton>
       </div>
       <p role="status" className="sr-only">
-        {open === 0 && done.length > 0
-          ? 'All photos have been dealt with.'
-          : ''}
+        {open > 0 || done.length + stuck === 0
+          ? ''
+          : stuck === 0
+            ? 'All photos are kept.'
+            : `${stuck} ${stuck === 1 ? 'photo was' : 'photos were'} not sent: see the list.`}
       </p>
       <QueueList queue={{ ...all, waiting, done }} label="Photos being sent" />
     </div>

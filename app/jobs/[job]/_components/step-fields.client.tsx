@@ -8,6 +8,7 @@ import {
   SelectField,
   TextArea,
   TextField,
+  UnitChoice,
 } from '../../../_components/field.client'
 
 /** What a step form needs to know of the job and the shelf. */
@@ -22,7 +23,12 @@ export type StepChoices = {
     readonly name: string
     readonly surfaces: readonly { readonly id: string; readonly name: string }[]
   }[]
-  readonly products: readonly { readonly id: string; readonly name: string }[]
+  readonly products: readonly {
+    readonly id: string
+    readonly name: string
+    /** The kinds of step it is usually used for. */
+    readonly suits: readonly string[]
+  }[]
   readonly methods: readonly string[]
   readonly units: readonly string[]
   /** The next coat number by kind and surface: `nextCoats[kind][surface]`. */
@@ -100,11 +106,12 @@ export function StepFields({
       }}
     >
       <ChoiceGroup name="kind" label="What was done">
-        <div className="flex flex-wrap gap-2">
+        <div className="grid grid-cols-[repeat(auto-fill,minmax(min(100%,6.25rem),1fr))] gap-2">
           {choices.kinds.map((one) => (
-            <label key={one.kind} className="choice">
+            <label key={one.kind} className="choice-tile">
               <input
                 type="radio"
+                className="sr-only"
                 name="kind"
                 value={one.kind}
                 defaultChecked={one.kind === values.kind}
@@ -152,11 +159,8 @@ export function StepFields({
         name="product"
         label="Product"
         optional
-        options={[
-          { value: '', text: 'None' },
-          ...choices.products.map((one) => ({ value: one.id, text: one.name })),
-        ]}
-        defaultValue={values.product}
+        {...productOptions(choices.products, kind)}
+        value={product}
         onChange={setProduct}
       />
       {counted && (
@@ -183,7 +187,7 @@ export function StepFields({
         <summary className="link flex min-h-12 cursor-pointer items-center">
           Method, grit, dilution, amount, note
         </summary>
-        <div className="mt-3 grid gap-4 sm:grid-cols-2">
+        <div className="field-row field-row-wide mt-3">
           <SelectField
             name="method"
             label="Method"
@@ -211,25 +215,22 @@ export function StepFields({
             defaultValue={values.thinningPercent}
             optional
           />
-          <div className="grid grid-cols-[1fr_7rem] items-end gap-2">
-            <TextField
-              name="amount"
-              label="Amount used"
-              inputMode="decimal"
-              defaultValue={values.amount}
-              optional
-            />
-            <SelectField
-              name="amountUnit"
-              label="Unit"
-              options={choices.units.map((one) => ({
-                value: one,
-                text: one.replaceAll('-', ' '),
-              }))}
-              defaultValue={values.amountUnit}
-            />
-          </div>
-          <div className="grid grid-cols-2 items-end gap-2">
+          <TextField
+            name="amount"
+            label="Amount used"
+            inputMode="decimal"
+            defaultValue={values.amount}
+            unitChoice={
+              <UnitChoice
+                name="amountUnit"
+                label="Unit of the amount"
+                units={choices.units}
+                defaultValue={values.amountUnit}
+              />
+            }
+            optional
+          />
+          <div className="field-row field-row-narrow">
             <TextField
               name="weighed.beforeGrams"
               label="Or can before"
@@ -247,21 +248,21 @@ export function StepFields({
               optional
             />
           </div>
-          <div className="sm:col-span-2">
-            <TextArea
-              name="note"
-              label="Note"
-              defaultValue={values.note}
-              optional
-            />
-          </div>
+        </div>
+        <div className="mt-4">
+          <TextArea
+            name="note"
+            label="Note"
+            defaultValue={values.note}
+            optional
+          />
         </div>
       </details>
       <details open={values.startedAt !== '' || values.finishedAt !== ''}>
         <summary className="link flex min-h-12 cursor-pointer items-center">
           Type the times instead of taking them from photos
         </summary>
-        <div className="mt-3 grid gap-4 sm:grid-cols-2">
+        <div className="field-row field-row-wide mt-3">
           <input type="hidden" name="startedAt.was" value={values.startedWas} />
           <input
             type="hidden"
@@ -293,8 +294,10 @@ export function StepFields({
             <ul className="flex flex-col gap-3">
               {findings.map((finding) => (
                 <li key={finding.key}>
-                  <StrengthMark strength={finding.strength} />{' '}
-                  <span className="font-semibold">{finding.sentence}</span>
+                  <StrengthMark strength={finding.strength} />
+                  <span className="block font-semibold">
+                    {finding.sentence}
+                  </span>
                   <span className="block">{finding.reason}</span>
                   <span className="block">{finding.advice}</span>
                 </li>
@@ -305,6 +308,29 @@ export function StepFields({
       </div>
     </div>
   )
+}
+
+/** What suits the kind of step comes first; nothing is out of reach. */
+function productOptions(products: StepChoices['products'], kind: string) {
+  const optionOf = ({ id, name }: StepChoices['products'][number]) => ({
+    value: id,
+    text: name,
+  })
+  const none = { value: '', text: 'None' }
+  const suited = products.filter(({ suits }) => suits.includes(kind))
+  if (suited.length === 0) {
+    return { options: [none, ...products.map(optionOf)] }
+  }
+  const others = products.filter(({ suits }) => !suits.includes(kind))
+  return {
+    options: [none],
+    groups: [
+      { label: 'Usual for this', options: suited.map(optionOf) },
+      ...(others.length === 0
+        ? []
+        : [{ label: 'Others', options: others.map(optionOf) }]),
+    ],
+  }
 }
 
 function proposal(

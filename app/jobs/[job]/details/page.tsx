@@ -72,7 +72,7 @@ export default async function DetailsPage({
                 name={`pieces.${index}.id`}
                 value={piece.id}
               />
-              <div className="grid gap-4 sm:grid-cols-2">
+              <div className="field-row field-row-wide">
                 <TextField
                   name={`pieces.${index}.name`}
                   label="Name"
@@ -86,7 +86,7 @@ export default async function DetailsPage({
                   maxLength={60}
                 />
               </div>
-              <div className="grid grid-cols-3 gap-3">
+              <div className="field-row field-row-narrow">
                 {sides.map(({ side, label }) => (
                   <TextField
                     key={side}
@@ -107,7 +107,7 @@ export default async function DetailsPage({
                 maxLength={120}
                 optional
               />
-              <div className="grid gap-4 sm:grid-cols-2">
+              <div className="field-row field-row-wide">
                 <TextField
                   name={`pieces.${index}.age`}
                   label="Age"
@@ -250,7 +250,7 @@ export default async function DetailsPage({
           label="Sold and delivered"
           className="mb-4 flex flex-col gap-3"
         >
-          <div className="grid grid-cols-2 gap-4">
+          <div className="field-row">
             <TextField
               name="sold"
               label="Sold on"

@@ -12,7 +12,7 @@ import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../_components/action-form.client'
 import { refusedFields, textOf } from '../../../_form-state'
 import { requireLocalRequest } from '../../../_session'
-import { readStepForm } from '../_read-step-form'
+import { readStepForm, refusedStep } from '../_read-step-form'
 import { readPlacingForm } from './_read-placing-form'
 
 /** Makes a new step out of the chosen photos. */
@@ -24,7 +24,7 @@ export async function addStepAction(
   await requireLocalRequest(job)
   const { zone } = await readWorkshop()
   const step = readStepForm(form, zone, photosOf(form))
-  if (!step.success) return refusedFields(step.error)
+  if (!step.success) return refusedStep(step.error)
   const added = await addStep(job, step.data, now())
   if (!added.ok) return { outcome: 'refused', message: added.refusal.detail }
   revalidatePath(`/jobs/${job}`, 'layout')
@@ -40,6 +40,13 @@ export async function placePhotosAction(
   await requireLocalRequest(job)
   const step = textOf(form, 'step')
   const role = textOf(form, 'role')
+  if (step === undefined && role === undefined) {
+    return {
+      outcome: 'refused',
+      message: 'Something here needs another look.',
+      errors: { role: 'Choose before, after or progress.' },
+    }
+  }
   const placing = photoPlacing.safeParse({
     photos: photosOf(form),
     // A before or an after belongs to no step; what was left empty stays as it is.

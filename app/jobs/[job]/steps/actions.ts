@@ -15,10 +15,9 @@ import { readProduct } from '#services/shelf/products'
 import { addStep, changeStep, removeStep } from '#services/steps/steps'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../_components/action-form.client'
-import { refusedFields } from '../../../_form-state'
 import { requireLocalRequest } from '../../../_session'
 import type { DraftFinding } from '../_components/step-fields.client'
-import { readStepForm } from '../_read-step-form'
+import { readStepForm, refusedStep } from '../_read-step-form'
 
 /** Starts a step that has no photos yet and opens it. */
 export async function startStepAction(
@@ -29,7 +28,7 @@ export async function startStepAction(
   await requireLocalRequest(job)
   const { zone } = await readWorkshop()
   const step = readStepForm(form, zone, [])
-  if (!step.success) return refusedFields(step.error)
+  if (!step.success) return refusedStep(step.error)
   const present = now()
   const startsNow = form.get('startsNow') === 'on'
   const added = await addStep(
@@ -56,7 +55,7 @@ export async function changeStepAction(
   await requireLocalRequest(job, step)
   const { zone } = await readWorkshop()
   const values = readStepForm(form, zone)
-  if (!values.success) return refusedFields(values.error)
+  if (!values.success) return refusedStep(values.error)
   const changed = await changeStep(job, step, values.data)
   if (!changed.ok) {
     return { outcome: 'refused', message: changed.refusal.detail }

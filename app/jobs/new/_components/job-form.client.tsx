@@ -1,27 +1,61 @@
 'use client'
 
-import { useState } from 'react'
+import { useState, useSyncExternalStore } from 'react'
 import {
   ActionForm,
   type FormAction,
   SubmitButton,
 } from '../../../_components/action-form.client'
 import { ChoiceGroup, TextField } from '../../../_components/field.client'
+import { type KeptForm, forgetForm, keepForm, keptForm } from '../kept-form'
 
-/** A job with its pieces and their surfaces, made in one go: most of it is tapped, not typed. */
-export function JobForm({
-  action,
-  surfaceNames,
-}: {
+type Props = {
   readonly action: FormAction
   readonly surfaceNames: readonly string[]
-}) {
-  const [pieces, setPieces] = useState<readonly number[]>([0])
+}
+
+/**
+ * A job with its pieces and their surfaces, made in one go: most of it is tapped, not typed. Who leaves it and comes back
+ * finds what was typed.
+ */
+export function JobForm(props: Props) {
+  // What the browser has kept is not known where the page is made.
+  const inBrowser = useSyncExternalStore(
+    () => () => undefined,
+    () => true,
+    () => false,
+  )
+  return <JobFields key={String(inBrowser)} keeps={inBrowser} {...props} />
+}
+
+function JobFields({
+  action,
+  surfaceNames,
+  keeps,
+}: Props & { readonly keeps: boolean }) {
+  const [kept] = useState<KeptForm | undefined>(() =>
+    keeps ? keptForm() : undefined,
+  )
+  const [pieces, setPieces] = useState<readonly number[]>(() =>
+    Array.from({ length: kept?.count ?? 1 }, (_, index) => index),
+  )
+  const text = (name: string) => kept?.values(name)[0] ?? ''
   return (
-    <ActionForm action={action} className="flex max-w-2xl flex-col gap-5">
+    <ActionForm
+      action={async (previous, form) => {
+        forgetForm()
+        const state = await action(previous, form)
+        // Still here: something was refused.
+        keepForm(form)
+        return state
+      }}
+      className="flex max-w-2xl flex-col gap-5"
+      onChange={keepForm}
+    >
       <TextField
         name="title"
         label="Title"
+        defaultValue={text('title')}
         placeholder="Oak sideboard and bench"
         autoComplete="off"
         maxLength={120}
@@ -53,6 +87,7 @@ export function JobForm({
           <TextField
             name={`pieces.${index}.kind`}
             label="What is it?"
+            defaultValue={text(`pieces.${index}.kind`)}
             placeholder="sideboard"
             autoComplete="off"
             list="kinds-of-furniture"
@@ -70,7 +105,11 @@ export function JobForm({
                     type="checkbox"
                     name={`pieces.${index}.surfaces`}
                     value={name}
-                    defaultChecked={name === 'body'}
+                    defaultChecked={
+                      kept === undefined || index >= kept.count
+                        ? name === 'body'
+                        : kept.values(`pieces.${index}.surfaces`).includes(name)
+                    }
                   />
                   {name}
                 </label>
@@ -85,6 +124,7 @@ export function JobForm({
               <TextField
                 name={`pieces.${index}.name`}
                 label="Name"
+                defaultValue={text(`pieces.${index}.name`)}
                 hint="To tell two alike apart, such as “left bedside table”."
                 autoComplete="off"
                 maxLength={80}
@@ -93,6 +133,7 @@ export function JobForm({
               <TextField
                 name={`pieces.${index}.ownSurfaces`}
                 label="Other surfaces"
+                defaultValue={text(`pieces.${index}.ownSurfaces`)}
                 hint="Separate them by commas."
                 placeholder="mirror frame, back"
                 autoComplete="off"

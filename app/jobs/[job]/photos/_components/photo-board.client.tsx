@@ -1,6 +1,6 @@
 'use client'
 
-import { useEffect, useRef, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
 import {
   ActionForm,
   type FormAction,
@@ -17,6 +17,7 @@ import {
   type StepChoices,
   StepFields,
 } from '../../_components/step-fields.client'
+import { useBackCloses } from '../../../../_components/use-back-closes.client'
 import { noValues } from '../../_no-values'
 
 /** A photo as the board shows it: all words are made already. */
@@ -57,6 +58,7 @@ export function PhotoBoard({
   const [said, setSaid] = useState('')
   const dialog = useRef<HTMLDialogElement>(null)
   const [opened, setOpened] = useState(0)
+  const panel = useBackCloses(dialog)
 
   function toggle(id: string) {
     const next = new Set(chosen)
@@ -70,7 +72,7 @@ export function PhotoBoard({
       for (const id of chosen) form.append('photos', id)
       const state = await action(previous, form)
       if (state.outcome === 'saved') {
-        dialog.current?.close()
+        panel.close()
         setChosen(new Set())
         setSaid(state.message ?? '')
       }
@@ -123,7 +125,7 @@ export function PhotoBoard({
         </section>
       ))}
       {chosen.size > 0 && (
-        <div className="border-line-strong bg-paper fixed inset-x-0 bottom-16 z-30 border-t-2 p-3 shadow-lg sm:sticky sm:bottom-4 sm:mx-0 sm:rounded-(--radius-card) sm:border-2">
+        <div className="border-line-strong bg-paper fixed inset-x-0 bottom-(--bar) z-30 border-t-2 p-3 shadow-lg sm:sticky sm:bottom-4 sm:mx-0 sm:rounded-(--radius-card) sm:border-2">
           <div className="mx-auto flex max-w-6xl flex-wrap items-center justify-between gap-2">
             <p aria-live="polite" className="font-bold">
               {chosen.size} chosen
@@ -143,7 +145,7 @@ export function PhotoBoard({
                 className="button button-main"
                 onClick={() => {
                   setOpened(opened + 1)
-                  dialog.current?.showModal()
+                  panel.open()
                 }}
               >
                 Say what they show
@@ -154,6 +156,10 @@ export function PhotoBoard({
       )}
       <dialog
         ref={dialog}
+        onCancel={(event) => {
+          event.preventDefault()
+          panel.close()
+        }}
         aria-labelledby="placing-title"
         className="bg-ground text-ink m-0 h-dvh max-h-none w-full max-w-none overflow-y-auto p-0 backdrop:bg-black/60 sm:m-auto sm:h-auto sm:max-h-[90dvh] sm:w-[44rem] sm:rounded-(--radius-card)"
       >
@@ -162,6 +168,10 @@ export function PhotoBoard({
           <PlacingForms
             key={opened}
             count={chosen.size}
+            begins={
+              steps.length === 0 &&
+              !photos.some((photo) => photo.role === 'before')
+            }
             views={views}
             steps={steps}
             choices={choices}
@@ -171,7 +181,7 @@ export function PhotoBoard({
             }}
             addStep={closing(addStep)}
             placePhotos={closing(placePhotos)}
-            onClose={() => dialog.current?.close()}
+            onClose={panel.close}
           />
         )}
       </dialog>
@@ -251,8 +261,18 @@ function PhotoTile({
   )
 }
 
+/** What saves stays in reach however long the form is. */
+function PanelFoot({ children }: { readonly children: ReactNode }) {
+  return (
+    <div className="border-line bg-ground sticky bottom-0 z-10 -mx-4 mt-5 border-t px-4 py-3 sm:-mx-6 sm:px-6">
+      {children}
+    </div>
+  )
+}
+
 function PlacingForms({
   count,
+  begins,
   views,
   steps,
   choices,
@@ -262,6 +282,8 @@ function PlacingForms({
   onClose,
 }: {
   readonly count: number
+  /** Nothing is placed yet: what comes first is the before photos. */
+  readonly begins: boolean
   readonly views: readonly string[]
   readonly steps: readonly { readonly id: string; readonly name: string }[]
   readonly choices: StepChoices
@@ -270,7 +292,9 @@ function PlacingForms({
   readonly placePhotos: FormAction
   readonly onClose: () => void
 }) {
-  const [shows, setShows] = useState<'view' | 'step' | 'known'>('step')
+  const [shows, setShows] = useState<'view' | 'step' | 'known'>(
+    begins ? 'view' : 'step',
+  )
   const heading = useRef<HTMLHeadingElement>(null)
   useEffect(() => {
     heading.current?.focus()
@@ -324,9 +348,9 @@ function PlacingForms({
             values={noValues}
             judgeDraft={judgeDraft}
           />
-          <div className="mt-5">
+          <PanelFoot>
             <SubmitButton>Save the step</SubmitButton>
-          </div>
+          </PanelFoot>
         </ActionForm>
       )}
       {shows === 'view' && (
@@ -343,7 +367,7 @@ function PlacingForms({
                     type="radio"
                     name="role"
                     value={role}
-                    defaultChecked={role === 'before'}
+                    defaultChecked={begins && role === 'before'}
                   />
                   {role}
                 </label>
@@ -377,9 +401,9 @@ function PlacingForms({
               )}
             </div>
           </ChoiceGroup>
-          <div>
+          <PanelFoot>
             <SubmitButton>Save</SubmitButton>
-          </div>
+          </PanelFoot>
         </ActionForm>
       )}
       {shows === 'known' && (
@@ -393,9 +417,9 @@ function PlacingForms({
             label="Step"
             options={steps.map((step) => ({ value: step.id, text: step.name }))}
           />
-          <div>
+          <PanelFoot>
             <SubmitButton>Add to the step</SubmitButton>
-          </div>
+          </PanelFoot>
         </ActionForm>
       )}
     </div>

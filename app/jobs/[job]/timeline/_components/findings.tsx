@@ -100,14 +100,14 @@ function Finding({
   return (
     <li className="py-3">
       <details>
-        <summary className="flex min-h-12 cursor-pointer flex-wrap items-center gap-x-3">
-          <StrengthMark strength={first.strength} />
-          <span className="min-w-0 grow basis-56 font-semibold">
-            {first.sentence}
+        <summary className="flex min-h-12 cursor-pointer flex-col justify-center gap-0.5">
+          <span className="flex flex-wrap items-center gap-x-3">
+            <StrengthMark strength={first.strength} />
+            <span className="text-ink-soft min-w-0">{where}</span>
           </span>
-          <span className="text-ink-soft">{where}</span>
+          <span className="font-semibold">{first.sentence}</span>
           {first.answer !== undefined && (
-            <span className="text-ink-soft basis-full">
+            <span className="text-ink-soft">
               {answerWords[first.answer.answer]}
             </span>
           )}
@@ -115,7 +115,9 @@ function Finding({
         <div className="mt-1 flex flex-col gap-2">
           <p>{first.reason}</p>
           <p className="font-semibold">{first.advice}</p>
-          <p className="text-ink-soft text-small">Source: {first.source}</p>
+          <p className="text-ink-soft text-small">
+            Source: {sourceWords(first.source)}
+          </p>
           {first.answer === undefined ? (
             <div className="flex flex-wrap gap-2 print:hidden">
               <form
@@ -138,6 +140,11 @@ function Finding({
       </details>
     </li>
   )
+}
+
+/** The core marks each rule of thumb as such; on a page its being common practice says it. */
+function sourceWords(source: string): string {
+  return source.replaceAll(', no source', '')
 }
 
 const answerWords = {

@@ -1,0 +1,251 @@
+import type { ChildProcess } from 'node:child_process'
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import { type Browser, type Page, chromium } from '@playwright/test'
+import { buildIfChanged } from './build-if-changed'
+import { browserOrInstall } from './install-browser'
+import { freePort } from './loopback'
+import { spawnServer, untilReady } from './spawn-server'
+
+/**
+ * Takes a picture of every screen and its main states, on a phone and on a desk, in light and in dark, into the folder
+ * `pictures`, which is not kept. Names given to it are those of the only screens to take: `npm run pictures -- shelf`.
+ */
+const root = process.cwd()
+const folder = path.join(root, 'pictures')
+const only = process.argv.slice(2)
+
+type Shot = {
+  readonly name: string
+  readonly at: string
+  /** What is done to the page before its picture is taken. */
+  readonly prepare?: (page: Page) => Promise<void>
+}
+
+const emptyShots: readonly Shot[] = [
+  { name: 'bench-empty', at: '/' },
+  { name: 'snap-empty', at: '/snap' },
+  { name: 'jobs-empty', at: '/jobs' },
+  { name: 'shelf-empty', at: '/shelf' },
+  { name: 'bin-empty', at: '/workshop/bin' },
+]
+
+function demoShots(ids: Ids): readonly Shot[] {
+  const job = `/jobs/${ids.job}`
+  return [
+    { name: 'bench', at: '/' },
+    { name: 'snap', at: '/snap' },
+    { name: 'snap-again', at: `/snap/again/${ids.photo}` },
+    { name: 'jobs', at: '/jobs' },
+    { name: 'job-new', at: '/jobs/new' },
+    {
+      name: 'job-new-refused',
+      at: '/jobs/new',
+      prepare: refused('Start the job'),
+    },
+    { name: 'timeline', at: `${job}/timeline` },
+    { name: 'photos', at: `${job}/photos` },
+    {
+      name: 'photos-panel',
+      at: `${job}/photos`,
+      async prepare(page) {
+        await page.locator('button[aria-pressed]').first().click()
+        await page.getByRole('button', { name: 'Say what they show' }).click()
+      },
+    },
+    {
+      name: 'photos-panel-refused',
+      at: `${job}/photos`,
+      async prepare(page) {
+        await page.locator('button[aria-pressed]').first().click()
+        await page.getByRole('button', { name: 'Say what they show' }).click()
+        await refused('Save the step')(page)
+      },
+    },
+    { name: 'photo', at: `${job}/photos/${ids.photo}` },
+    { name: 'materials', at: `${job}/materials` },
+    { name: 'sheets', at: `${job}/sheets` },
+    { name: 'write-ups', at: `${job}/write-ups` },
+    { name: 'write-ups-listing', at: `${job}/write-ups/listing` },
+    { name: 'write-ups-chapters', at: `${job}/write-ups/chapters` },
+    { name: 'details', at: `${job}/details` },
+    { name: 'step', at: `${job}/steps/${ids.step}` },
+    { name: 'step-new', at: `${job}/steps/new` },
+    {
+      name: 'step-new-refused',
+      at: `${job}/steps/new`,
+      prepare: refused('Go on to its photos'),
+    },
+    { name: 'shelf', at: '/shelf' },
+    { name: 'product-new', at: '/shelf/new' },
+    {
+      name: 'product-new-refused',
+      at: '/shelf/new',
+      async prepare(page) {
+        await page
+          .getByLabel('Recoat no sooner than', { exact: true })
+          .fill('soon')
+        await refused('Put it on the shelf')(page)
+      },
+    },
+    { name: 'product', at: `/shelf/${ids.product}` },
+    { name: 'workshop', at: '/workshop' },
+    {
+      name: 'workshop-refused',
+      at: '/workshop',
+      prepare: refused('Log the air now'),
+    },
+    { name: 'bin', at: '/workshop/bin' },
+    { name: 'not-found', at: '/nowhere' },
+    {
+      name: 'bench-offline',
+      at: '/',
+      async prepare(page) {
+        // The worker keeps what it sees from the second look on.
+        await page.evaluate(() => navigator.serviceWorker.ready.then(Boolean))
+        await page.reload({ waitUntil: 'networkidle' })
+        await page.context().setOffline(true)
+        await page.reload()
+      },
+    },
+  ]
+}
+
+/** Sends a form as it stands and waits for what is wrong with it. */
+function refused(button: string): (page: Page) => Promise<void> {
+  return async (page) => {
+    await page.getByRole('button', { name: button }).click()
+    await page.locator('form [role=alert]').waitFor()
+  }
+}
+
+type Ids = {
+  readonly job: string
+  readonly photo: string
+  readonly step: string
+  readonly product: string
+}
+
+async function readIds(address: string): Promise<Ids> {
+  const { jobs } = (await ask(`${address}/api/jobs`)) as {
+    readonly jobs: readonly { readonly id: string }[]
+  }
+  const { products } = (await ask(`${address}/api/products`)) as {
+    readonly products: readonly { readonly id: string }[]
+  }
+  // The oldest of the demo's jobs is the finished one, with something on every screen.
+  const job = jobs.at(-1)?.id ?? ''
+  const { lanes } = (await ask(`${address}/api/jobs/${job}/timeline`)) as {
+    readonly lanes: readonly {
+      readonly steps: readonly {
+        readonly id: string
+        readonly photos: readonly string[]
+      }[]
+    }[]
+  }
+  const step = lanes
+    .flatMap((lane) => lane.steps)
+    .find(({ photos }) => photos.length > 0)
+  return {
+    job,
+    step: step?.id ?? '',
+    photo: step?.photos[0] ?? '',
+    product: products[0]?.id ?? '',
+  }
+}
+
+async function ask(url: string): Promise<unknown> {
+  const answer = await fetch(url)
+  if (!answer.ok) throw new Error(`${url} answered ${answer.status}`)
+  return answer.json()
+}
+
+async function takeAll(
+  browser: Browser,
+  address: string,
+  shots: readonly Shot[],
+): Promise<number> {
+  let failed = 0
+  for (const width of [390, 1280]) {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      for (const shot of shots) {
+        if (only.length > 0 && !only.includes(shot.name)) continue
+        const context = await browser.newContext({
+          baseURL: address,
+          viewport: { width, height: width === 390 ? 844 : 900 },
+          hasTouch: width === 390,
+          isMobile: width === 390,
+          colorScheme,
+          locale: 'en-GB',
+        })
+        const name = `${shot.name}-${width}-${colorScheme}.png`
+        try {
+          const page = await context.newPage()
+          await page.goto(shot.at, { waitUntil: 'networkidle' })
+          await shot.prepare?.(page)
+          await page.screenshot({
+            path: path.join(folder, name),
+            // A panel fills the screen, and what lies under it is not part of it.
+            fullPage: (await page.locator('dialog[open]').count()) === 0,
+          })
+        } catch (error) {
+          failed += 1
+          console.error(`${name}: ${String(error)}`)
+        }
+        await context.close()
+      }
+    }
+  }
+  return failed
+}
+
+async function serverOver(data: string): Promise<[ChildProcess, string]> {
+  const port = await freePort()
+  const child = spawnServer('start', root, port, { COATBOOK_DATA: data })
+  if (!(await untilReady(child, port))) {
+    throw new Error('the server did not start')
+  }
+  // The worker that keeps pages runs on this name without a certificate.
+  return [child, `http://localhost:${port}`]
+}
+
+async function takePictures(program: string): Promise<number> {
+  const data = ['empty', 'demo'].map((name) =>
+    mkdtempSync(path.join(tmpdir(), `coatbook-pictures-${name}-`)),
+  )
+  const children: ChildProcess[] = []
+  const browser = await chromium.launch({
+    executablePath: program,
+    // A browser that runs as root cannot have its own sandbox.
+    args: process.getuid?.() === 0 ? ['--no-sandbox'] : [],
+  })
+  try {
+    const [emptyData = '', demoData = ''] = data
+    const { loadDemo } = await import('./load-demo')
+    await loadDemo(demoData)
+    const [emptyServer, empty] = await serverOver(emptyData)
+    children.push(emptyServer)
+    const [demoServer, demo] = await serverOver(demoData)
+    children.push(demoServer)
+    mkdirSync(folder, { recursive: true })
+    const ids = await readIds(demo)
+    return (
+      (await takeAll(browser, empty, emptyShots)) +
+      (await takeAll(browser, demo, demoShots(ids)))
+    )
+  } finally {
+    await browser.close()
+    for (const child of children) child.kill('SIGTERM')
+    for (const one of data) rmSync(one, { recursive: true, force: true })
+  }
+}
+
+const program = await browserOrInstall()
+if (program === undefined || !(await buildIfChanged(root))) {
+  process.exitCode = 1
+} else {
+  const failed = await takePictures(program)
+  console.log(`The pictures are in ${folder}.`)
+  process.exitCode = failed === 0 ? 0 : 1
+}

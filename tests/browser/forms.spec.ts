@@ -1,0 +1,107 @@
+import { readFile } from 'node:fs/promises'
+import path from 'node:path'
+import { expect, test } from '@playwright/test'
+
+// A phone held upright.
+test.use({
+  viewport: { width: 390, height: 844 },
+  hasTouch: true,
+  isMobile: true,
+})
+
+const photo = path.join(
+  import.meta.dirname,
+  '../../prisma/demo/photos/job-a/01-before-front.jpg',
+)
+
+test('going back closes the panel over the photos and keeps what was chosen', async ({
+  page,
+  request,
+}) => {
+  const answer = await request.post('/api/jobs', {
+    data: {
+      title: 'Chair',
+      pieces: [{ name: 'chair', kind: 'chair', surfaces: ['body'] }],
+    },
+  })
+  const { id } = (await answer.json()) as { readonly id: string }
+  await request.post(`/api/jobs/${id}/photos`, {
+    multipart: {
+      file: {
+        name: 'front.jpg',
+        mimeType: 'image/jpeg',
+        buffer: await readFile(photo),
+      },
+    },
+  })
+  await page.goto('/jobs')
+  await page.goto(`/jobs/${id}/photos`)
+  const tile = page.locator('button[aria-pressed]')
+  const panel = page.getByRole('dialog')
+  await tile.tap()
+  await page.getByRole('button', { name: 'Say what they show' }).tap()
+  // The first photos of a job are its before photos.
+  await expect(
+    panel.getByRole('radio', { name: 'Before or after' }),
+  ).toBeChecked()
+  await expect(
+    panel.getByRole('radio', { name: 'before', exact: true }),
+  ).toBeChecked()
+  await page.goBack()
+  await expect(panel).toBeHidden()
+  await expect(page).toHaveURL(`/jobs/${id}/photos`)
+  await expect(tile).toHaveAttribute('aria-pressed', 'true')
+
+  await page.getByRole('button', { name: 'Say what they show' }).tap()
+  await panel.getByRole('button', { name: 'Save', exact: true }).tap()
+  await expect(panel).toBeHidden()
+  await expect(page.getByText('Photos placed.')).toBeVisible()
+  // Closing left no step of its own to go back over.
+  await page.goBack()
+  await expect(page).toHaveURL('/jobs')
+})
+
+test('a new job that was left half typed is there again on coming back', async ({
+  page,
+}) => {
+  await page.goto('/jobs')
+  await page.goto('/jobs/new')
+  await page.getByLabel('Title').fill('Two stools')
+  await page.getByRole('button', { name: 'Add another piece' }).tap()
+  const second = page.getByRole('region', { name: 'Piece 2' })
+  await second.getByLabel('What is it?').fill('stool')
+  await second.getByText('legs', { exact: true }).tap()
+  await page.goBack()
+  await expect(page).toHaveURL('/jobs')
+  await page.goForward()
+  await expect(page.getByLabel('Title')).toHaveValue('Two stools')
+  await expect(second.getByLabel('What is it?')).toHaveValue('stool')
+  await expect(second.getByRole('checkbox', { name: 'legs' })).toBeChecked()
+})
+
+test('a product is asked how it dries only where it dries, and a refusal names its field', async ({
+  page,
+}) => {
+  await page.goto('/shelf/new')
+  const drying = page.getByLabel('How it dries')
+  await expect(drying).toHaveValue('')
+  await page.getByLabel('Name').fill('gel stripper')
+  await page.getByLabel('Recoat no sooner than', { exact: true }).fill('soon')
+  await page.getByRole('button', { name: 'Put it on the shelf' }).tap()
+  const summary = page.getByRole('main').getByRole('alert')
+  await expect(summary).toContainText('How it dries: Choose how it dries')
+  await expect(summary).toContainText('Recoat no sooner than: ')
+  const number = await page
+    .getByLabel('Recoat no sooner than', { exact: true })
+    .boundingBox()
+  const unit = await page
+    .getByLabel('Unit of recoat no sooner than')
+    .boundingBox()
+  expect(unit?.y).toBe(number?.y)
+
+  await page.getByLabel('What it is for').selectOption('stripper')
+  await expect(drying).toHaveCount(0)
+  await page.getByLabel('Recoat no sooner than', { exact: true }).fill('')
+  await page.getByRole('button', { name: 'Put it on the shelf' }).tap()
+  await expect(page).toHaveURL('/shelf')
+})
