@@ -23,7 +23,7 @@ export function AirForm({
         label="Air now"
       >
         <input type="hidden" name="units" value={units} />
-        <div className="[&_input]:text-title grid grid-cols-2 gap-4 [&_input]:min-h-16">
+        <div className="[&_input]:text-title field-row [&_input]:min-h-16">
           <TextField
             name="temperature"
             label="Temperature"

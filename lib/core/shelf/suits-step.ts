@@ -1,5 +1,5 @@
-import type { StepKind } from '../journal/vocabulary'
-import type { ProductCategory } from './product'
+import type { StepKind } from '#core/journal/vocabulary'
+import type { ProductCategory } from '#core/shelf/product'
 
 const usual: Readonly<Record<StepKind, readonly ProductCategory[]>> = {
   clean: ['cleaner'],

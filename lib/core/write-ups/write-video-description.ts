@@ -51,14 +51,7 @@ const importance = {
 } as const
 
 // What a viewer wants to know; marks and repairs are a buyer's business.
-const asked = new Set([
-  'width',
-  'depth',
-  'height',
-  'material',
-  'work',
-  'paint',
-])
+const asked = new Set(['width', 'depth', 'height', 'material', 'work', 'paint'])
 
 /**
  * A video description, written from the journal alone: what it is, what was done, materials in order of
