@@ -36,7 +36,7 @@ function Field({
     <div
       data-field={name}
       data-field-label={label}
-      className="grid min-w-0 grid-cols-[minmax(0,1fr)] grid-rows-subgrid content-start"
+      className="grid min-w-0 grid-cols-[minmax(0,1fr)] content-start"
     >
       <label htmlFor={id} className="row-start-1 mb-1.5 self-end font-semibold">
         {label}

@@ -54,7 +54,7 @@ export function RatesSection({
             autoComplete="off"
             defaultValue={money(rates.yearlyOverheadMinor)}
           />
-          <div className="grid grid-cols-2 items-end gap-4">
+          <div className="field-row">
             <TextField
               name="feePercent"
               label="Selling fee"
@@ -72,7 +72,7 @@ export function RatesSection({
               defaultValue={money(rates.feeFixedMinor)}
             />
           </div>
-          <div className="grid grid-cols-2 items-end gap-4">
+          <div className="field-row">
             <TextField
               name="setUpMinutes"
               label="Spray set-up"

@@ -85,7 +85,7 @@ const hidden: ReadonlySet<MaterialPurpose> = new Set([
 function touchUpOf(layers: readonly FinishLayer[]): readonly FinishLayer[] {
   const seen = layers.filter(({ purpose }) => !hidden.has(purpose))
   const colour = seen.findLastIndex(
-    ({ purpose }) => purpose === 'colour' || purpose === 'hardware finish',
+    ({ purpose }) => purpose === 'paint' || purpose === 'hardware finish',
   )
   return colour === -1 ? seen : seen.slice(colour)
 }

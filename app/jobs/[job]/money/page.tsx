@@ -156,7 +156,7 @@ export default async function MoneyPage({
             <summary className="link flex min-h-12 cursor-pointer items-center">
               Prices for a margin
             </summary>
-            <table className="mt-2 w-full max-w-xl text-left">
+            <table className="mt-2 w-full max-w-xl text-left wrap-anywhere">
               <caption className="text-ink-soft pb-2 text-left">
                 A margin is a share of the price, a mark-up a share of the
                 costs: the same profit, two numbers.
@@ -201,36 +201,42 @@ export default async function MoneyPage({
           <CostTable money={money} currency={currency} />
         )}
         {money.pieces.length > 1 && money.lines.length > 0 && (
-          <table className="w-full max-w-xl text-left">
-            <caption className="pb-1 text-left font-semibold">By piece</caption>
-            <thead>
-              <tr className="text-ink-soft text-small">
-                <th className="py-1 pr-3 font-semibold">Piece</th>
-                <th className="py-1 pr-3 text-right font-semibold">Hours</th>
-                <th className="py-1 pr-3 text-right font-semibold">Costs</th>
-                <th className="py-1 text-right font-semibold">Lowest price</th>
-              </tr>
-            </thead>
-            <tbody>
-              {money.byPiece.map((share, index) => (
-                <tr
-                  key={money.pieces[index]?.id}
-                  className="border-line border-t"
-                >
-                  <td className="py-2 pr-3">{money.pieces[index]?.name}</td>
-                  <td className="py-2 pr-3 text-right whitespace-nowrap tabular-nums">
-                    {lengthOfTime(share.minutes)}
-                  </td>
-                  <td className="py-2 pr-3 text-right whitespace-nowrap tabular-nums">
-                    {show(share.costMinor)}
-                  </td>
-                  <td className="py-2 text-right tabular-nums">
-                    {share.floorMinor === null ? '–' : show(share.floorMinor)}
-                  </td>
+          <div className="overflow-x-auto">
+            <table className="w-full max-w-xl text-left">
+              <caption className="pb-1 text-left font-semibold">
+                By piece
+              </caption>
+              <thead>
+                <tr className="text-ink-soft text-small">
+                  <th className="py-1 pr-3 font-semibold">Piece</th>
+                  <th className="py-1 pr-3 text-right font-semibold">Hours</th>
+                  <th className="py-1 pr-3 text-right font-semibold">Costs</th>
+                  <th className="py-1 text-right font-semibold">
+                    Lowest price
+                  </th>
                 </tr>
-              ))}
-            </tbody>
-          </table>
+              </thead>
+              <tbody>
+                {money.byPiece.map((share, index) => (
+                  <tr
+                    key={money.pieces[index]?.id}
+                    className="border-line border-t"
+                  >
+                    <td className="py-2 pr-3">{money.pieces[index]?.name}</td>
+                    <td className="py-2 pr-3 text-right whitespace-nowrap tabular-nums">
+                      {lengthOfTime(share.minutes)}
+                    </td>
+                    <td className="py-2 pr-3 text-right whitespace-nowrap tabular-nums">
+                      {show(share.costMinor)}
+                    </td>
+                    <td className="py-2 text-right tabular-nums">
+                      {share.floorMinor === null ? '–' : show(share.floorMinor)}
+                    </td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
         )}
         {books.costs.length > 0 && (
           <details>
@@ -448,7 +454,7 @@ export default async function MoneyPage({
               defaultValue={moneyText(own.taxMinor, currency)}
               optional
             />
-            <div className="grid grid-cols-2 items-end gap-4">
+            <div className="field-row">
               <TextField
                 name="sale.feePercent"
                 label="Fee, share"

@@ -36,7 +36,7 @@ export function AreasForm({
           <legend className="float-left mb-3 w-full font-bold">
             {piece.name}
           </legend>
-          <div className="clear-both grid grid-cols-2 items-end gap-4 sm:grid-cols-3">
+          <div className="field-row clear-both">
             {piece.surfaces.map((surface) => (
               <TextField
                 key={surface.id}

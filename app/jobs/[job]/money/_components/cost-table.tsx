@@ -22,7 +22,7 @@ export function CostTable({
   readonly currency: string
 }) {
   return (
-    <table className="w-full text-left">
+    <table className="w-full text-left wrap-anywhere">
       <caption className="sr-only">Costs</caption>
       <thead>
         <tr className="text-ink-soft text-small">
@@ -34,7 +34,7 @@ export function CostTable({
         {money.lines.map((line, index) => (
           <tr key={index} className="border-line border-t align-top">
             <td className="py-2 pr-3">
-              <span className="font-semibold break-words">
+              <span className="font-semibold">
                 {line.words === '' ? lineNames[line.kind] : line.words}
               </span>
               {line.isReckoned && (

@@ -74,7 +74,7 @@ export function HoursForm({
                       ? 'piece'
                       : 'pieces'}
                   </summary>
-                  <div className="mt-2 grid grid-cols-2 gap-3 sm:grid-cols-3">
+                  <div className="field-row mt-2">
                     <TextField
                       name={`${index}.setUpMinutes`}
                       label="Set-up"
