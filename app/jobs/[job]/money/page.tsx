@@ -66,7 +66,10 @@ export default async function MoneyPage({
           </div>
         )}
         <div className="grid items-start gap-4 sm:grid-cols-2">
-          <section className="card p-4" aria-label="Lowest price">
+          <section
+            className="card min-w-0 p-4 wrap-anywhere"
+            aria-label="Lowest price"
+          >
             <h3 className="text-ink-soft font-semibold">
               {breakEven === null
                 ? 'Lowest price, your hours unpaid'

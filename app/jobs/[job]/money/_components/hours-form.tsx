@@ -35,7 +35,7 @@ export function HoursForm({
           const typed = corrections.find(({ stepId }) => stepId === step.id)
           const session = firstOfSession.get(step.id)
           return (
-            <li key={step.id} className="card p-4">
+            <li key={step.id} className="card min-w-0 p-4 wrap-anywhere">
               <input type="hidden" name="step" value={step.id} />
               <div className="grid items-end gap-3 sm:grid-cols-[1fr_9rem]">
                 <p>

@@ -35,7 +35,7 @@ export function OutcomeView({
       : [['Mark-up, on the costs', `${markUpPercent} %`]]),
   ]
   return (
-    <section className="card p-4" aria-label={title}>
+    <section className="card min-w-0 p-4 wrap-anywhere" aria-label={title}>
       <h3 className="text-ink-soft font-semibold">{title}</h3>
       <p className="text-title font-bold">
         {formatMoney(outcome.priceMinor, currency)}
