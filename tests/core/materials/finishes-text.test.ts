@@ -18,7 +18,7 @@ test('a buyer reads what is on each surface and how to touch it up, and no price
   )
   expect(text).toContain(`Sideboard (body) and Bench (body)
    Waterborne primer, grey: primer, water-based, two coats
-   Waterborne enamel, deep teal: colour, water-based, two coats
+   Waterborne enamel, deep teal: paint, water-based, two coats
    To touch up: Waterborne enamel, deep teal, with a fine brush, since it was sprayed.`)
   expect(text).toContain(
     'Waterborne clear, satin: clear coat, water-based, satin, two coats',
