@@ -213,13 +213,13 @@ describe('a sheet over the interface', () => {
     return getSheet(request, { params: Promise.resolve({ job, file }) })
   }
 
-  test.each(['4x5.jpg', '1x1.pdf', '1x1', '1x1.jpg.png', 'letter.pdf'])(
+  test.each(['3x2.jpg', '1x1.pdf', '1x1', '1x1.jpg.png', 'letter.jpg'])(
     'that there is not, %s, answers 404 with those that there are',
     async (file) => {
       const job = await makeJob()
       const response = await sheet(job.id, file)
       expect(response.status).toBe(404)
-      expect(await response.text()).toContain('1x1 or 16x9')
+      expect(await response.text()).toContain('1x1, 4x5, 9x16 or 16x9')
     },
   )
 
