@@ -2,6 +2,8 @@
 export default {
   poweredByHeader: false,
   reactStrictMode: true,
+  // A stranger's request is answered with 403, by app/forbidden.tsx.
+  experimental: { authInterrupts: true },
   // Types and lint are checked by `npm test`; a start does not wait for them.
   typescript: { ignoreBuildErrors: true },
   // The app makes its own renditions; the optimizer is attack surface we do not need.

@@ -15,6 +15,7 @@ import { SelectField, TextField } from '../_components/field.client'
 import { PageHeading } from '../_components/page-heading'
 import { CamerasSection } from './_components/cameras-section'
 import { WriteUpsSection } from './_components/write-ups-section'
+import { DevicesSection } from './_components/devices-section'
 import { HandSection } from './_components/hand-section'
 import { RatesSection } from './_components/rates-section'
 import { changeWorkshopAction } from './actions'
@@ -132,6 +133,7 @@ export default async function WorkshopPage() {
             </div>
           </ActionForm>
         </section>
+        <DevicesSection />
         <HandSection />
         <RatesSection rates={rates} currency={workshop.currency} />
         <WriteUpsSection settings={writeUps} />

@@ -8,14 +8,22 @@ import { spawnServer, untilReady } from './spawn-server'
  *
  * @param mode `start` serves the production build, `dev` the sources
  * @param root the folder of this package
+ * @param options what to set in the server's environment, and what to open once it answers and close when it ends
  * @returns the exit code for this process
  */
 export async function serve(
   mode: 'start' | 'dev',
   root: string,
   port: number,
+  {
+    environment = {},
+    openMore,
+  }: {
+    readonly environment?: Readonly<Record<string, string>>
+    readonly openMore?: () => Promise<{ readonly close: () => void }>
+  } = {},
 ): Promise<number> {
-  const child = spawnServer(mode, root, port)
+  const child = spawnServer(mode, root, port, environment)
   let asked = false
   const stop = (signal: NodeJS.Signals) => {
     asked = true
@@ -32,12 +40,22 @@ export async function serve(
     stop('SIGTERM')
   })
   const ipv6 = await forwardIpv6(port)
+  let more: { readonly close: () => void } | undefined
+  let failed = false
   if (await untilReady(child, port)) {
     console.log(
       `Coatbook is ready at http://localhost:${port} for this machine alone. Stop it with Ctrl+C.`,
     )
+    try {
+      more = await openMore?.()
+    } catch (error) {
+      console.error(error instanceof Error ? error.message : String(error))
+      failed = true
+      stop('SIGTERM')
+    }
   }
-  const code = await ended
+  const code = (await ended) || (failed ? 1 : 0)
+  more?.close()
   clearInterval(parent)
   ipv6?.close()
   process.off('SIGINT', stop)

@@ -1,5 +1,6 @@
 import { isBusy } from '#services/database/is-busy'
-import { isLoopbackHost } from '#services/devices/loopback-host'
+import { type Standing, foreignness } from '#services/devices/standing'
+import { standingOfRequest } from '../../_session'
 import { problem } from './problem'
 
 type Handler<Context> = (
@@ -11,30 +12,33 @@ const known = ['GET', 'POST', 'PUT', 'PATCH', 'DELETE'] as const
 type Method = (typeof known)[number]
 
 /**
- * The handlers of one path, each guarded: a request from another site is turned away, an exception becomes a 500
- * problem and is logged once (503 where only another program was in the way), and a method that is not among them answers 405 with the list of those that are.
+ * The handlers of one path, each guarded: a request from another site is turned away, and so is one that is not signed
+ * in; an exception becomes a 500 problem and is logged once (503 where only another program was in the way); and a method
+ * that is not among them answers 405 with the list of those that are.
  *
+ * @param options `open` answers also those who are not signed in
  * Use: `export const { GET, POST, PUT, PATCH, DELETE } = methods<RouteContext<'/api/…'>>({ GET: … })`.
  */
 export function methods<Context = unknown>(
   handlers: Readonly<Partial<Record<Method, Handler<Context>>>>,
+  { open = false }: { readonly open?: boolean } = {},
 ): Record<Method, Handler<Context>> {
   const allowed = known.filter((method) => handlers[method] !== undefined)
   const guard =
     (method: Method): Handler<Context> =>
     async (request, context) => {
-      const handler = handlers[method]
-      if (handler === undefined) {
-        return problem(
-          405,
-          `${method} does nothing here; use ${allowed.join(' or ')}.`,
-          {},
-          { allow: allowed.join(', ') },
-        )
-      }
-      const foreign = foreignRequest(request)
-      if (foreign !== undefined) return problem(403, foreign)
       try {
+        const refusal = await refusalOf(request, open)
+        if (refusal !== undefined) return refusal
+        const handler = handlers[method]
+        if (handler === undefined) {
+          return problem(
+            405,
+            `${method} does nothing here; use ${allowed.join(' or ')}.`,
+            {},
+            { allow: allowed.join(', ') },
+          )
+        }
         return await handler(request, context)
       } catch (error) {
         if (isBusy(error)) {
@@ -61,24 +65,42 @@ export function methods<Context = unknown>(
   }
 }
 
+const anotherSite = 'This was sent from a page of another site.'
+
+const reasons: Readonly<
+  Record<Exclude<Standing, 'welcome'>, readonly [number, string]>
+> = {
+  unknown: [
+    401,
+    'Sign in first: pair this phone at the desk computer, under Workshop, or send the token of a device.',
+  ],
+  'foreign-host': [
+    403,
+    'This workshop does not answer by that name. Open it at http://localhost, or at the address that the desk computer shows under Workshop.',
+  ],
+  'foreign-site': [403, anotherSite],
+}
+
 /**
- * Why a request is not taken, or undefined when it may be: it names a host that is not this machine (a name made to
- * resolve to it by another site), or it comes from a page of another site.
+ * Why a request is not taken, or undefined when it may be. More than a page, a route also turns away what follows a link
+ * or shows a picture from another site.
  */
-function foreignRequest(request: Request): string | undefined {
-  const host = request.headers.get('host')
-  if (host !== null && !isLoopbackHost(host)) {
-    return 'This workshop answers only on the machine it runs on. Open it at http://localhost.'
+async function refusalOf(
+  request: Request,
+  open: boolean,
+): Promise<Response | undefined> {
+  if (request.headers.get('sec-fetch-site') === 'cross-site') {
+    return problem(403, anotherSite)
   }
-  const site = request.headers.get('sec-fetch-site')
-  if (site === 'cross-site') return 'This was sent from a page of another site.'
-  if (request.method === 'GET') return undefined
-  const origin = request.headers.get('origin')
-  if (origin !== null && origin !== 'null' && host !== null) {
-    const from = URL.canParse(origin) ? new URL(origin).host : ''
-    if (from !== host) return 'This was sent from a page of another site.'
-  }
-  return origin === 'null'
-    ? 'This was sent from a page of another site.'
-    : undefined
+  const standing = open
+    ? (foreignness(request.headers) ?? 'welcome')
+    : await standingOfRequest(request)
+  if (standing === 'welcome') return undefined
+  const [status, detail] = reasons[standing]
+  return problem(
+    status,
+    detail,
+    {},
+    status === 401 ? { 'www-authenticate': 'Bearer' } : {},
+  )
 }

@@ -10,6 +10,7 @@ const statusOf: Record<Refusal['kind'], number> = {
 
 const titleOf: Record<number, string> = {
   400: 'The request cannot be read',
+  401: 'Not signed in',
   403: 'Not from here',
   404: 'There is no such thing',
   405: 'That cannot be done here',

@@ -11,6 +11,8 @@ export type DataFolder = {
   readonly renditions: string
   /** Files that are still arriving; emptied at each start. */
   readonly arriving: string
+  /** The workshop's certificate authority with its key, where phones are let in. */
+  readonly authority: string
 }
 
 /** The layout of a data folder. */
@@ -23,5 +25,6 @@ export function dataFolder(root: string): DataFolder {
     originals: path.join(root, 'originals'),
     renditions: path.join(root, 'renditions'),
     arriving: path.join(root, 'arriving'),
+    authority: path.join(root, 'authority'),
   }
 }

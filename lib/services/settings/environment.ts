@@ -9,6 +9,7 @@ const schema = z.object({
     .string()
     .refine(isTimeZone, 'is no time zone name such as Europe/London')
     .optional(),
+  COATBOOK_LAN_PORT: z.coerce.number().int().min(1).max(65_535).default(3443),
   PORT: z.coerce.number().int().min(1).max(65_535).default(3000),
 })
 
@@ -19,6 +20,8 @@ export type Environment = {
   /** IANA zone for a new journal. */
   readonly zone: string
   readonly port: number
+  /** Where `npm run start:lan` answers on the local network. */
+  readonly lanPort: number
 }
 
 /**
@@ -42,5 +45,6 @@ export function readEnvironment(
     demo: parsed.data.COATBOOK_DEMO === 'on',
     zone: parsed.data.COATBOOK_ZONE ?? machineZone,
     port: parsed.data.PORT,
+    lanPort: parsed.data.COATBOOK_LAN_PORT,
   }
 }

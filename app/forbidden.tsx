@@ -1,0 +1,10 @@
+import { PageHeading } from './_components/page-heading'
+
+export default function ForbiddenPage() {
+  return (
+    <PageHeading
+      title="Not from here"
+      lead="This workshop does not answer by that name, or to a page of another site. Open it at http://localhost on the desk computer, or at the address that it shows there under Workshop."
+    />
+  )
+}

@@ -1,0 +1,46 @@
+import { now } from '#services/clock'
+import { lanEnvironment } from '#services/devices/lan'
+import { localAddresses } from '#services/devices/local-addresses'
+import { openNetworkDoor } from '#services/devices/network-door'
+import {
+  makeServerCertificate,
+  openAuthority,
+} from '#services/devices/workshop-authority'
+import { dataFolder } from '#services/settings/data-folder'
+import { buildIfChanged } from './build-if-changed'
+import { prepare } from './prepare'
+import { serve } from './serve'
+
+const root = process.cwd()
+const ready = await prepare(root)
+const names = localAddresses()
+if (ready === undefined) {
+  process.exitCode = 1
+} else if (!(await buildIfChanged(root))) {
+  console.error('Coatbook could not be built. See above why.')
+  process.exitCode = 1
+} else {
+  const authority = await openAuthority(
+    dataFolder(ready.dataFolder).authority,
+    now(),
+  )
+  const certificate = await makeServerCertificate(authority, names, now())
+  const hosts = names.map((name) => `${name}:${ready.lanPort}`)
+  const { fingerprint } = authority
+  process.exitCode = await serve('start', root, ready.port, {
+    environment: lanEnvironment({ hosts, fingerprint }),
+    openMore: async () => {
+      const door = await openNetworkDoor({
+        certificate,
+        authority: authority.certificate,
+        hosts,
+        port: ready.lanPort,
+        innerPort: ready.port,
+      })
+      console.log(
+        `Paired phones reach it at https://${hosts[0] ?? ''}. Pair one at http://localhost:${ready.port}/workshop#devices.`,
+      )
+      return door
+    },
+  })
+}

@@ -1,0 +1,80 @@
+import 'server-only'
+import type { Instant } from '#core/units'
+import { findDevice, type Device } from '#services/devices/devices'
+import { deviceCookie, doorOf } from '#services/devices/door'
+import { readLan } from '#services/devices/lan'
+import { isLoopbackHost } from '#services/devices/loopback-host'
+import { hasPassphrase } from '#services/devices/passphrase'
+
+/**
+ * What a request may be answered with. `welcome`: everything; `unknown`: only a way to sign in; `foreign-host`: it was
+ * sent to a name that is not ours, so a page of another site is behind it; `foreign-site`: it says so itself.
+ */
+export type Standing = 'welcome' | 'unknown' | 'foreign-host' | 'foreign-site'
+
+type Headers = { readonly get: (name: string) => string | null }
+
+/**
+ * Why a request is not even listened to, or undefined. Needs no journal: it is judged by its host and origin alone.
+ *
+ * A request without an `Origin` and from another site is a link that was followed, which may open a page.
+ */
+export function foreignness(
+  headers: Headers,
+): 'foreign-host' | 'foreign-site' | undefined {
+  const host = headers.get('host')
+  if (host !== null && !isOurs(host, doorOf(headers) === 'network')) {
+    return 'foreign-host'
+  }
+  const origin = headers.get('origin')
+  if (origin === null) return undefined
+  const site = headers.get('sec-fetch-site')
+  // Browsers write `null` for a form of our own page as well, since it sends no referrer; then only this tells.
+  if (site === 'same-origin') return undefined
+  const from = URL.canParse(origin) ? new URL(origin).host : undefined
+  return from === host && from !== undefined && from !== ''
+    ? undefined
+    : 'foreign-site'
+}
+
+/** How a request stands: the one judgement that every page, action and route is answered by. */
+export async function standingOf(
+  headers: Headers,
+  now: Instant,
+): Promise<Standing> {
+  const foreign = foreignness(headers)
+  if (foreign !== undefined) return foreign
+  if ((await deviceOf(headers, now)) !== undefined) return 'welcome'
+  return doorOf(headers) === 'desk' && !(await hasPassphrase())
+    ? 'welcome'
+    : 'unknown'
+}
+
+/** The device that sends a request, where it shows a token that is good. */
+export async function deviceOf(
+  headers: Headers,
+  now: Instant,
+): Promise<Device | undefined> {
+  const token =
+    bearerOf(headers.get('authorization')) ??
+    cookieOf(headers.get('cookie'), deviceCookie[doorOf(headers)])
+  return token === undefined ? undefined : findDevice(token, now)
+}
+
+function isOurs(host: string, overNetwork: boolean): boolean {
+  if (!overNetwork) return isLoopbackHost(host)
+  return readLan()?.hosts.includes(host.toLowerCase()) ?? false
+}
+
+/** Source: RFC 6750 section 2.1. */
+function bearerOf(header: string | null): string | undefined {
+  return /^Bearer +([\w~+/.-]+=*)$/i.exec(header ?? '')?.[1]
+}
+
+function cookieOf(header: string | null, name: string): string | undefined {
+  for (const pair of (header ?? '').split(';')) {
+    const [key = '', value] = pair.trim().split('=')
+    if (key === name) return value
+  }
+  return undefined
+}

@@ -1,0 +1,351 @@
+import { type ChildProcess, spawn } from 'node:child_process'
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import { type APIRequestContext, expect, test } from '@playwright/test'
+import { freePort } from '../../lib/commands/loopback'
+
+// Another server than that of the other tests: one that lets in the local network. This machine reaches its door by the
+// name `localhost`, and stands there as any stranger does.
+
+const root = path.join(import.meta.dirname, '../..')
+const title = 'A job that no stranger reads of'
+
+/** What anybody may have: no word of a journal is in it. */
+const open = [
+  '/api/health',
+  '/sign-in',
+  '/pair',
+  '/manifest.webmanifest',
+  '/icon.svg',
+  '/apple-icon.png',
+]
+/** Public by what they are for. */
+const isPublished = (address: string) =>
+  /^\/(?:portfolio|feed|sitemap)\b/.test(address)
+const anyActor = ['signInAction', 'pairAction']
+
+let server: ChildProcess
+let folder = ''
+let desk = ''
+let door = ''
+let job = ''
+let said = ''
+
+test.describe.configure({ mode: 'serial' })
+
+test.beforeAll(async ({ playwright }) => {
+  test.setTimeout(180_000)
+  folder = mkdtempSync(path.join(tmpdir(), 'coatbook-strangers-'))
+  const [port, lanPort] = [await freePort(), await freePort()]
+  desk = `http://localhost:${port}`
+  door = `https://localhost:${lanPort}`
+  server = spawn(
+    process.execPath,
+    [
+      '--import',
+      'tsx',
+      '--conditions=react-server',
+      'lib/commands/start-lan.ts',
+    ],
+    {
+      cwd: root,
+      env: {
+        ...process.env,
+        PORT: String(port),
+        COATBOOK_LAN_PORT: String(lanPort),
+        COATBOOK_DATA: folder,
+        COATBOOK_DEMO: 'off',
+      },
+      stdio: ['ignore', 'pipe', 'pipe'],
+    },
+  )
+  await new Promise<void>((resolve, reject) => {
+    const hear = (chunk: Buffer) => {
+      said += chunk.toString()
+      if (said.includes('Paired phones reach it')) resolve()
+    }
+    server.stdout?.on('data', hear)
+    server.stderr?.on('data', hear)
+    server.once('exit', () => {
+      reject(new Error(`the server ended: ${said}`))
+    })
+  })
+  const atDesk = await playwright.request.newContext({ baseURL: desk })
+  const made = await atDesk.post('/api/jobs', {
+    data: {
+      title,
+      pieces: [{ name: 'bench', kind: 'bench', surfaces: ['top'] }],
+    },
+  })
+  expect(made.status()).toBe(201)
+  job = ((await made.json()) as { readonly id: string }).id
+  await atDesk.dispose()
+})
+
+test.afterAll(async () => {
+  if (server.exitCode === null) {
+    const ended = new Promise((resolve) => server.once('exit', resolve))
+    server.kill('SIGTERM')
+    await ended
+  }
+  rmSync(folder, { recursive: true, force: true })
+})
+
+/** The addresses of all that the build serves, a real job in the place of a job's id. */
+function builtRoutes(): readonly {
+  readonly address: string
+  readonly isPage: boolean
+}[] {
+  const manifest = JSON.parse(
+    readFileSync(
+      path.join(root, '.next/app-path-routes-manifest.json'),
+      'utf8',
+    ),
+  ) as Readonly<Record<string, string>>
+  return Object.entries(manifest)
+    .map(([file, pattern]) => ({
+      address: pattern
+        .replaceAll(/\[\[\.\.\.\w+\]\]/g, 'nothing')
+        .replace('[job]', job)
+        .replaceAll(/\[\w+\]/g, 'x'),
+      isPage: file.endsWith('/page'),
+    }))
+    .filter(({ address }) => !address.startsWith('/_'))
+}
+
+/** The ids of all server actions of the build, by which anybody can call them. */
+function builtActions(): readonly (readonly [id: string, name: string])[] {
+  const manifest = JSON.parse(
+    readFileSync(
+      path.join(root, '.next/server/server-reference-manifest.json'),
+      'utf8',
+    ),
+  ) as {
+    readonly node: Readonly<Record<string, { readonly exportedName?: string }>>
+  }
+  return Object.entries(manifest.node).map(([id, { exportedName = '' }]) => [
+    id,
+    exportedName,
+  ])
+}
+
+function stranger(
+  playwright: {
+    readonly request: {
+      readonly newContext: (options: {
+        readonly baseURL: string
+        readonly ignoreHTTPSErrors: boolean
+      }) => Promise<APIRequestContext>
+    }
+  },
+  baseURL = door,
+) {
+  return playwright.request.newContext({ baseURL, ignoreHTTPSErrors: true })
+}
+
+test('every route of the build turns a stranger on the network away', async ({
+  playwright,
+}) => {
+  test.setTimeout(300_000)
+  const request = await stranger(playwright)
+  const routes = builtRoutes()
+  expect(routes.filter(({ isPage }) => isPage).length).toBeGreaterThan(15)
+  expect(routes.filter(({ isPage }) => !isPage).length).toBeGreaterThan(20)
+  for (const { address, isPage } of routes) {
+    if (open.includes(address) || isPublished(address)) continue
+    for (const method of ['GET', 'POST', 'PUT', 'PATCH', 'DELETE']) {
+      const answer = await request.fetch(address, { method, maxRedirects: 0 })
+      const what = `${method} ${address}`
+      if (!isPage) expect(answer.status(), what).toBe(401)
+      else if (answer.status() !== 405) {
+        expect(answer.status(), what).toBe(307)
+        expect(answer.headers()['location'], what).toBe('/sign-in')
+      }
+      expect(await answer.text(), what).not.toContain(title)
+    }
+  }
+  for (const address of open) {
+    const answer = await request.get(address)
+    expect(answer.status(), address).toBe(200)
+    expect(await answer.text(), address).not.toContain(title)
+  }
+  await request.dispose()
+})
+
+test('every action of the build turns a stranger on the network away', async ({
+  playwright,
+}) => {
+  test.setTimeout(300_000)
+  const request = await stranger(playwright)
+  const actions = builtActions()
+  expect(actions.length).toBeGreaterThan(20)
+  for (const [id, name] of actions) {
+    if (anyActor.includes(name)) continue
+    const answer = await request.post('/sign-in', {
+      headers: {
+        'next-action': id,
+        origin: door,
+        'content-type': 'text/plain;charset=UTF-8',
+      },
+      data: '[]',
+      maxRedirects: 0,
+    })
+    expect(answer.headers()['x-action-redirect'], name || id).toMatch(
+      /^\/sign-in/,
+    )
+    expect(await answer.text(), name || id).not.toContain(title)
+  }
+  await request.dispose()
+})
+
+test('nothing that changes something is taken from another site, at the desk either', async ({
+  playwright,
+}) => {
+  test.setTimeout(300_000)
+  const request = await stranger(playwright, desk)
+  for (const headers of [
+    { origin: 'https://elsewhere.example', 'sec-fetch-site': 'cross-site' },
+    { origin: 'http://localhost:1', 'sec-fetch-site': 'same-site' },
+    { origin: 'null' },
+  ]) {
+    for (const { address, isPage } of builtRoutes()) {
+      if (isPage || isPublished(address) || !address.startsWith('/api/'))
+        continue
+      for (const method of ['POST', 'PUT', 'PATCH', 'DELETE']) {
+        const answer = await request.fetch(address, { method, headers })
+        expect(answer.status(), `${method} ${address}`).toBe(403)
+      }
+    }
+    for (const [id, name] of builtActions()) {
+      const answer = await request.post('/sign-in', {
+        headers: {
+          ...headers,
+          'next-action': id,
+          'content-type': 'text/plain;charset=UTF-8',
+        },
+        data: '[]',
+        maxRedirects: 0,
+      })
+      expect(answer.status(), name || id).toBeGreaterThanOrEqual(400)
+    }
+  }
+  await request.dispose()
+})
+
+test('a name that is not ours is refused, not a fault', async ({
+  playwright,
+}) => {
+  for (const [base, status] of [
+    [desk, 403],
+    [door, 421],
+  ] as const) {
+    const request = await stranger(playwright, base)
+    for (const address of ['/', '/jobs', '/sign-in', '/api/jobs']) {
+      const answer = await request.get(address, {
+        headers: { host: 'elsewhere.example' },
+      })
+      expect(answer.status(), `${base}${address}`).toBe(status)
+    }
+    await request.dispose()
+  }
+})
+
+test('nobody passes for the desk by what they send', async ({ playwright }) => {
+  const request = await stranger(playwright)
+  for (const headers of [
+    { 'x-coatbook-door': '' },
+    { 'x-forwarded-host': 'localhost:3000', 'x-forwarded-for': '127.0.0.1' },
+    { 'x-middleware-subrequest': 'proxy' },
+    { cookie: 'coatbook-device=x; __Host-coatbook-device=x' },
+    { authorization: 'Bearer x' },
+  ]) {
+    const answer = await request.get('/api/jobs', { headers })
+    expect(answer.status(), JSON.stringify(headers)).toBe(401)
+  }
+  await request.dispose()
+})
+
+test('a phone is paired by the code of the desk, once, and is let in until it is revoked', async ({
+  browser,
+}) => {
+  test.setTimeout(180_000)
+  const atDesk = await (await browser.newContext()).newPage()
+  await atDesk.goto(`${desk}/workshop`)
+  await atDesk.getByRole('button', { name: 'Pair a phone' }).click()
+  const code = await atDesk
+    .getByText(/^[2-9A-HJ-NP-Z]{4}(?:-[2-9A-HJ-NP-Z]{4}){2}$/)
+    .textContent()
+  await expect(atDesk.getByRole('img', { name: /pairing code/ })).toBeVisible()
+
+  const phoneContext = await browser.newContext({
+    ignoreHTTPSErrors: true,
+    viewport: { width: 390, height: 844 },
+  })
+  const phone = await phoneContext.newPage()
+  await phone.goto(`${door}/pair#${code ?? ''}`)
+  await expect(phone.getByLabel('Code')).toHaveValue(code ?? '')
+  expect(phone.url()).toBe(`${door}/pair`)
+  await phone.getByLabel(/What you call this phone/).fill('Shed phone')
+  await phone.getByRole('button', { name: 'Pair this phone' }).click()
+  await expect(phone).toHaveURL(`${door}/`)
+  const [cookie] = await phoneContext.cookies()
+  expect(cookie).toMatchObject({
+    name: '__Host-coatbook-device',
+    httpOnly: true,
+    secure: true,
+    sameSite: 'Lax',
+    path: '/',
+  })
+  await phone.goto(`${door}/jobs`)
+  await expect(phone.getByText(title)).toBeVisible()
+
+  const other = await (
+    await browser.newContext({ ignoreHTTPSErrors: true })
+  ).newPage()
+  await other.goto(`${door}/pair#${code ?? ''}`)
+  await other.getByRole('button', { name: 'Pair this phone' }).click()
+  await expect(other.getByRole('alert')).toContainText('used or has ended')
+
+  await atDesk.reload()
+  await atDesk
+    .getByRole('form', { name: 'Let Shed phone in no more' })
+    .getByRole('button')
+    .click()
+  await expect(atDesk.getByText('Shed phone')).toHaveCount(0)
+  await phone.goto(`${door}/jobs`)
+  await expect(phone).toHaveURL(`${door}/sign-in`)
+})
+
+test('a passphrase of the desk signs in over the network', async ({
+  browser,
+}) => {
+  test.setTimeout(180_000)
+  const passphrase = 'oak tin lamp river'
+  const atDesk = await (await browser.newContext()).newPage()
+  await atDesk.goto(`${desk}/workshop`)
+  await atDesk.getByLabel('New passphrase').fill(passphrase)
+  await atDesk.getByRole('button', { name: 'Set a passphrase' }).click()
+  await expect(
+    atDesk.getByRole('button', { name: 'Change the passphrase' }),
+  ).toBeVisible({ timeout: 60_000 })
+  // Who sets it stays signed in; whoever sits down at another browser has to type it.
+  await atDesk.goto(`${desk}/jobs`)
+  await expect(atDesk.getByText(title)).toBeVisible()
+  const another = await (await browser.newContext()).newPage()
+  await another.goto(`${desk}/jobs`)
+  await expect(another).toHaveURL(`${desk}/sign-in`)
+
+  const tablet = await (
+    await browser.newContext({ ignoreHTTPSErrors: true })
+  ).newPage()
+  await tablet.goto(`${door}/jobs`)
+  await tablet.getByLabel('Passphrase').fill('oak tin lamp rivers')
+  await tablet.getByRole('button', { name: 'Sign in' }).click()
+  await expect(tablet.getByRole('alert')).toBeVisible({ timeout: 60_000 })
+  await tablet.getByLabel('Passphrase').fill(passphrase)
+  await tablet.getByRole('button', { name: 'Sign in' }).click()
+  await expect(tablet).toHaveURL(`${door}/`, { timeout: 60_000 })
+  // What was typed is in no log.
+  expect(said).not.toContain(passphrase)
+})
