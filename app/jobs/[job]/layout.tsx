@@ -8,6 +8,7 @@ import { requireLocalRequest } from '../../_session'
 export async function generateMetadata({
   params,
 }: LayoutProps<'/jobs/[job]'>): Promise<Metadata> {
+  await requireLocalRequest()
   const job = await readJob((await params).job)
   return { title: job?.title ?? 'Job' }
 }

@@ -29,12 +29,10 @@ export function foreignness(
   const origin = headers.get('origin')
   if (origin === null) return undefined
   const site = headers.get('sec-fetch-site')
-  // Browsers write `null` for a form of our own page as well, since it sends no referrer; then only this tells.
+  // Browsers write `null` for a form of our own page as well, where it sends no referrer; then only this tells.
   if (site === 'same-origin') return undefined
-  const from = URL.canParse(origin) ? new URL(origin).host : undefined
-  return from === host && from !== undefined && from !== ''
-    ? undefined
-    : 'foreign-site'
+  const from = URL.canParse(origin) ? new URL(origin).host : ''
+  return from !== '' && from === host ? undefined : 'foreign-site'
 }
 
 /** How a request stands: the one judgement that every page, action and route is answered by. */
