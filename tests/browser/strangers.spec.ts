@@ -32,7 +32,6 @@ let door = ''
 let job = ''
 let said = ''
 
-
 test.beforeAll(async ({ playwright }) => {
   test.setTimeout(180_000)
   folder = mkdtempSync(path.join(tmpdir(), 'coatbook-strangers-'))
@@ -104,29 +103,56 @@ function builtRoutes(): readonly {
   ) as Readonly<Record<string, string>>
   return Object.entries(manifest)
     .map(([file, pattern]) => ({
-      address: pattern
-        .replaceAll(/\[\[\.\.\.\w+\]\]/g, 'nothing')
-        .replace('[job]', job)
-        .replaceAll(/\[\w+\]/g, 'x'),
+      address: addressOf(pattern),
       isPage: file.endsWith('/page'),
     }))
     .filter(({ address }) => !address.startsWith('/_'))
 }
 
-/** The ids of all server actions of the build, by which anybody can call them. */
-function builtActions(): readonly (readonly [id: string, name: string])[] {
+/** All server actions of the build, each with its id and a page that has it: by these anybody can call it. */
+function builtActions(): readonly {
+  readonly id: string
+  readonly name: string
+  readonly page: string
+}[] {
   const manifest = JSON.parse(
     readFileSync(
       path.join(root, '.next/server/server-reference-manifest.json'),
       'utf8',
     ),
   ) as {
-    readonly node: Readonly<Record<string, { readonly exportedName?: string }>>
+    readonly node: Readonly<
+      Record<
+        string,
+        {
+          readonly exportedName: string
+          readonly workers: Readonly<Record<string, unknown>>
+        }
+      >
+    >
   }
-  return Object.entries(manifest.node).map(([id, { exportedName = '' }]) => [
-    id,
-    exportedName,
-  ])
+  return Object.entries(manifest.node).map(
+    ([id, { exportedName, workers }]) => {
+      const page = Object.keys(workers).find((one) => !one.includes('/_')) ?? ''
+      return {
+        id,
+        name: exportedName,
+        page: addressOf(
+          page
+            .replace(/^app/, '')
+            .replaceAll(/\/\([^)]*\)/g, '')
+            .replace(/\/page$/, '') || '/',
+        ),
+      }
+    },
+  )
+}
+
+function addressOf(pattern: string): string {
+  return pattern
+    .replaceAll(/\[\[\.\.\.\w+\]\]/g, 'nothing')
+    .replace('[job]', job)
+    .replaceAll(/\[\w+\]/g, 'x')
 }
 
 function stranger(
@@ -179,9 +205,9 @@ test('every action of the build turns a stranger on the network away', async ({
   const request = await stranger(playwright)
   const actions = builtActions()
   expect(actions.length).toBeGreaterThan(20)
-  for (const [id, name] of actions) {
+  for (const { id, name, page } of actions) {
     if (anyActor.includes(name)) continue
-    const answer = await request.post('/sign-in', {
+    const answer = await request.post(page, {
       headers: {
         'next-action': id,
         origin: door,
@@ -190,10 +216,10 @@ test('every action of the build turns a stranger on the network away', async ({
       data: '[]',
       maxRedirects: 0,
     })
-    expect(answer.headers()['x-action-redirect'], name || id).toMatch(
-      /^\/sign-in/,
-    )
-    expect(await answer.text(), name || id).not.toContain(title)
+    const what = `${name} at ${page}`
+    expect(answer.status(), what).toBe(303)
+    expect(answer.headers()['x-action-redirect'], what).toMatch(/^\/sign-in/)
+    expect(await answer.text(), what).not.toContain(title)
   }
   await request.dispose()
 })
@@ -216,8 +242,8 @@ test('nothing that changes something is taken from another site, at the desk eit
         expect(answer.status(), `${method} ${address}`).toBe(403)
       }
     }
-    for (const [id, name] of builtActions()) {
-      const answer = await request.post('/sign-in', {
+    for (const { id, name, page } of builtActions()) {
+      const answer = await request.post(page, {
         headers: {
           ...headers,
           'next-action': id,
@@ -226,7 +252,7 @@ test('nothing that changes something is taken from another site, at the desk eit
         data: '[]',
         maxRedirects: 0,
       })
-      expect(answer.status(), name || id).toBeGreaterThanOrEqual(400)
+      expect(answer.status(), name).toBeGreaterThanOrEqual(400)
     }
   }
   await request.dispose()
@@ -297,9 +323,7 @@ test('a phone is paired by the code of the desk, once, and is let in until it is
     path: '/',
   })
   await phone.goto(`${door}/jobs`)
-  await expect(
-    phone.getByRole('link', { name: title }).first(),
-  ).toBeVisible()
+  await expect(phone.getByRole('link', { name: title }).first()).toBeVisible()
 
   const other = await (
     await browser.newContext({ ignoreHTTPSErrors: true })
@@ -332,9 +356,7 @@ test('a passphrase of the desk signs in over the network', async ({
   ).toBeVisible({ timeout: 60_000 })
   // Who sets it stays signed in; whoever sits down at another browser has to type it.
   await atDesk.goto(`${desk}/jobs`)
-  await expect(
-    atDesk.getByRole('link', { name: title }).first(),
-  ).toBeVisible()
+  await expect(atDesk.getByRole('link', { name: title }).first()).toBeVisible()
   const another = await (await browser.newContext()).newPage()
   await another.goto(`${desk}/jobs`)
   await expect(another).toHaveURL(`${desk}/sign-in`)

@@ -11,6 +11,7 @@ import { requireLocalRequest } from '../../_session'
 export async function generateMetadata({
   params,
 }: PageProps<'/shelf/[product]'>): Promise<Metadata> {
+  await requireLocalRequest()
   const product = await readProduct((await params).product)
   return { title: product?.name ?? 'Product' }
 }
