@@ -21,6 +21,12 @@ const reasons: Readonly<Record<string, string>> = {
     'times go there and back in tests/api/steps.test.ts',
   'lib/services/database/touch-job.ts':
     'revisions are counted in tests/services/jobs/jobs.test.ts',
+  'lib/services/devices/local-addresses.ts':
+    'the server of tests/browser/strangers.spec.ts is reached by one of them',
+  'lib/services/devices/qr-code.ts':
+    'its picture is looked for in tests/browser/strangers.spec.ts',
+  'lib/services/devices/schema.ts':
+    'codes and passphrases are typed in tests/browser/strangers.spec.ts',
   'lib/services/devices/loopback-host.ts':
     'names of this machine and of others are tried in tests/api/guards.test.ts',
   'lib/services/instant-text.ts':
