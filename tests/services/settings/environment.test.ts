@@ -9,6 +9,7 @@ describe('the settings from outside', () => {
       demo: true,
       zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
       port: 3000,
+      lanPort: 3443,
     })
   })
 
@@ -19,18 +20,21 @@ describe('the settings from outside', () => {
         COATBOOK_DEMO: 'off',
         COATBOOK_ZONE: 'Europe/London',
         PORT: '8080',
+        COATBOOK_LAN_PORT: '8443',
       }),
     ).toEqual({
       dataFolder: '/srv/journal',
       demo: false,
       zone: 'Europe/London',
       port: 8080,
+      lanPort: 8443,
     })
   })
 
   test.each([
     ['PORT', 'http'],
     ['PORT', '70000'],
+    ['COATBOOK_LAN_PORT', '0'],
     ['COATBOOK_DEMO', 'no'],
     ['COATBOOK_ZONE', 'Alder/Yard'],
     ['COATBOOK_DATA', ''],
