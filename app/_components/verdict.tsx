@@ -49,3 +49,13 @@ export function VerdictChip({ verdict }: { readonly verdict: Verdict }) {
     </span>
   )
 }
+
+/** The shape of a verdict alone, where its words stand beside it. */
+export function VerdictShape({ verdict }: { readonly verdict: Verdict }) {
+  return <LineIcon path={looks[verdict].path} className="size-4" />
+}
+
+/** The words of a verdict. */
+export function verdictWords(verdict: Verdict): string {
+  return looks[verdict].words
+}

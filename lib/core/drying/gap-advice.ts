@@ -40,17 +40,27 @@ export function gapAdvice(facts: AdviceFacts): string {
 }
 
 function tooSoon(facts: AdviceFacts): string {
-  const again = lengthOfTime(facts.requiredMinutes)
+  const again = lengthOfTime(roundedUp(facts.requiredMinutes))
   switch (facts.purpose) {
     case 'recoat':
       return isStain(facts.chemistry)
-        ? `Leave it alone for at least another ${again}, and let the coat on top harden fully. Then test in a hidden spot: with a fingernail for a dent, with tape for grip. If it dents, peels or stays hazy, sand it back and start again from the stain. Next time rub the stain with a white cloth first: no colour, no smell of solvent.`
-        : `Leave it alone for at least another ${again} and let it harden fully. Then press a fingernail in a hidden spot: if it dents, wait longer; if it has wrinkled, sand it level once it is hard and recoat.`
+        ? `From the later coat on it needs at least another ${again} alone, and the coat on top must harden fully. After that, test in a hidden spot: with a fingernail for a dent, with tape for grip. If it dents, peels or stays hazy, sand it back and start again from the stain. Next time rub the stain with a white cloth first: no colour, no smell of solvent.`
+        : `From the later coat on it needs at least another ${again} alone, and must harden fully. After that, press a fingernail in a hidden spot: if it dents, wait longer; if it has wrinkled, sand it level once it is hard and recoat.`
     case 'sand':
       return `If it clogged the paper or rolled up, stop, let it dry at least another ${again}, and sand again once it turns to powder.`
     case 'handle':
       return 'Take off what rests on it if you can, put nothing more on it, and look for prints and dents once it is hard; sand those level and recoat.'
   }
+}
+
+/** Up to here, in minutes, a computed wait is told to five minutes, beyond to the hour: paint knows no minutes. */
+const finestUpTo = 3 * 60
+
+/** A computed wait as finely as it means anything, and never shorter than it is. */
+function roundedUp(minutes: number): number {
+  const grain = minutes <= finestUpTo ? 5 : 60
+  // A sum of many readings may miss a whole minute by a rounding error.
+  return Math.ceil((minutes - 1e-6) / grain) * grain
 }
 
 function isStain(chemistry: Chemistry): boolean {

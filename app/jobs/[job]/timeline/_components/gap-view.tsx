@@ -8,11 +8,14 @@ import { GapDrawingView } from './gap-drawing-view'
 /** The gap between two steps: how long it was, how dry it got, the verdict in words and shape, and what to do. */
 export function GapView({
   surface,
+  between,
   check,
   drawing,
   units,
 }: {
   readonly surface: string
+  /** The two steps by name, where others lie between them. */
+  readonly between: string | undefined
   readonly check: DryCheck
   readonly drawing: GapDrawing | undefined
   readonly units: 'metric' | 'us'
@@ -34,7 +37,10 @@ export function GapView({
     >
       <p className="flex flex-wrap items-center gap-x-3 gap-y-1">
         <VerdictChip verdict={check.verdict} />
-        <span className="font-bold">{elapsedWords(check)}</span>
+        <span className="font-bold">
+          {between === undefined ? '' : `${between}: `}
+          {elapsedWords(check)}
+        </span>
       </p>
       {drawing !== undefined && (
         <GapDrawingView check={check} drawing={drawing} units={units} />

@@ -42,43 +42,63 @@ export function LaneView({
       className="card p-4 break-inside-avoid"
     >
       <h3 className="mb-3 text-[1.125rem] font-bold">{lane.surface.name}</h3>
-      {lane.steps.length === 0 ? (
-        <p className="text-ink-soft">Nothing done to it yet.</p>
-      ) : (
-        <ol className="flex flex-col">
-          {lane.steps.map((step) => (
-            <li key={step.id}>
-              {lane.checks
-                .filter((check) => check.to === step.id)
-                .map((check) => (
-                  <GapView
-                    key={check.from}
-                    surface={lane.surface.id}
-                    check={check}
-                    drawing={drawingOf(lane, check, air)}
-                    units={style.units}
-                  />
-                ))}
-              <StepView
-                job={job}
-                step={step}
-                product={
-                  step.productId === undefined
-                    ? undefined
-                    : products.get(step.productId)
-                }
-                photos={photos}
-                style={style}
-              />
-            </li>
-          ))}
-        </ol>
-      )}
       {lane.next !== undefined && (
         <NextView next={lane.next} entry={entry} style={style} />
       )}
+      {lane.steps.length === 0 ? (
+        <p className="text-ink-soft">Nothing done to it yet.</p>
+      ) : (
+        <details className="mt-2">
+          <summary className="link flex min-h-12 cursor-pointer items-center">
+            {lane.steps.length === 1
+              ? 'The one step'
+              : `All ${lane.steps.length} steps, the newest first`}
+          </summary>
+          <ol reversed className="mt-2 flex flex-col">
+            {lane.steps.toReversed().map((step) => (
+              <li key={step.id}>
+                <StepView
+                  job={job}
+                  step={step}
+                  product={
+                    step.productId === undefined
+                      ? undefined
+                      : products.get(step.productId)
+                  }
+                  photos={photos}
+                  style={style}
+                />
+                {lane.checks
+                  .filter((check) => check.to === step.id)
+                  .map((check) => (
+                    <GapView
+                      key={check.from}
+                      surface={lane.surface.id}
+                      between={betweenWords(lane, check)}
+                      check={check}
+                      drawing={drawingOf(lane, check, air)}
+                      units={style.units}
+                    />
+                  ))}
+              </li>
+            ))}
+          </ol>
+        </details>
+      )}
     </section>
   )
+}
+
+/** Which two steps a wait ran between, where they do not stand side by side. */
+function betweenWords(lane: Lane, check: DryCheck): string | undefined {
+  const index = lane.steps.findIndex((step) => step.id === check.to)
+  const earlier = lane.steps.find((step) => step.id === check.from)
+  const later = lane.steps[index]
+  return earlier === undefined ||
+    later === undefined ||
+    lane.steps[index - 1] === earlier
+    ? undefined
+    : `${stepName(earlier.kind, earlier.coat)} to ${stepName(later.kind, later.coat).toLowerCase()}`
 }
 
 function drawingOf(
@@ -168,7 +188,7 @@ function NextView({
   const readyAt = placed?.entry.readyAt
   const recoatBy = placed?.entry.recoatBy
   return (
-    <dl className="border-line mt-1 grid grid-cols-[auto_1fr] gap-x-4 gap-y-1 border-t pt-3">
+    <dl className="mt-1 grid grid-cols-[auto_1fr] gap-x-4 gap-y-1">
       {readyAt !== undefined && placed?.place === 'wet' && (
         <Moment term="Ready">
           {spanWords(readyAt.earliest, readyAt.latest, now, style)}

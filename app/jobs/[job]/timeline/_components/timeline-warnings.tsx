@@ -7,9 +7,11 @@ import { VerdictChip } from '../../../../_components/verdict'
 
 /** What needs a look, gathered on top: recoats made too soon, windows that passed, clocks that nobody checked. */
 export function TimelineWarnings({
+  job,
   timeline,
   journal,
 }: {
+  readonly job: string
   readonly timeline: Timeline
   readonly journal: Journal
 }) {
@@ -41,7 +43,7 @@ export function TimelineWarnings({
               <VerdictChip verdict={check.verdict} />
               <a
                 href={`#check-${lane.surface.id}-${check.from}-${check.to}`}
-                className="link"
+                className="link inline-flex min-h-11 items-center"
               >
                 {pieces > 1 ? `${lane.piece.name}, ` : ''}
                 {lane.surface.name}
@@ -62,9 +64,21 @@ export function TimelineWarnings({
                 <Link
                   prefetch={false}
                   href="/workshop#cameras"
-                  className="link"
+                  className="link inline-flex min-h-11 items-center"
                 >
                   Set its clock
+                </Link>
+              </>
+            )}
+            {warning.stepId !== undefined && (
+              <>
+                {' '}
+                <Link
+                  prefetch={false}
+                  href={`/jobs/${job}/steps/${warning.stepId}`}
+                  className="link inline-flex min-h-11 items-center"
+                >
+                  Open the step
                 </Link>
               </>
             )}
