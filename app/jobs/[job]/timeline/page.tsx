@@ -2,14 +2,19 @@ import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { benchEntries } from '#core/bench/bench-entries'
 import { judgeFinish } from '#core/finish/judge-finish'
+import type { Journal, Photo } from '#core/journal/journal'
+import { momentWords } from '#core/time/moments'
+import { planTimelineDrawing } from '#core/timeline/plan-timeline-drawing'
 import { now } from '#services/clock'
 import { readJobTimeline } from '#services/timeline/timeline'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
 import { Findings } from './_components/findings'
 import { LaneView } from './_components/lane-view'
+import { TimelineDrawingView } from './_components/timeline-drawing.client'
 import { TimelineWarnings } from './_components/timeline-warnings'
 import { requireLocalRequest } from '../../../_session'
+import { roleName, stepName, surfacesWords } from '../../../_words'
 
 export default async function TimelinePage({
   params,
@@ -30,6 +35,12 @@ export default async function TimelinePage({
     benchEntries(journal, timeline).map((entry) => [entry.surface.id, entry]),
   )
   const photos = new Map(journal.photos.map((photo) => [photo.id, photo]))
+  const drawing = planTimelineDrawing(
+    timeline.lanes,
+    journal.photos,
+    style.now,
+    style,
+  )
   return (
     <>
       <div className="mb-6 flex flex-wrap gap-3 print:hidden">
@@ -53,7 +64,19 @@ export default async function TimelinePage({
           </p>
         </EmptyState>
       )}
-      <TimelineWarnings timeline={timeline} journal={journal} />
+      {drawing !== undefined && (
+        <TimelineDrawingView
+          job={job}
+          drawing={drawing}
+          photos={journal.photos.map((photo) => ({
+            id: photo.id,
+            words: `${photoWords(photo, journal)}, ${momentWords(photo.taken.at, style.now, style)}`,
+          }))}
+          ends={endsOf(journal.photos)}
+          units={workshop.units}
+        />
+      )}
+      <TimelineWarnings job={job} timeline={timeline} journal={journal} />
       <Findings
         job={job}
         findings={judgeFinish(journal, workshop.units)}
@@ -91,4 +114,35 @@ export default async function TimelinePage({
       ))}
     </>
   )
+}
+
+function photoWords(photo: Photo, { pieces, steps }: Journal): string {
+  const step = steps.find((one) => one.id === photo.stepId)
+  const what =
+    step === undefined
+      ? roleName(photo.role)
+      : stepName(step.kind, step.surfaces[0]?.coat)
+  const where = surfacesWords(pieces, photo.surfaceIds)
+  return where === '' ? what : `${what}: ${where}`
+}
+
+/** The first photo from before and the last from after, of one view where there is such a pair. */
+function endsOf(photos: readonly Photo[]): {
+  readonly before?: string
+  readonly after?: string
+} {
+  const before = photos.filter(({ role }) => role === 'before')
+  const after = photos.filter(({ role }) => role === 'after')
+  const first =
+    before.find(
+      ({ view }) =>
+        view !== undefined && after.some((other) => other.view === view),
+    ) ?? before[0]
+  const last =
+    after.findLast(({ view }) => view !== undefined && view === first?.view) ??
+    after.at(-1)
+  return {
+    ...(first !== undefined && { before: first.id }),
+    ...(last !== undefined && { after: last.id }),
+  }
 }

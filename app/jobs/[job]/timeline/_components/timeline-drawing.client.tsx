@@ -35,7 +35,8 @@ export function TimelineDrawingView({
   readonly units: 'metric' | 'us'
 }) {
   const { scale } = drawing
-  const zoom = useZoom(scale.length)
+  const [frame, setFrame] = useState<HTMLDivElement | null>(null)
+  const zoom = useZoom(frame, scale.length)
   const [shown, setShown] = useState<
     { readonly ids: readonly string[]; readonly index: number } | undefined
   >()
@@ -89,7 +90,7 @@ export function TimelineDrawingView({
       />
       {/* A list that scrolls must be reached by keys, so it takes the focus. */}
       <div
-        ref={zoom.setFrame}
+        ref={setFrame}
         role="group"
         aria-label="Drawing of the timeline. Arrow keys move along, plus and minus zoom, 0 shows the whole job."
         // eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- what scrolls must be reached by keys

@@ -30,8 +30,7 @@ type Anchor = { readonly place: number; readonly pixels: number }
  *
  * @param length of the drawing, in drawn minutes
  */
-export function useZoom(length: number) {
-  const [frame, setFrame] = useState<HTMLDivElement | null>(null)
+export function useZoom(frame: HTMLDivElement | null, length: number) {
   const [width, setWidth] = useState(0)
   const [chosen, setChosen] = useState<number | undefined>()
   const [half, setHalf] = useState(0)
@@ -151,7 +150,6 @@ export function useZoom(length: number) {
           to: (half / 2 + 1.75) * (width / pixelsPerMinute),
         }
   return {
-    setFrame,
     pixelsPerMinute,
     view,
     by: (factor: number) => {
