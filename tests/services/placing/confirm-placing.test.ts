@@ -1,11 +1,15 @@
 import { describe, expect, test } from 'vitest'
 import { addMinutes, instant } from '#core/units'
 import { readJournal } from '#services/journal/read-journal'
+import { correctHours, readBooks } from '#services/money/books'
+import { stepHours } from '#services/money/schema'
 import { confirmPlacing } from '#services/placing/confirm-placing'
 import { newPlacing } from '#services/placing/schema'
 import { readLastPlacing, undoPlacing } from '#services/placing/undo-placing'
 import { placePhotos } from '#services/photos/place-photos'
 import { photoPlacing } from '#services/photos/schema'
+import { newStep } from '#services/steps/schema'
+import { changeStep } from '#services/steps/steps'
 import { makeJob, makeStep } from '../../support/make-job'
 import { keepPhotoRow } from '../../support/photo-row'
 import { useWorkshop } from '../../support/workshop'
@@ -119,6 +123,40 @@ describe('a card that is confirmed', () => {
     })
     const { steps } = await shownIn(job.id)
     expect(steps.find((step) => step.id === primed)?.photoIds).toEqual([before])
+  })
+})
+
+describe('a step that was added for photos stays without them', () => {
+  test('once the can was weighed', async () => {
+    const { job, body, kept } = await placeCard()
+    const [primed = ''] = kept.steps
+    const weighed = { beforeGrams: 812.5, afterGrams: 640 }
+    await changeStep(
+      job.id,
+      primed,
+      newStep.parse({ kind: 'prime', surfaces: [body], weighed }),
+      now,
+    )
+    await undoPlacing(job.id, kept.id, now)
+    const { steps } = await shownIn(job.id)
+    expect(steps.find((step) => step.id === primed)).toMatchObject({
+      photoIds: [],
+      weighed,
+    })
+  })
+
+  test('once its hours were written down', async () => {
+    const { job, kept } = await placeCard()
+    const [primed = ''] = kept.steps
+    await correctHours(job.id, [
+      stepHours.parse({ step: primed, workMinutes: 40 }),
+    ])
+    await undoPlacing(job.id, kept.id, now)
+    const { steps } = await shownIn(job.id)
+    expect(steps.map((step) => step.id)).toContain(primed)
+    expect((await readBooks([job.id])).get(job.id)?.hours).toMatchObject([
+      { stepId: primed, workMinutes: 40 },
+    ])
   })
 })
 
