@@ -4,6 +4,7 @@ import { laysFilm } from '#core/journal/coats'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
 import { notInBin } from '#services/bin/bin'
+import { keepChange } from '#services/changes/changes'
 import { toDate, toInstant } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
@@ -40,9 +41,15 @@ export async function addStep(
 ): Promise<Result<KeptStep>> {
   const db = await database()
   return db.$transaction(async (transaction) => {
-    if (sendingKey === undefined) {
-      return createStep(transaction, jobId, step, now)
-    }
+    const add = () =>
+      keepChange(
+        transaction,
+        { jobId, kind: 'added', now },
+        { stepIds: [], photoIds: step.photos ?? [] },
+        () => createStep(transaction, jobId, step, now),
+        (added) => [added.id],
+      )
+    if (sendingKey === undefined) return add()
     const fingerprint = createHash('sha256').update(JSON.stringify(step))
     const sending = {
       key: sendingKey,
@@ -54,13 +61,13 @@ export async function addStep(
     if (!before.ok) return before
     // Ours, as it was answered the first time.
     if (before.value !== undefined) return ok(before.value as KeptStep)
-    const added = await createStep(transaction, jobId, step, now)
+    const added = await add()
     if (added.ok) await writeReceipt(transaction, sending, added.value, now)
     return added
   })
 }
 
-/** Adds a step as part of a larger change. */
+/** Adds a step as part of a larger change, which keeps by itself what it takes to undo it. */
 export async function createStep(
   transaction: Transaction,
   jobId: string,
@@ -98,49 +105,64 @@ export async function changeStep(
   jobId: string,
   stepId: string,
   step: NewStep,
+  now: Instant,
 ): Promise<Result<KeptStep>> {
   const db = await database()
-  return db.$transaction(async (transaction) => {
-    const found = await transaction.step.findFirst({
-      where: { id: stepId, jobId },
-      select: {
-        kind: true,
-        surfaces: { select: { surfaceId: true, coat: true } },
-        photos: { where: notInBin, select: { id: true } },
-      },
-    })
-    if (found === null) return noStep
-    const refusal = await whyNot(transaction, jobId, step)
-    if (refusal !== undefined) return refused(refusal)
-    await transaction.step.update({
-      where: { id: stepId },
-      data: toColumns(step),
-      select: { id: true },
-    })
-    const before = found.surfaces.map((on) => on.surfaceId)
-    const after = [...new Set(step.surfaces)]
-    await transaction.stepSurface.deleteMany({ where: { stepId } })
-    // Where no number is given, a surface that had this kind of coat keeps its number: later coats count on it.
-    const numbers =
-      found.kind === step.kind
-        ? new Map(found.surfaces.map((on) => [on.surfaceId, on.coat]))
-        : new Map<string, number | null>()
-    await placeSurfaces(transaction, stepId, step, numbers)
-    const had = found.photos.map((photo) => photo.id)
-    const named = step.photos === undefined ? had : [...new Set(step.photos)]
-    await transaction.photo.updateMany({
-      where: { stepId, id: { notIn: named }, ...notInBin },
-      data: { stepId: null },
-    })
-    const kept = named.filter((id) => had.includes(id))
-    const added = named.filter((id) => !had.includes(id))
-    if (!sameIds(before, after)) {
-      await showSurfaces(transaction, after, kept)
-    }
-    await placePhotosOnStep(transaction, stepId, after, added)
-    await touchJob(transaction, jobId)
-    return ok(await readStep(transaction, stepId))
+  return db.$transaction((transaction) =>
+    keepChange(
+      transaction,
+      { jobId, kind: 'changed', now },
+      { stepIds: [stepId], photoIds: step.photos ?? [] },
+      () => writeStep(transaction, jobId, stepId, step),
+    ),
+  )
+}
+
+async function writeStep(
+  transaction: Transaction,
+  jobId: string,
+  stepId: string,
+  step: NewStep,
+): Promise<Result<KeptStep>> {
+  const found = await transaction.step.findFirst({
+    where: { id: stepId, jobId },
+    select: {
+      kind: true,
+      surfaces: { select: { surfaceId: true, coat: true } },
+      photos: { where: notInBin, select: { id: true } },
+    },
   })
+  if (found === null) return noStep
+  const refusal = await whyNot(transaction, jobId, step)
+  if (refusal !== undefined) return refused(refusal)
+  await transaction.step.update({
+    where: { id: stepId },
+    data: toColumns(step),
+    select: { id: true },
+  })
+  const before = found.surfaces.map((on) => on.surfaceId)
+  const after = [...new Set(step.surfaces)]
+  await transaction.stepSurface.deleteMany({ where: { stepId } })
+  // Where no number is given, a surface that had this kind of coat keeps its number: later coats count on it.
+  const numbers =
+    found.kind === step.kind
+      ? new Map(found.surfaces.map((on) => [on.surfaceId, on.coat]))
+      : new Map<string, number | null>()
+  await placeSurfaces(transaction, stepId, step, numbers)
+  const had = found.photos.map((photo) => photo.id)
+  const named = step.photos === undefined ? had : [...new Set(step.photos)]
+  await transaction.photo.updateMany({
+    where: { stepId, id: { notIn: named }, ...notInBin },
+    data: { stepId: null },
+  })
+  const kept = named.filter((id) => had.includes(id))
+  const added = named.filter((id) => !had.includes(id))
+  if (!sameIds(before, after)) {
+    await showSurfaces(transaction, after, kept)
+  }
+  await placePhotosOnStep(transaction, stepId, after, added)
+  await touchJob(transaction, jobId)
+  return ok(await readStep(transaction, stepId))
 }
 
 function sameIds(one: readonly string[], other: readonly string[]): boolean {
@@ -164,16 +186,24 @@ export async function readStepOf(
 export async function removeStep(
   jobId: string,
   stepId: string,
+  now: Instant,
 ): Promise<Result<undefined>> {
   const db = await database()
-  return db.$transaction(async (transaction) => {
-    const { count } = await transaction.step.deleteMany({
-      where: { id: stepId, jobId },
-    })
-    if (count === 0) return noStep
-    await touchJob(transaction, jobId)
-    return ok(undefined)
-  })
+  return db.$transaction((transaction) =>
+    keepChange(
+      transaction,
+      { jobId, kind: 'removed', now },
+      { stepIds: [stepId], photoIds: [] },
+      async () => {
+        const { count } = await transaction.step.deleteMany({
+          where: { id: stepId, jobId },
+        })
+        if (count === 0) return noStep
+        await touchJob(transaction, jobId)
+        return ok(undefined)
+      },
+    ),
+  )
 }
 
 const noStep = refused({

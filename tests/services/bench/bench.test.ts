@@ -51,7 +51,7 @@ describe('the bench keeps up', () => {
     expect((await readBench(noon)).wet).toEqual([])
     const { job, stepId } = await coatedAt(-30)
     expect((await readBench(noon)).wet).toHaveLength(1)
-    await removeStep(job.id, stepId)
+    await removeStep(job.id, stepId, noon)
     expect((await readBench(noon)).wet).toEqual([])
   })
 

@@ -113,7 +113,7 @@ describe('a photo in the bin', () => {
     await removePhoto(job.id, after, now)
     expect((await readJournal(job.id))?.steps[0]?.photoIds).toEqual([])
     // A step that is written down anew lets go of photos it does not name, but not of what is in the bin.
-    await changeStep(job.id, stepId, { ...step, photos: [] })
+    await changeStep(job.id, stepId, { ...step, photos: [] }, now)
     expect((await restorePhoto(job.id, after)).ok).toBe(true)
     expect((await readJournal(job.id))?.photos).toEqual(was?.photos)
     expect(await readBin()).toEqual({ photos: [], count: 0 })

@@ -158,7 +158,7 @@ describe('chapters that the owner sets', () => {
 
   test('outlive their steps', async () => {
     await setChapterMarks(job.id, '0:00 Hello\n0:40 Sanding\n1:20 Primer', noon)
-    await removeStep(job.id, sand)
+    await removeStep(job.id, sand, noon)
     expect((await chapters()).chapters[1]).toEqual({
       seconds: 40,
       title: 'Sanding',

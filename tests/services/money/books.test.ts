@@ -103,7 +103,7 @@ describe('the books of a job', () => {
     await correct({})
     expect((await booksOf(job.id)).hours).toEqual([])
     await correct({ workMinutes: 40 })
-    await removeStep(job.id, step)
+    await removeStep(job.id, step, now)
     expect((await booksOf(job.id)).hours).toEqual([])
   })
 

@@ -111,7 +111,7 @@ describe('an answer to a finding', () => {
 
   test('goes with its step', async () => {
     await answerRule(job.id, told(), noon)
-    await removeStep(job.id, step)
+    await removeStep(job.id, step, noon)
     expect(await readAnswers(job.id)).toEqual([])
   })
 

@@ -57,6 +57,7 @@ describe('the photos of a step', () => {
       job.id,
       step.id,
       newStep.parse({ kind: 'coat', surfaces: [top, body], note: 'Thin.' }),
+      now,
     )
     expect(changed).toMatchObject({ ok: true, value: { photos: [photo] } })
     expect((await readJournal(job.id))?.photos).toMatchObject([
@@ -77,6 +78,7 @@ describe('the photos of a step', () => {
       job.id,
       step.id,
       newStep.parse({ kind: 'coat', surfaces: [top] }),
+      now,
     )
     expect((await readJournal(job.id))?.photos).toMatchObject([
       { id: photo, surfaceIds: [top], stepId: step.id },
@@ -91,7 +93,7 @@ describe('the photos of a step', () => {
       surfaces: job.surfaceIds,
       photos: [photo],
     })
-    expect(await removeStep(job.id, step.id)).toMatchObject({ ok: true })
+    expect(await removeStep(job.id, step.id, now)).toMatchObject({ ok: true })
     const journal = await readJournal(job.id)
     expect(journal?.steps).toEqual([])
     expect(journal?.photos).toMatchObject([{ id: photo }])
@@ -117,6 +119,7 @@ describe('the photos of a step', () => {
         surfaces: job.surfaceIds,
         photos: [kept],
       }),
+      now,
     )
     const journal = await readJournal(job.id)
     expect(journal?.steps[0]?.photoIds).toEqual([kept])
@@ -136,6 +139,7 @@ describe('coats are counted', () => {
       job.id,
       second.id,
       newStep.parse({ kind: 'prime', surfaces: [body] }),
+      now,
     )
     expect(changed).toMatchObject({
       ok: true,

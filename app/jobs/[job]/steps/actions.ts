@@ -56,7 +56,7 @@ export async function changeStepAction(
   const { zone } = await readWorkshop()
   const values = readStepForm(form, zone)
   if (!values.success) return refusedStep(values.error)
-  const changed = await changeStep(job, step, values.data)
+  const changed = await changeStep(job, step, values.data, now())
   if (!changed.ok) {
     return { outcome: 'refused', message: changed.refusal.detail }
   }
@@ -176,7 +176,7 @@ export async function removeStepAction(
   step: string,
 ): Promise<void> {
   await requireLocalRequest(job, step)
-  await removeStep(job, step)
+  await removeStep(job, step, now())
   revalidatePath(`/jobs/${job}`, 'layout')
   redirect(`/jobs/${job}/timeline`)
 }

@@ -117,6 +117,7 @@ export default async function StepPage({
         >
           <p>
             The step goes; its photos stay with the job and can be placed again.
+            The timeline offers to undo it.
           </p>
           <button className="button">Remove the step</button>
         </form>

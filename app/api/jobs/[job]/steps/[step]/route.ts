@@ -1,5 +1,6 @@
 import { stepToAnswer } from '#services/openapi/step-answer'
 import { newStep } from '#services/steps/schema'
+import { now } from '#services/clock'
 import { changeStep, readStepOf, removeStep } from '#services/steps/steps'
 import { methods } from '../../../../_http/methods'
 import { refusalProblem } from '../../../../_http/problem'
@@ -19,14 +20,14 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     const step = await readJson(request, newStep)
     if (!step.ok) return step.refusal
     const { job, step: id } = await params
-    const changed = await changeStep(job, id, step.value)
+    const changed = await changeStep(job, id, step.value, now())
     return changed.ok
       ? Response.json(stepToAnswer(changed.value))
       : refusalProblem(changed.refusal)
   },
   DELETE: async (_request, { params }) => {
     const { job, step } = await params
-    const removed = await removeStep(job, step)
+    const removed = await removeStep(job, step, now())
     return removed.ok
       ? new Response(null, { status: 204 })
       : refusalProblem(removed.refusal)
