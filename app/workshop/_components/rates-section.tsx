@@ -54,7 +54,7 @@ export function RatesSection({
             autoComplete="off"
             defaultValue={money(rates.yearlyOverheadMinor)}
           />
-          <div className="field-row">
+          <div className="field-row field-row-narrow">
             <TextField
               name="feePercent"
               label="Selling fee"
@@ -72,7 +72,7 @@ export function RatesSection({
               defaultValue={money(rates.feeFixedMinor)}
             />
           </div>
-          <div className="field-row">
+          <div className="field-row field-row-narrow">
             <TextField
               name="setUpMinutes"
               label="Spray set-up"
