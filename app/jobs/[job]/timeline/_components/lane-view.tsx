@@ -135,7 +135,7 @@ function StepView({
       <Link
         prefetch={false}
         href={`/jobs/${job}/steps/${step.id}`}
-        className="-my-1 inline-flex min-h-11 items-center font-bold underline decoration-transparent underline-offset-4 hover:decoration-current"
+        className="-my-1 inline-flex min-h-11 min-w-11 items-center font-bold underline decoration-transparent underline-offset-4 hover:decoration-current"
       >
         {stepName(step.kind, step.coat)}
       </Link>

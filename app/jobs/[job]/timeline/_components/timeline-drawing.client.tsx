@@ -448,8 +448,8 @@ function WaitBar({
 function Legend() {
   return (
     <p className="text-ink-soft text-small mt-2">
-      Bands are nights, 22:00 to 6:00. A bar is a wait: pale while the coat was
-      drying.{' '}
+      Bands are nights, from ten to six. A bar is a wait: pale while the coat
+      was drying.{' '}
       <span className="print:hidden">
         Pinch, or hold Ctrl and turn the wheel, to come closer; tap a step to
         mend it, a wait to read why.
