@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import { decimalText, fractionOf } from '#core/money/fraction'
+import { minorUnitDigits } from '#core/money/minor-unit-digits'
 import { minorUnitsOf } from '#core/money/minor-units-of'
 import { readNumber } from '#core/read-number'
 import type { FormState } from './_components/action-form.client'
@@ -41,6 +42,11 @@ export function moneyOf(
   currency: string,
 ): number | undefined {
   const value = numberOf(form, name)
+  // Where money has no three decimals, three digits behind a point may be meant as thousands.
+  const readTwoWays =
+    minorUnitDigits(currency) !== 3 &&
+    /^\D*\d{1,3}\.\d{3}\D*$/.test(textOf(form, name) ?? '')
+  if (readTwoWays) return NaN
   return value === undefined || !Number.isFinite(value)
     ? value
     : (minorUnitsOf(decimalText(fractionOf(value), 12), currency) ?? NaN)

@@ -11,6 +11,8 @@ import { buildIfChanged } from './build-if-changed'
 import { prepare } from './prepare'
 import { serve } from './serve'
 
+const usualPort = 443
+
 const root = process.cwd()
 const ready = await prepare(root)
 const names = localAddresses()
@@ -25,7 +27,10 @@ if (ready === undefined) {
     now(),
   )
   const certificate = await makeServerCertificate(authority, names, now())
-  const hosts = names.map((name) => `${name}:${ready.lanPort}`)
+  // Browsers leave the usual port of HTTPS out of the host that they name.
+  const hosts = names.map((name) =>
+    ready.lanPort === usualPort ? name : `${name}:${ready.lanPort}`,
+  )
   const { fingerprint } = authority
   process.exitCode = await serve('start', root, ready.port, {
     environment: lanEnvironment({ hosts, fingerprint }),

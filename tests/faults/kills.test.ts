@@ -50,7 +50,7 @@ let loaded: Promise<unknown> = Promise.resolve()
 
 test(
   `no photo that was acknowledged is lost when the program is killed ${kills} times`,
-  { timeout: 300_000 },
+  { timeout: 1_200_000 },
   async () => {
     const job = await makeJob()
     await openDataFolder()

@@ -1,3 +1,5 @@
+import { deskAddress } from '#services/devices/attempt-limit'
+
 /** By which way a request comes: from the desk computer itself, or over the local network through `npm run start:lan`. */
 export type Door = 'desk' | 'network'
 
@@ -26,6 +28,6 @@ export function doorOf(headers: Headers): Door {
 /** Whose attempts are counted together. */
 export function peerOf(headers: Headers): string {
   return doorOf(headers) === 'desk'
-    ? 'desk'
+    ? deskAddress
     : (headers.get(peerHeader) ?? 'unknown')
 }

@@ -8,6 +8,7 @@ import { methods, stepKinds } from '#core/journal/vocabulary'
 import { amountUnits } from '#core/shelf/product'
 import type { Instant } from '#core/units'
 import { readBench } from '#services/bench/bench'
+import { notInBin } from '#services/bin/bin'
 import { present, toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 
@@ -62,6 +63,7 @@ async function readRecentSteps(): Promise<readonly RecentStep[]> {
         },
       },
       photos: {
+        where: notInBin,
         orderBy: { arrivedAt: 'desc' },
         take: 1,
         select: { arrivedAt: true },

@@ -1,6 +1,7 @@
 import 'server-only'
 import { turnedSize } from '#core/photos/turned-size'
 import type { Instant } from '#core/units'
+import { notInBin } from '#services/bin/bin'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 
@@ -52,7 +53,7 @@ export async function readViewPhoto(
 ): Promise<ViewPhoto | undefined> {
   const db = await database()
   const row = await db.photo.findFirst({
-    where: { id, removedAt: null },
+    where: { id, ...notInBin },
     select: columns,
   })
   return row === null ? undefined : toViewPhoto(row)
@@ -62,7 +63,7 @@ export async function readViewPhoto(
 export async function readOpenViews(): Promise<readonly ViewPhoto[]> {
   const db = await database()
   const rows = await db.photo.findMany({
-    where: { role: 'before', removedAt: null, job: { finishedAt: null } },
+    where: { role: 'before', ...notInBin, job: { finishedAt: null } },
     orderBy: [{ job: { createdAt: 'desc' } }, { takenAt: 'asc' }],
     take: mostViews,
     select: columns,
@@ -70,7 +71,7 @@ export async function readOpenViews(): Promise<readonly ViewPhoto[]> {
   const afters = await db.photo.findMany({
     where: {
       role: 'after',
-      removedAt: null,
+      ...notInBin,
       jobId: { in: rows.map((row) => row.job.id) },
     },
     select: { jobId: true, view: true },

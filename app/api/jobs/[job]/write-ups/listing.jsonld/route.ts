@@ -2,6 +2,7 @@ import { now } from '#services/clock'
 import { noJob } from '#services/jobs/jobs'
 import { readListingJsonLd } from '#services/write-ups/write-ups'
 import { methods } from '../../../../_http/methods'
+import { originOf } from '../../../../_http/origin-of'
 import { refusalProblem } from '../../../../_http/problem'
 
 export const { GET, POST, PUT, PATCH, DELETE } = methods<
@@ -11,7 +12,7 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     const read = await readListingJsonLd(
       (await params).job,
       now(),
-      new URL(request.url).origin,
+      originOf(request),
     )
     if (read === undefined) return refusalProblem(noJob.refusal)
     // No "<" in it, so that it can stand in a page as it is.
