@@ -29,7 +29,8 @@ export function SnapBar({
   const job = /^\/jobs\/([^/]+)\//.exec(path)?.[1]
   const { chosen, doing, interrupted } = useSnap(choices, job)
   const queue = useQueue()
-  const { waiting, setAside, unreachable } = queueCounts(queue.waiting)
+  const counts = queueCounts(queue.waiting)
+  const { waiting, setAside, unreachable } = counts
   const open = queue.copying + (unreachable ? 0 : waiting)
   const sent = queue.done.length === 0 ? '' : queue.done[0]?.key
   const shownKey = useRef(sent)
@@ -73,7 +74,7 @@ export function SnapBar({
           <span
             className={`text-small truncate ${setAside > 0 ? 'text-wet font-bold' : 'text-ink-soft'}`}
           >
-            {statusWords(waiting + queue.copying, setAside, unreachable) ??
+            {statusWords({ ...counts, waiting: waiting + queue.copying }) ??
               chosen.detail}
           </span>
         </Link>
@@ -96,17 +97,20 @@ export function SnapBar({
   )
 }
 
-function statusWords(
-  waiting: number,
-  setAside: number,
-  unreachable: boolean,
-): string | undefined {
+function statusWords({
+  waiting,
+  setAside,
+  unreachable,
+  turnedAway,
+}: ReturnType<typeof queueCounts>): string | undefined {
   const stuck = setAside > 0 ? `${setAside} not sent` : ''
   const open =
     waiting === 0
       ? ''
-      : unreachable
-        ? `${waiting} waiting for the workshop`
-        : `Sending ${waiting}`
+      : turnedAway
+        ? `Pair again to send ${waiting}`
+        : unreachable
+          ? `${waiting} waiting for the workshop`
+          : `Sending ${waiting}`
   return [stuck, open].filter((one) => one !== '').join(', ') || undefined
 }

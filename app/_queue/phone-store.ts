@@ -1,9 +1,4 @@
-import {
-  type PhotoRequest,
-  type Waiting,
-  inOrder,
-  nextOrder,
-} from '#core/queue/queue'
+import { type Waiting, inOrder, nextOrder, withStep } from '#core/queue/queue'
 
 /*
  * What waits lies in the browser's own database: photos as plain bytes, since some browsers lose or refuse files in it.
@@ -146,21 +141,14 @@ function toWaiting(
   stepId: string | undefined,
 ): Waiting {
   const after = queue.some((one) => one.key === stepKey) ? stepKey : undefined
-  return {
+  const waiting: Waiting = {
     ...added,
-    request:
-      stepId === undefined || added.request.kind === 'step'
-        ? added.request
-        : ofStep(added.request, stepId),
     after,
     order: nextOrder(queue),
     tries: 0,
     notBefore: 0,
   }
-}
-
-function ofStep(request: PhotoRequest, stepId: string): PhotoRequest {
-  return { ...request, fields: [...request.fields, ['step', stepId]] }
+  return stepId === undefined ? waiting : withStep(waiting, stepId)
 }
 
 export type Change = {

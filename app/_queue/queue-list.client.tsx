@@ -1,6 +1,11 @@
 'use client'
 
-import { type Waiting, hasStep, isSetAside } from '#core/queue/queue'
+import {
+  type Waiting,
+  hasStep,
+  isSetAside,
+  waitsForWorkshop,
+} from '#core/queue/queue'
 import { readBytes } from './phone-store'
 import {
   type Done,
@@ -23,13 +28,15 @@ export function QueueList({
 }) {
   const { waiting, done, copying } = queue
   if (waiting.length + done.length + copying === 0) return null
+  const held = waiting.find(waitsForWorkshop)?.trouble
   return (
     <section aria-label={label} className="card p-4">
       <p className="font-bold">{headline(queue)}</p>
-      {waiting.some((one) => one.trouble?.kind === 'unreachable') && (
+      {held !== undefined && (
         <p className="text-late mt-1 font-semibold">
-          The workshop does not answer from here. All this is kept on this phone
-          and goes out by itself once it does; nothing has to be done.
+          {held.kind === 'turned-away'
+            ? `${held.message} All this is kept here and then goes out by itself.`
+            : 'The workshop does not answer from here. All this is kept on this phone and goes out by itself once it does; nothing has to be done.'}
         </p>
       )}
       {queue.stays === false && waiting.length > 0 && (

@@ -10,6 +10,7 @@ import {
   lookAgainAt,
   nextToSend,
   triedAgain,
+  waitsForWorkshop,
   withoutStep,
 } from '#core/queue/queue'
 import { readOutcome } from '#core/queue/read-outcome'
@@ -119,11 +120,11 @@ export function startSending(): void {
   void trySoon()
 }
 
-/** Tries at once what only waits for the workshop to answer. */
+/** Tries at once what only waits for the workshop. */
 async function trySoon(): Promise<void> {
   await changeQueue((queue) => ({
     put: queue
-      .filter((one) => one.trouble?.kind === 'unreachable')
+      .filter(waitsForWorkshop)
       .map((one) => ({ ...one, notBefore: 0 })),
     remove: [],
   }))
@@ -249,8 +250,10 @@ async function work(): Promise<void> {
     }
     void sendAndSettle(taken)
   }
-  const at = lookAgainAt(view.waiting, Date.now())
   clearTimeout(timer)
+  // Each sending that ends calls again.
+  if (underWay >= atOnce) return
+  const at = lookAgainAt(view.waiting, Date.now())
   if (at === undefined) return
   timer = setTimeout(
     () => {

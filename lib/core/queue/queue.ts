@@ -28,7 +28,10 @@ export type Waiting = {
   readonly request: PhotoRequest | StepRequest
   /** The key of the step that must be written down before it, because it belongs to it. */
   readonly after?: string | undefined
+  /** How often it was sent in vain, whatever the cause. */
   readonly tries: number
+  /** How many of these the workshop itself failed at; absent: none. */
+  readonly failures?: number | undefined
   /** It is not tried again before then. */
   readonly notBefore: number
   readonly trouble?: Trouble | undefined
@@ -37,11 +40,11 @@ export type Waiting = {
 }
 
 /**
- * Why something is still here. unreachable: the workshop does not answer, all wait. failed: it answered that it could not.
- * refused: it will not take this, however often it is sent.
+ * Why something is still here. unreachable: the workshop does not answer, all wait. turned-away: it does not let this
+ * device in, all wait too. failed: it answered that it could not. refused: it will not take this, however often it is sent.
  */
 export type Trouble = {
-  readonly kind: 'unreachable' | 'failed' | 'refused'
+  readonly kind: 'unreachable' | 'turned-away' | 'failed' | 'refused'
   readonly message: string
 }
 
@@ -62,7 +65,7 @@ export const claimMilliseconds = 8000
 const firstPauseMilliseconds = 1000
 const longestPauseMilliseconds = 15_000
 /** So often a failure of the workshop itself is tried again before the thing is set aside. */
-const triesUntilSetAside = 5
+const failuresUntilSetAside = 5
 
 /**
  * How long to wait after so many tries: 1 s, doubled each time, up to 15 s. Short, since it costs little on a local
@@ -79,8 +82,14 @@ export function pauseAfter(tries: number): number {
 export function isSetAside(one: Waiting): boolean {
   return (
     one.trouble?.kind === 'refused' ||
-    (one.trouble?.kind === 'failed' && one.tries >= triesUntilSetAside)
+    (one.trouble?.kind === 'failed' &&
+      (one.failures ?? 0) >= failuresUntilSetAside)
   )
+}
+
+/** Whether nothing is wrong with the thing itself: it waits until the workshop can be had from here. */
+export function waitsForWorkshop({ trouble }: Waiting): boolean {
+  return trouble?.kind === 'unreachable' || trouble?.kind === 'turned-away'
 }
 
 function isClaimed(one: Waiting, now: number): boolean {
@@ -105,19 +114,24 @@ export function nextToSend(
 }
 
 /**
- * When to look at the queue again: milliseconds since 1970, undefined when nothing in it will come by itself.
- *
- * It may be in the past, when something can be sent at once.
+ * When to look at the queue again, which is when `nextToSend` may have another answer: once the first that is free to go
+ * has paused, or the claim on one before it runs out. Milliseconds since 1970; undefined when nothing in it will come by
+ * itself. It may be in the past, when something can be sent at once.
  */
 export function lookAgainAt(
   queue: readonly Waiting[],
   now: number,
 ): number | undefined {
-  const moments = queue.flatMap((one) => {
-    if (isSetAside(one)) return []
-    return [isClaimed(one, now) ? (one.claim?.until ?? now) : one.notBefore]
-  })
-  return moments.length === 0 ? undefined : Math.min(...moments)
+  const keys = new Set(queue.map((one) => one.key))
+  let earliest: number | undefined
+  for (const one of inOrder(queue)) {
+    if (isSetAside(one)) continue
+    if (one.after !== undefined && keys.has(one.after)) continue
+    const claim = isClaimed(one, now) ? one.claim : undefined
+    earliest = Math.min(earliest ?? Infinity, claim?.until ?? one.notBefore)
+    if (claim === undefined) break
+  }
+  return earliest
 }
 
 /** The same, claimed by somebody who sends it now, or goes on sending it. */
@@ -136,12 +150,14 @@ export function afterSending(
   if (one === undefined) return { put: [], remove: [] }
   if (outcome.kind !== 'kept') {
     const tries = one.tries + 1
+    const failures = (one.failures ?? 0) + (outcome.kind === 'failed' ? 1 : 0)
     return {
       put: [
         {
           ...one,
           claim: undefined,
           tries,
+          failures,
           notBefore: now + pauseAfter(tries),
           trouble: outcome,
         },
@@ -150,13 +166,14 @@ export function afterSending(
     }
   }
   return {
-    put: one.request.kind === 'step' ? ofStep(queue, key, outcome.id) : [],
+    put:
+      one.request.kind === 'step' ? photosOfStep(queue, key, outcome.id) : [],
     remove: [key],
   }
 }
 
 /** The photos of a step that has just been written down, which can now be sent with its name. */
-function ofStep(
+function photosOfStep(
   queue: readonly Waiting[],
   stepKey: string,
   stepId: string,
@@ -166,7 +183,12 @@ function ofStep(
     .map((one) => withStep(one, stepId))
 }
 
-function withStep(one: Waiting, stepId: string | undefined): Waiting {
+/**
+ * The same thing, no longer held back by a step.
+ *
+ * @param stepId the step, where it has been written down: a photo is sent for it
+ */
+export function withStep(one: Waiting, stepId: string | undefined): Waiting {
   const { request } = one
   if (request.kind === 'step' || stepId === undefined) {
     return { ...one, after: undefined }
@@ -196,7 +218,7 @@ export function afterDiscarding(
 
 /** The same thing, to be tried again at once, because its owner says so or there is a network again. */
 export function triedAgain(one: Waiting): Waiting {
-  return { ...one, trouble: undefined, tries: 0, notBefore: 0 }
+  return { ...one, trouble: undefined, tries: 0, failures: 0, notBefore: 0 }
 }
 
 /** Whether a photo is sent for a step, which may have been removed in the meantime. */
@@ -228,12 +250,16 @@ export function nextOrder(queue: readonly Waiting[]): number {
 export function queueCounts(queue: readonly Waiting[]): {
   readonly waiting: number
   readonly setAside: number
+  /** The workshop cannot be had from here, for whatever reason. */
   readonly unreachable: boolean
+  /** The reason is that it does not let this device in. */
+  readonly turnedAway: boolean
 } {
   const setAside = queue.filter(isSetAside).length
   return {
     waiting: queue.length - setAside,
     setAside,
-    unreachable: queue.some((one) => one.trouble?.kind === 'unreachable'),
+    unreachable: queue.some(waitsForWorkshop),
+    turnedAway: queue.some((one) => one.trouble?.kind === 'turned-away'),
   }
 }

@@ -10,6 +10,12 @@ export function readOutcome(status: number, text: string): Outcome {
   if (status === 0) {
     return { kind: 'unreachable', message: 'The workshop does not answer.' }
   }
+  if (status === 401) {
+    return {
+      kind: 'turned-away',
+      message: 'This phone is no longer let in. Pair it again.',
+    }
+  }
   const answer = parse(text)
   const rejected = firstOf(answer['rejected'])
   const reason = textOf(rejected['reason']) ?? textOf(answer['detail'])
@@ -26,8 +32,8 @@ export function readOutcome(status: number, text: string): Outcome {
       }
     }
   }
-  // Too busy, too slow, not signed in: none of these is about the thing itself. Neither is a page by somebody else.
-  const comesBack = [401, 408, 425, 429].includes(status)
+  // Too busy, too slow, too early: none of these is about the thing itself. Neither is a page by somebody else.
+  const comesBack = [408, 425, 429].includes(status)
   if (status < 400 || status >= 500 || comesBack) {
     return {
       kind: 'failed',

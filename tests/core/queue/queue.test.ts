@@ -14,6 +14,7 @@ import {
   pauseAfter,
   queueCounts,
   triedAgain,
+  withStep,
   withoutStep,
 } from '#core/queue/queue'
 
@@ -43,6 +44,7 @@ function step(key: string, order: number, more: Partial<Waiting> = {}) {
 
 const kept: Outcome = { kind: 'kept', id: 'made', twice: false, message: '' }
 const unreachable: Outcome = { kind: 'unreachable', message: 'No answer.' }
+const turnedAway: Outcome = { kind: 'turned-away', message: 'Pair it again.' }
 const failed: Outcome = { kind: 'failed', message: 'Disk full.' }
 const refused: Outcome = { kind: 'refused', message: 'Not a picture.' }
 
@@ -94,6 +96,7 @@ describe('the order of the queue', () => {
       waiting: 1,
       setAside: 1,
       unreachable: false,
+      turnedAway: false,
     })
   })
 
@@ -104,6 +107,103 @@ describe('the order of the queue', () => {
       queue = afterwards(queue, afterSending(queue, 'a', failed, 0))
     }
     expect(nextToSend(queue, 1e9)?.key).toBe('b')
+  })
+})
+
+describe('what is set aside', () => {
+  function sentWith(outcomes: readonly Outcome[]): Waiting {
+    return outcomes.reduce<Waiting>(
+      (one, outcome) => {
+        const [then] = afterSending([one], 'a', outcome, 0).put
+        if (then === undefined) throw new Error('the photo is gone')
+        return then
+      },
+      photo('a', 1),
+    )
+  }
+  const away = Array.from({ length: 20 }, (_, index) =>
+    index % 2 === 0 ? unreachable : turnedAway,
+  )
+
+  test('is not what failed once after a long time without the workshop', () => {
+    expect(isSetAside(sentWith([...away, failed]))).toBe(false)
+  })
+
+  test('is what failed five times, whatever came between', () => {
+    const four = [failed, unreachable, failed, turnedAway, failed, failed]
+    expect(isSetAside(sentWith(four))).toBe(false)
+    expect(isSetAside(sentWith([...four, unreachable, failed]))).toBe(true)
+  })
+
+  test('is never what is not let in, which goes out once it is', () => {
+    const one = sentWith(away)
+    expect(isSetAside(one)).toBe(false)
+    expect(nextToSend([one], one.notBefore)?.key).toBe('a')
+    expect(queueCounts([one])).toEqual({
+      waiting: 1,
+      setAside: 0,
+      unreachable: true,
+      turnedAway: true,
+    })
+  })
+
+  test('begins anew when its owner sends it again', () => {
+    const again = triedAgain(sentWith([failed, failed, failed, failed, failed]))
+    const [then] = afterSending([again], 'a', failed, 0).put
+    expect(then && isSetAside(then)).toBe(false)
+  })
+})
+
+describe('the next look at the queue', () => {
+  test('waits for the pause of the front, not for what is behind it', () => {
+    const queue = [photo('a', 1, { notBefore: 9000 }), photo('b', 2)]
+    expect(lookAgainAt(queue, 1000)).toBe(9000)
+  })
+
+  test('does not count photos whose step is still on its way', () => {
+    const queue = [
+      claimed(step('s', 1), 'tab', 1000),
+      photo('a', 2, { after: 's' }),
+    ]
+    expect(lookAgainAt(queue, 1000)).toBe(1000 + claimMilliseconds)
+  })
+
+  test('is never for photos whose step is set aside', () => {
+    const queue = [
+      step('s', 1, { trouble: { kind: 'refused', message: 'No.' } }),
+      photo('a', 2, { after: 's' }),
+    ]
+    expect(lookAgainAt(queue, 0)).toBeUndefined()
+  })
+
+  test('comes exactly when something can be sent again, and no sooner', () => {
+    const one = fc.record({
+      notBefore: fc.nat(20),
+      until: fc.option(fc.integer({ min: 1, max: 20 })),
+      aside: fc.boolean(),
+      after: fc.option(fc.nat(5)),
+    })
+    fc.assert(
+      fc.property(fc.array(one, { maxLength: 6 }), (drawn) => {
+        const queue = drawn.map(({ notBefore, until, aside, after }, index) =>
+          photo(String(index), index, {
+            // What is claimed was due when it was.
+            ...(until === null
+              ? { notBefore }
+              : { claim: { by: 'tab', until } }),
+            ...(aside && { trouble: { kind: 'refused', message: 'No.' } }),
+            ...(after !== null &&
+              after < index &&
+              until === null && { after: String(after) }),
+          }),
+        )
+        const at = lookAgainAt(queue, 0)
+        for (let now = 0; now < Math.min(at ?? 50, 50); now++) {
+          expect(nextToSend(queue, now)).toBeUndefined()
+        }
+        if (at !== undefined) expect(nextToSend(queue, at)).toBeDefined()
+      }),
+    )
   })
 })
 
@@ -132,6 +232,13 @@ describe('pauses', () => {
   })
 })
 
+test('a photo that comes after its step was written down is sent for it at once', () => {
+  const late = withStep(photo('a', 2, { after: 's' }), 'made')
+  expect(nextToSend([late], 0)?.request).toMatchObject({
+    fields: [['step', 'made']],
+  })
+})
+
 test('photos of a step that is given up go to the job without it', () => {
   const queue = [step('s', 1), photo('a', 2, { after: 's' })]
   const then = afterwards(queue, afterDiscarding(queue, 's'))
@@ -154,7 +261,13 @@ test('a photo whose step was removed can be sent to its job alone', () => {
 })
 
 test('whatever the answers, every thing leaves the queue exactly when it was kept, and a step before its photos', () => {
-  const anyOutcome = fc.constantFrom(kept, unreachable, failed, refused)
+  const anyOutcome = fc.constantFrom(
+    kept,
+    unreachable,
+    turnedAway,
+    failed,
+    refused,
+  )
   fc.assert(
     fc.property(
       fc.array(fc.boolean(), { minLength: 1, maxLength: 12 }),

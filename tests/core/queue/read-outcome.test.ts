@@ -30,7 +30,7 @@ test.each([
   [0, '', 'unreachable'],
   [200, '<html>Sign in to the guest network</html>', 'failed'],
   [201, '{"photos":[{"id":"p', 'failed'],
-  [401, '{}', 'failed'],
+  [401, '{"detail":"Not signed in"}', 'turned-away'],
   [429, '{}', 'failed'],
   [500, '{"detail":"The disk is full."}', 'failed'],
   [502, '<html>Bad gateway</html>', 'failed'],
