@@ -61,6 +61,19 @@ export function likeliestChoice(
   }
 }
 
+/**
+ * How the next new step is done: as said, else with the settings of the last time. How much was used is measured each time
+ * anew, so that the amount of the last time is never taken for one of this time.
+ *
+ * @param said what was set on the steppers in this go
+ */
+export function doingOf(
+  chosen: SnapChoice | undefined,
+  said: SnapDoing | undefined,
+): SnapDoing {
+  return said ?? { ...chosen?.doing, amount: undefined }
+}
+
 /** The body of the step that the first photo of a choice begins. */
 export function bodyOfStep(
   newStep: Readonly<Record<string, unknown>>,

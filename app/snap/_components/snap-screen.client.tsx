@@ -4,7 +4,7 @@ import { useState } from 'react'
 import { FileButton } from '../../_queue/file-button.client'
 import { QueueList } from '../../_queue/queue-list.client'
 import { useQueue } from '../../_queue/use-queue.client'
-import type { SnapChoice, SnapDoing } from '../snap-choice'
+import { type SnapChoice, type SnapDoing, doingOf } from '../snap-choice'
 import {
   chooseSnap,
   forgetCamera,
@@ -52,7 +52,7 @@ export function SnapScreen({
     chosen === undefined || choices.some((one) => one.id === chosen.id)
       ? choices
       : [chosen, ...choices]
-  const doing: SnapDoing = memory.doing ?? chosen?.doing ?? {}
+  const doing = doingOf(chosen, memory.doing)
   const begins = chosen?.newStep !== undefined
   const wets = chosen?.newStep?.['product'] !== undefined
   const rubs =
@@ -122,11 +122,11 @@ export function SnapScreen({
             >
               {wets && (
                 <>
-                  {' '}
                   <Stepper
                     label="Amount used"
                     unit={doing.amountUnit ?? 'ml'}
                     value={doing.amount}
+                    lastTime={chosen.doing.amount}
                     steps={
                       countedOut.includes(doing.amountUnit ?? 'ml')
                         ? fewAmounts

@@ -1,16 +1,21 @@
 'use client'
 
-/** A number that is set by two large buttons, or typed. Empty means that it is not said. */
+/**
+ * A number that is set by two large buttons, or typed. Empty means that it is not said; the number of the last time is only
+ * told beside it, and taken by the first tap on `+`.
+ */
 export function Stepper({
   label,
   unit,
   value,
+  lastTime,
   steps,
   onChange,
 }: {
   readonly label: string
   readonly unit: string
   readonly value: number | undefined
+  readonly lastTime?: number | undefined
   /** The values that the buttons go through, ascending. */
   readonly steps: readonly number[]
   readonly onChange: (value: number | undefined) => void
@@ -18,9 +23,18 @@ export function Stepper({
   const at = value ?? 0
   const less = steps.findLast((one) => one < at)
   const more = steps.find((one) => one > at)
+  const up = value === undefined ? (lastTime ?? more) : (more ?? value)
   return (
     <div role="group" aria-label={label} className="min-w-0">
-      <p className="mb-1.5 font-semibold">{label}</p>
+      <p className="mb-1.5 font-semibold">
+        {label}
+        {lastTime !== undefined && (
+          <span className="text-ink-soft font-normal">
+            {' '}
+            (last time {lastTime} {unit})
+          </span>
+        )}
+      </p>
       <div className="flex items-stretch gap-2">
         <button
           type="button"
@@ -60,7 +74,7 @@ export function Stepper({
           className="button text-title min-h-16 w-20 shrink-0"
           aria-label={`More: ${label}`}
           onClick={() => {
-            onChange(more ?? value)
+            onChange(up)
           }}
         >
           +

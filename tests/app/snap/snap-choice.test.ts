@@ -1,0 +1,47 @@
+import { expect, test } from 'vitest'
+import {
+  type SnapChoice,
+  bodyOfStep,
+  doingOf,
+} from '../../../app/snap/snap-choice'
+
+const newStep = { kind: 'coat', surfaces: ['top'], product: 'enamel' }
+const offered: SnapChoice = {
+  id: 'after one',
+  job: 'sideboard',
+  title: 'Paint, coat 2: sideboard top',
+  detail: '',
+  why: '',
+  newStep,
+  fields: [],
+  follows: ['one'],
+  doing: { amount: 180, amountUnit: 'ml', thinningPercent: 5, grit: 220 },
+}
+
+test('the amount of the last time is not sent for this time', () => {
+  const doing = doingOf(offered, undefined)
+  expect(doing.amount).toBeUndefined()
+  expect(bodyOfStep(newStep, doing)).toEqual({
+    ...newStep,
+    thinningPercent: 5,
+    grit: 220,
+  })
+})
+
+test('an amount that was set in this go is sent, in the unit of the last time', () => {
+  const said = { ...doingOf(offered, undefined), amount: 150 }
+  expect(bodyOfStep(newStep, doingOf(offered, said))).toMatchObject({
+    amount: { value: 150, unit: 'ml' },
+  })
+})
+
+test('setting something else does not bring the amount of the last time along', () => {
+  const said = { ...doingOf(offered, undefined), thinningPercent: 10 }
+  const body = bodyOfStep(newStep, doingOf(offered, said))
+  expect(body).not.toHaveProperty('amount')
+  expect(body).toMatchObject({ thinningPercent: 10, grit: 220 })
+})
+
+test('where nothing is offered nothing is said', () => {
+  expect(bodyOfStep({}, doingOf(undefined, undefined))).toEqual({})
+})
