@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import { MainNavigation } from './_components/main-navigation.client'
 import { ServiceWorker } from './_components/service-worker.client'
 import { SnapPlace } from './_components/snap-place'
+import { isLocalRequest } from './_session'
 import './globals.css'
 
 // Every page shows the journal as it is now.
@@ -22,7 +23,7 @@ export const viewport: Viewport = {
   ],
 }
 
-export default function RootLayout({
+export default async function RootLayout({
   children,
 }: {
   readonly children: ReactNode
@@ -42,7 +43,7 @@ export default function RootLayout({
           The workshop does not answer. This is the page as this phone saw it
           last; photos that you take are kept here and sent later.
         </p>
-        <ServiceWorker />
+        <ServiceWorker letIn={await isLocalRequest()} />
         <main
           id="content"
           tabIndex={-1}

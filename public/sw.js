@@ -3,11 +3,15 @@
  *
  * Hashed files never change, so the kept copy answers. Pages are asked for first and kept for when nobody answers; then
  * the page says so (`data-kept` on its root element). Everything else goes by: above all what is sent, which must never
- * pass through here.
+ * pass through here. A browser that is let in no more keeps no pages: the files are the program's own and stay.
  */
-const version = 'coatbook-1'
+const version = 'coatbook-2'
 const files = `${version}-files`
 const pages = `${version}-pages`
+/** What is kept before anybody looks at it, once this browser is let in. */
+const first = ['/', '/snap']
+/** Where whoever is not let in ends; never kept. */
+const strangers = ['/sign-in', '/pair']
 const mostFiles = 200
 const mostPages = 40
 /** A server that takes longer on a local network is as good as gone, when there is a kept page. */
@@ -15,12 +19,35 @@ const patienceMilliseconds = 6000
 
 self.addEventListener('install', (event) => {
   event.waitUntil(
-    Promise.all(['/', '/snap'].map(keepWhole))
+    keepFirst()
       // Without them the first visit still works.
       .catch(() => undefined)
       .then(() => self.skipWaiting()),
   )
 })
+
+self.addEventListener('message', (event) => {
+  if (event.data === 'keep') {
+    event.waitUntil(keepFirst().catch(() => undefined))
+  } else if (event.data === 'drop') {
+    event.waitUntil(dropPages())
+  }
+})
+
+/** Keeps of the first pages those that are not kept yet: a phone that is just being paired had none to keep before. */
+async function keepFirst() {
+  const cache = await caches.open(pages)
+  await Promise.all(
+    first.map(async (path) => {
+      if ((await cache.match(path)) === undefined) await keepWhole(path)
+    }),
+  )
+}
+
+/** What waits to be sent lies elsewhere and stays. */
+function dropPages() {
+  return caches.delete(pages)
+}
 
 /** Keeps a page that nobody has looked at yet, with all the files that it names. */
 async function keepWhole(path) {
@@ -77,7 +104,13 @@ async function networkFirst(event, url) {
     const answer = await (kept === undefined
       ? fetch(event.request)
       : Promise.race([fetch(event.request), impatience()]))
-    if (answer.ok && isPage(answer)) {
+    if (url.pathname === '/sign-in' && answer.ok) {
+      event.waitUntil(dropPages())
+    } else if (
+      answer.ok &&
+      isPage(answer) &&
+      !strangers.includes(url.pathname)
+    ) {
       event.waitUntil(
         cache
           .put(url.pathname, answer.clone())

@@ -1,9 +1,19 @@
 'use client'
 
+import { usePathname } from 'next/navigation'
 import { useEffect } from 'react'
 
-/** Has the browser keep what it sees for when there is no network, where it can: on this machine or over HTTPS. */
-export function ServiceWorker() {
+/** Where whoever is not let in ends. */
+const strangersPages = ['/sign-in', '/pair']
+
+/**
+ * Has the browser keep what it sees for when there is no network, where it can: on this machine or over HTTPS. Once this
+ * browser is let in no more, what it kept is dropped.
+ */
+export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
+  const path = usePathname()
+  // The layout is not drawn anew on the way to a page, so the page's address counts too.
+  const wish = letIn && !strangersPages.includes(path) ? 'keep' : 'drop'
   useEffect(() => {
     // In development files change under the same name.
     if (process.env.NODE_ENV !== 'production') return
@@ -20,5 +30,12 @@ export function ServiceWorker() {
       removeEventListener('online', seeNew)
     }
   }, [])
+  useEffect(() => {
+    if (!('serviceWorker' in navigator)) return
+    // Never comes where none was registered.
+    void navigator.serviceWorker.ready.then(({ active }) => {
+      active?.postMessage(wish)
+    })
+  }, [wish])
   return null
 }
