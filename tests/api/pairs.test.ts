@@ -76,6 +76,25 @@ describe('a pair', () => {
     expect((await callApi('GET', `${address}/${id}/after`)).status).toBe(409)
   })
 
+  test('is found while nobody waits for it', async () => {
+    const job = await startJob()
+    await sendPhoto(job.id, 'before', 'job-a/01-before-front.jpg')
+    await sendPhoto(job.id, 'after', 'job-a/30-after-front.jpg')
+    const address = `/api/jobs/${job.id}/pairs`
+    const first: unknown = await (await callApi('GET', address)).json()
+    expect(first).toEqual({ pairs: [], finding: true })
+    await vi.waitFor(
+      async () => {
+        const answer: unknown = await (await callApi('GET', address)).json()
+        expect(answer).toMatchObject({
+          pairs: [{ accepted: true, how: 'computed' }],
+          finding: false,
+        })
+      },
+      { timeout: 120_000, interval: 200 },
+    )
+  })
+
   test('needs two photos of the job', async () => {
     const job = await startJob()
     const address = `/api/jobs/${job.id}/pairs`

@@ -1,7 +1,4 @@
-import type { Photo } from '#core/journal/journal'
-
-/** What a photo must say to be one half of a pair. */
-export type PairPhoto = Pick<Photo, 'id' | 'role' | 'view' | 'taken'>
+import { type PairPhoto, plainView } from '#core/pairs/pair-photo'
 
 /** Two photos that may be of one view. */
 export type ProposedPair = {
@@ -55,11 +52,4 @@ export function proposePairs(photos: readonly PairPhoto[]): {
       afters: afters.filter(alone).map(({ id }) => id),
     },
   }
-}
-
-function plainView(photo: PairPhoto): string {
-  return (photo.view ?? '')
-    .toLowerCase()
-    .replaceAll(/[\s_-]+/g, ' ')
-    .trim()
 }

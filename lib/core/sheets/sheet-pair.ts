@@ -1,13 +1,13 @@
 import type { Photo } from '#core/journal/journal'
-
-/** What a photo must say to be one half of a sheet. */
-export type PairPhoto = Pick<Photo, 'id' | 'role' | 'view' | 'taken'>
+import { type PairPhoto, plainView } from '#core/pairs/pair-photo'
 
 /** A before and an after photo that belong together. */
 export type SheetPair<P extends PairPhoto> = {
   readonly before: P
   readonly after: P
 }
+
+type PairIds = { readonly before: string; readonly after: string }
 
 /** The views that show a piece best, best first; any other follows. */
 const preferredViews = [
@@ -28,6 +28,7 @@ const preferredViews = [
  *
  * @param chosen ids of photos that the owner wants instead; the other half then follows from the one that is chosen
  * @param known ids of photos that belong together, because the pictures or the owner say so, surest first
+ * @param separated ids of photos that the owner said do not belong together: shown together only when both are chosen
  * @returns undefined when there is no such pair, or no telling which it is
  */
 export function sheetPair<P extends PairPhoto>(
@@ -36,7 +37,8 @@ export function sheetPair<P extends PairPhoto>(
     readonly before?: string | undefined
     readonly after?: string | undefined
   } = {},
-  known: readonly { readonly before: string; readonly after: string }[] = [],
+  known: readonly PairIds[] = [],
+  separated: readonly PairIds[] = [],
 ): SheetPair<P> | undefined {
   const before = photos.find((photo) => photo.id === chosen.before)
   const after = photos.find((photo) => photo.id === chosen.after)
@@ -58,7 +60,14 @@ export function sheetPair<P extends PairPhoto>(
       : [{ before: one, after: other }]
   })
   const isChosen = before !== undefined || after !== undefined
-  return named[0] ?? belonging[0] ?? theOnlyPair(befores, afters, isChosen)
+  const only = theOnlyPair(befores, afters, isChosen)
+  return [...named, ...belonging, ...(only === undefined ? [] : [only])].find(
+    (pair) =>
+      !separated.some(
+        (apart) =>
+          apart.before === pair.before.id && apart.after === pair.after.id,
+      ),
+  )
 }
 
 /** With one photo on each side there is nothing to guess, unless their views say that they differ. */
@@ -103,11 +112,4 @@ function orderedViews(photos: readonly PairPhoto[]): readonly string[] {
 function rank(view: string): number {
   const index = preferredViews.indexOf(view)
   return index === -1 ? preferredViews.length : index
-}
-
-function plainView(photo: PairPhoto): string {
-  return (photo.view ?? '')
-    .toLowerCase()
-    .replaceAll(/[\s_-]+/g, ' ')
-    .trim()
 }

@@ -526,10 +526,10 @@ const exportPaths: ZodOpenApiPathsObject = {
 const pairPaths: ZodOpenApiPathsObject = {
   '/api/jobs/{job}/pairs': {
     get: {
-      operationId: 'findPairs',
-      summary: 'The before/after pairs of a job, found and aligned',
+      operationId: 'readPairs',
+      summary: 'The before/after pairs of a job',
       description:
-        'Pairs are found by the views typed on the photos, else by what these show. What is new is aligned first, which takes about a second a pair.',
+        'Pairs are found by the views typed on the photos, else by what these show. The answer gives those known already and does not wait for more: what is new is found and aligned meanwhile.',
       requestParams: inJob,
       responses: {
         '200': json(pairListAnswer, 'The pairs.'),

@@ -41,7 +41,12 @@ export const pairAnswer = z
 
 /** The pairs of a job. */
 export const pairListAnswer = z
-  .object({ pairs: z.array(pairAnswer) })
+  .object({
+    pairs: z.array(pairAnswer),
+    finding: z.boolean().meta({
+      description: 'Whether more is being found or aligned; ask again then.',
+    }),
+  })
   .meta({ id: 'PairList' })
 
 /** A pair in the form of {@link pairAnswer}. */

@@ -29,8 +29,10 @@ export type KeptPair = {
   readonly confirmedAt?: Instant
 }
 
-/** At most so many pairs of photos without a view are laid on each other to see what belongs together. */
+/** At most so many pairs of photos without a view are laid on each other in one go to see what belongs together. */
 const triesAtMost = 36
+/** What gave up, for want of time or memory, is not tried again sooner, in milliseconds. */
+const restAfterGivingUp = 15 * 60_000
 
 /**
  * Keeps two photos as a pair, because the owner says so, and aligns them.
@@ -52,23 +54,34 @@ export async function addPair(
       detail: 'This job has no such photo. Choose two of its photos.',
     })
   }
+  const pair = { before: one, after: other }
   const state = await alignPhotos(one, other)
-  return ok(
-    await keepPair(jobId, one, other, state, now, { confirmedAt: toDate(now) }),
-  )
+  return ok(await keepPair(jobId, pair, state, now, toDate(now)))
 }
 
-/** The pairs of a job that its owner has not separated, in order of their befores; empty for a job that there is not. */
+/**
+ * The pairs of a job, in order of their befores; empty for a job that there is not. Neither those that its owner separated,
+ * nor photos that were only tried and cannot be laid on each other.
+ */
 export async function readPairs(jobId: string): Promise<readonly KeptPair[]> {
   return (await readRows(jobId))
-    .filter((row) => row.separatedAt === null)
+    .filter((row) => row.separatedAt === null && !isFailedTry(row))
     .map(toPair)
+}
+
+/** The ids of the photos that the owner of a job said do not belong together. */
+export async function readSeparated(
+  jobId: string,
+): Promise<readonly { readonly before: string; readonly after: string }[]> {
+  return (await readRows(jobId))
+    .filter((row) => row.separatedAt !== null)
+    .map((row) => ({ before: row.beforeId, after: row.afterId }))
 }
 
 /**
  * Finds the pairs of a job: those that typed views make, and, among photos whose view nobody typed, those that can be laid
  * on each other. Aligns what is not aligned yet, or was before a photo was turned. What the owner confirmed or separated
- * stays so.
+ * stays so, also while this is under way.
  *
  * @returns refused when there is no such job
  */
@@ -78,55 +91,15 @@ export async function findPairs(
 ): Promise<Result<readonly KeptPair[]>> {
   const photos = await readPhotos(jobId)
   if (photos === undefined) return refused(noJob)
-  const photo = (id: string) => photos.find((one) => one.id === id)
-  const { pairs, unpaired } = proposePairs(photos)
-  const rows = await readRows(jobId)
-  const known = (before: string, after: string) =>
-    rows.find((row) => row.beforeId === before && row.afterId === after)
-  for (const { before, after, view } of pairs) {
-    const one = photo(before)
-    const other = photo(after)
-    const row = known(before, after)
-    if (one === undefined || other === undefined) continue
-    if (row !== undefined && (row.separatedAt !== null || isCurrent(row))) {
-      continue
-    }
-    const state = await alignPhotos(one, other)
-    await keepPair(jobId, one, other, state, now, { view })
-  }
-  for (const row of rows) {
-    const typed = pairs.some(
-      (pair) => pair.before === row.beforeId && pair.after === row.afterId,
-    )
-    const one = photo(row.beforeId)
-    const other = photo(row.afterId)
-    if (typed || isCurrent(row) || one === undefined || other === undefined) {
-      continue
-    }
-    await keepPair(jobId, one, other, await alignPhotos(one, other), now)
-  }
-  const tries = unpaired.befores.flatMap((before) =>
-    unpaired.afters.map((after) => ({ before, after })),
-  )
-  const paired = new Set(
-    rows
-      .filter((row) => row.separatedAt === null && row.how !== 'none')
-      .flatMap((row) => [row.beforeId, row.afterId]),
-  )
-  for (const { before, after } of tries.slice(0, triesAtMost)) {
-    const one = photo(before)
-    const other = photo(after)
-    if (one === undefined || other === undefined) continue
-    if (paired.has(before) || paired.has(after)) continue
-    if (known(before, after) !== undefined) continue
-    const state = await alignPhotos(one, other)
-    // What cannot be laid on each other is kept as separated: it is no pair, and is not tried again.
-    const separate = state.how === 'none' ? { separatedAt: toDate(now) } : {}
-    await keepPair(jobId, one, other, state, now, separate)
-    if (state.how !== 'none') {
-      paired.add(before)
-      paired.add(after)
-    }
+  const { pairs, tries } = leftToFind(photos, await readRows(jobId), now)
+  for (const pair of pairs) await tryPair(jobId, pair, now)
+  const paired = new Set<string>()
+  for (const pair of tries) {
+    if (paired.has(pair.before.id) || paired.has(pair.after.id)) continue
+    const state = await tryPair(jobId, pair, now)
+    if (state.how === 'none') continue
+    paired.add(pair.before.id)
+    paired.add(pair.after.id)
   }
   return ok(await readPairs(jobId))
 }
@@ -134,20 +107,26 @@ export async function findPairs(
 // Kept on the global object: a development server loads modules anew, and would look for the same pairs twice.
 const kept = globalThis as typeof globalThis & {
   coatbookPairs?: Map<string, Promise<void>>
+  /** When pairs gave up. */
+  coatbookGaveUp?: Map<string, Instant>
 }
 
 /**
  * Finds the pairs of a job without being waited for, unless that is under way or there is nothing to find.
  *
- * @returns whether it is under way
+ * @returns whether it is under way; refused when there is no such job
  */
 export async function findPairsLater(
   jobId: string,
   now: Instant,
-): Promise<boolean> {
+): Promise<Result<boolean>> {
   const underWay = (kept.coatbookPairs ??= new Map<string, Promise<void>>())
-  if (underWay.has(jobId)) return true
-  if (!(await isSomethingToFind(jobId))) return false
+  const photos = await readPhotos(jobId)
+  if (photos === undefined) return refused(noJob)
+  const { pairs, tries } = leftToFind(photos, await readRows(jobId), now)
+  // Asked only now, with nothing to wait for before it is set: of two requests at once the second finds the first's.
+  if (underWay.has(jobId)) return ok(true)
+  if (pairs.length === 0 && tries.length === 0) return ok(false)
   const finding = findPairs(jobId, now)
     .then(
       () => undefined,
@@ -157,7 +136,7 @@ export async function findPairsLater(
     )
     .finally(() => underWay.delete(jobId))
   underWay.set(jobId, finding)
-  return true
+  return ok(true)
 }
 
 /** The owner says that two photos belong together, or that they do not. */
@@ -221,32 +200,110 @@ const noJob: Refusal = {
   detail: 'There is no such job. It may have been removed.',
 }
 
-async function isSomethingToFind(jobId: string): Promise<boolean> {
-  const photos = await readPhotos(jobId)
-  if (photos === undefined) return false
-  const { pairs, unpaired } = proposePairs(photos)
-  const rows = await readRows(jobId)
-  const known = (before: string, after: string) =>
-    rows.find((row) => row.beforeId === before && row.afterId === after)
+type JobPhoto = NonNullable<Awaited<ReturnType<typeof readPhotos>>>[number]
+
+/** Two photos to be laid on each other. */
+type PhotoPair = {
+  readonly before: JobPhoto
+  readonly after: JobPhoto
+  /** The view typed on them. */
+  readonly view?: string
+}
+
+/** Which photos of a job are still to be laid on each other. */
+function leftToFind(
+  photos: readonly JobPhoto[],
+  rows: readonly Row[],
+  now: Instant,
+): {
+  /** Pairs by their views or by what was found or said before, not aligned as their photos stand. */
+  readonly pairs: readonly PhotoPair[]
+  /** What may be a pair or not, as much as is tried in one go. */
+  readonly tries: readonly PhotoPair[]
+} {
+  const { pairs: typed, unpaired } = proposePairs(photos)
+  const rowOf = (pair: { readonly before: string; readonly after: string }) =>
+    rows.find(
+      (row) => row.beforeId === pair.before && row.afterId === pair.after,
+    )
+  const typedRows = new Set(typed.map(rowOf))
+  const untypedPairs = rows
+    .filter((row) => !typedRows.has(row) && !isFailedTry(row))
+    .filter((row) => row.separatedAt === null && !isCurrent(row))
+    .map((row) => ({ before: row.beforeId, after: row.afterId }))
   const paired = new Set(
     rows
-      .filter((row) => row.separatedAt === null && row.how !== 'none')
+      .filter((row) => row.separatedAt === null && !isFailedTry(row))
+      .filter((row) => row.how !== 'none' || row.confirmedAt !== null)
       .flatMap((row) => [row.beforeId, row.afterId]),
   )
-  const untried = unpaired.befores
+  const tries = unpaired.befores
     .flatMap((before) => unpaired.afters.map((after) => ({ before, after })))
-    .slice(0, triesAtMost)
-    .some(
-      ({ before, after }) =>
-        !paired.has(before) &&
-        !paired.has(after) &&
-        known(before, after) === undefined,
-    )
-  return (
-    untried ||
-    pairs.some(({ before, after }) => known(before, after) === undefined) ||
-    rows.some((row) => row.separatedAt === null && !isCurrent(row))
-  )
+    .filter(({ before, after }) => !paired.has(before) && !paired.has(after))
+    .filter((pair) => {
+      const row = rowOf(pair)
+      return row === undefined || (isFailedTry(row) && !isCurrent(row))
+    })
+  const toTry = (
+    pairs: readonly {
+      readonly before: string
+      readonly after: string
+      readonly view?: string
+    }[],
+  ): readonly PhotoPair[] =>
+    pairs.flatMap((pair) => {
+      const before = photos.find(({ id }) => id === pair.before)
+      const after = photos.find(({ id }) => id === pair.after)
+      if (before === undefined || after === undefined) return []
+      return rests({ before, after }, now) ? [] : [{ ...pair, before, after }]
+    })
+  return {
+    pairs: toTry([
+      ...typed.filter((pair) => {
+        const row = rowOf(pair)
+        if (row === undefined) return true
+        return row.separatedAt === null && (!isCurrent(row) || isFailedTry(row))
+      }),
+      ...untypedPairs,
+    ]),
+    tries: toTry(tries).slice(0, triesAtMost),
+  }
+}
+
+/**
+ * Lays two photos on each other because it looks as if they belonged together, and keeps what comes of it. Giving up says
+ * nothing about the photos: it is not kept, and a pair by its view waits.
+ */
+async function tryPair(
+  jobId: string,
+  pair: PhotoPair,
+  now: Instant,
+): Promise<PairState> {
+  const state = await alignPhotos(pair.before, pair.after)
+  if (state.how !== 'none' || state.doubt !== 'gave-up') {
+    await keepPair(jobId, pair, state, now)
+    return state
+  }
+  gaveUp().set(standOf(pair), now)
+  if (pair.view !== undefined) {
+    await keepPair(jobId, pair, { how: 'waiting' }, now)
+  }
+  return state
+}
+
+/** Whether a pair gave up a short while ago. */
+function rests(pair: PhotoPair, now: Instant): boolean {
+  const since = gaveUp().get(standOf(pair))
+  return since !== undefined && now - since < restAfterGivingUp
+}
+
+function gaveUp(): Map<string, Instant> {
+  return (kept.coatbookGaveUp ??= new Map<string, Instant>())
+}
+
+/** Two photos as they stand now. */
+function standOf({ before, after }: PhotoPair): string {
+  return `${before.id} ${after.id} ${turnsOf(before, after)}`
 }
 
 async function readPhotos(jobId: string) {
@@ -340,6 +397,16 @@ function isCurrent(row: Row): boolean {
   )
 }
 
+/** Whether its photos were only tried, because they might have belonged together, and cannot be laid on each other. */
+function isFailedTry(row: Row): boolean {
+  return (
+    row.how === 'none' &&
+    row.view === null &&
+    row.confirmedAt === null &&
+    row.separatedAt === null
+  )
+}
+
 function toPair(row: Row): KeptPair {
   return {
     id: row.id,
@@ -379,46 +446,62 @@ function isHomography(value: unknown): value is Homography {
   )
 }
 
+/**
+ * Keeps what came of laying two photos on each other. What happened meanwhile stays: an alignment of the photos as they
+ * stand is not replaced, and only the owner's word, `confirmedAt`, brings back what the owner separated.
+ */
 async function keepPair(
   jobId: string,
-  before: AlignedPhoto & { readonly id: string },
-  after: AlignedPhoto & { readonly id: string },
+  { before, after, view }: PhotoPair,
   state: PairState,
   now: Instant,
-  more: {
-    readonly view?: string
-    readonly confirmedAt?: Date
-    readonly separatedAt?: Date
-  } = {},
+  confirmedAt?: Date,
 ): Promise<KeptPair> {
   const aligned = 'homography' in state
-  const data = {
+  const alignment = {
     how: state.how,
     homography: aligned ? JSON.stringify(state.homography) : null,
     model: aligned ? state.model : null,
     confidence: state.how === 'waiting' ? null : state.confidence,
     doubt: state.how === 'none' ? state.doubt : null,
     turns: turnsOf(before, after),
-    ...more,
-    ...(more.confirmedAt === undefined ? {} : { separatedAt: null }),
+  }
+  const said = {
+    ...(view === undefined ? {} : { view }),
+    ...(confirmedAt === undefined ? {} : { confirmedAt, separatedAt: null }),
   }
   const db = await database()
   return db.$transaction(async (transaction) => {
-    const row = await transaction.pair.upsert({
+    const there = await transaction.pair.findUnique({
       where: {
         beforeId_afterId: { beforeId: before.id, afterId: after.id },
       },
-      create: {
-        id: newId(),
-        jobId,
-        beforeId: before.id,
-        afterId: after.id,
-        createdAt: toDate(now),
-        ...data,
-      },
-      update: data,
       select: pairColumns,
     })
+    if (there !== null && there.separatedAt !== null && !confirmedAt) {
+      return toPair(there)
+    }
+    const isAligned =
+      there !== null && isCurrent(there) && there.homography !== null
+    const row =
+      there === null
+        ? await transaction.pair.create({
+            data: {
+              id: newId(),
+              jobId,
+              beforeId: before.id,
+              afterId: after.id,
+              createdAt: toDate(now),
+              ...alignment,
+              ...said,
+            },
+            select: pairColumns,
+          })
+        : await transaction.pair.update({
+            where: { id: there.id },
+            data: isAligned ? said : { ...alignment, ...said },
+            select: pairColumns,
+          })
     await touchJob(transaction, jobId)
     return toPair(row)
   })

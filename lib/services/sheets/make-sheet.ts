@@ -26,6 +26,7 @@ import {
   type AcceptedPair,
   readAcceptedPair,
   readPairs,
+  readSeparated,
 } from '#services/pairs/pairs'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { openOriginal } from '#services/renditions/open-original'
@@ -206,7 +207,8 @@ async function readSheetPair(
     }
   }
   const known = (await readPairs(jobId)).filter(isSurePair)
-  const pair = sheetPair(job.photos, chosen, known)
+  const separated = await readSeparated(jobId)
+  const pair = sheetPair(job.photos, chosen, known, separated)
   if (pair === undefined) return refused(noPair(job.photos))
   const accepted = await readAcceptedPair(jobId, pair.before.id, pair.after.id)
   return ok({ job, pair, accepted })

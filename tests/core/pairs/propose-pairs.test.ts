@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { type PairPhoto, proposePairs } from '#core/pairs/propose-pairs'
+import type { PairPhoto } from '#core/pairs/pair-photo'
+import { proposePairs } from '#core/pairs/propose-pairs'
 import { span } from '#core/time/span'
 import { instant } from '#core/units'
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { PhotoRole } from '#core/journal/vocabulary'
-import { type PairPhoto, sheetPair } from '#core/sheets/sheet-pair'
+import type { PairPhoto } from '#core/pairs/pair-photo'
+import { sheetPair } from '#core/sheets/sheet-pair'
 import { exactly } from '#core/time/span'
 import { instant } from '#core/units'
 
@@ -17,8 +18,9 @@ function ids(
   photos: readonly PairPhoto[],
   chosen = {},
   known: Parameters<typeof sheetPair>[2] = [],
+  separated: Parameters<typeof sheetPair>[3] = [],
 ) {
-  const pair = sheetPair(photos, chosen, known)
+  const pair = sheetPair(photos, chosen, known, separated)
   return pair === undefined ? undefined : [pair.before.id, pair.after.id]
 }
 
@@ -82,6 +84,22 @@ describe('the pair that a sheet shows', () => {
     expect(
       ids(photos, {}, [{ before: 'gone', after: 'a-one' }]),
     ).toBeUndefined()
+  })
+
+  test('is none that the owner separated, unless both are chosen', () => {
+    const photos = [
+      photo('b-front', 'before', 'front'),
+      photo('b-top', 'before', 'top'),
+      photo('a-front', 'after', 'front'),
+      photo('a-top', 'after', 'top'),
+    ]
+    const front = { before: 'b-front', after: 'a-front' }
+    const top = { before: 'b-top', after: 'a-top' }
+    expect(ids(photos, {}, [], [front])).toEqual(['b-top', 'a-top'])
+    expect(ids(photos, {}, [], [front, top])).toBeUndefined()
+    expect(ids(photos, front, [], [front])).toEqual(['b-front', 'a-front'])
+    const unnamed = [photo('b', 'before'), photo('a', 'after')]
+    expect(ids(unnamed, {}, [], [{ before: 'b', after: 'a' }])).toBeUndefined()
   })
 
   test('has a named view rather than none', () => {

@@ -1,8 +1,11 @@
 import { readFileSync } from 'node:fs'
 import path from 'node:path'
-import { afterAll, describe, expect, test, vi } from 'vitest'
+import { afterAll, afterEach, describe, expect, test, vi } from 'vitest'
 import { cornerError } from '#core/geometry/corner-error'
+import { instant } from '#core/units'
+import { alignPhotos } from '#services/alignment/align-photos'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
+import { database } from '#services/database/open-database'
 import {
   addPair,
   findPairs,
@@ -10,14 +13,21 @@ import {
   judgePair,
   readAcceptedPair,
   readPairs,
+  readSeparated,
 } from '#services/pairs/pairs'
 import { readPairPicture } from '#services/pairs/read-pair-picture'
+import { placePhotos } from '#services/photos/place-photos'
 import { turnPhoto } from '#services/photos/turn-photo'
 import { openPicture } from '#services/renditions/open-picture'
 import { demoSize, readTruePairs } from '../../../lib/commands/true-pairs'
 import { makeJob } from '../../support/make-job'
+import { makePhoto } from '../../support/make-photo'
 import { arrival, sendPhotos } from '../../support/send-photos'
 import { useWorkshop } from '../../support/workshop'
+
+// Photos are truly laid on each other, but where a test says what comes of it.
+vi.mock('#services/alignment/align-photos', { spy: true })
+const align = vi.mocked(alignPhotos)
 
 // Starting OpenCV takes a while on a machine that is busy with other tests.
 vi.setConfig({ testTimeout: 180_000 })
@@ -25,6 +35,12 @@ useWorkshop()
 afterAll(async () => {
   await endAlignmentThread()
 })
+afterEach(() => {
+  align.mockReset()
+})
+
+const nothing = { ok: true, value: false }
+const underWay = { ok: true, value: true }
 
 const truePair = readTruePairs()[0]
 
@@ -51,6 +67,33 @@ async function frontJob(view?: string) {
     send,
   }
 }
+
+/** A job with small photos of nothing in particular, whose pairs are said by a test. */
+async function plainJob(befores: number, afters: number) {
+  const job = await makeJob()
+  const send = async (role: string, count: number) => {
+    const photos = await Promise.all(
+      Array.from({ length: count }, async (_, at) => {
+        const colour = { r: role.length * 20, g: at * 20, b: 90 }
+        return [`${role}-${at}.jpg`, await makePhoto({ colour })] as const
+      }),
+    )
+    const sent = await sendPhotos(job.id, photos, [['role', role]])
+    return sent.photos.map(({ id }) => id)
+  }
+  const [before = ''] = await send('before', befores)
+  const [after = ''] = await send('after', afters)
+  return { id: job.id, before, after }
+}
+
+const unlike = { how: 'none', confidence: 0.1, doubt: 'few-places' } as const
+const gaveUp = { how: 'none', confidence: 0, doubt: 'gave-up' } as const
+const aligned = {
+  how: 'computed',
+  confidence: 0.9,
+  model: 'translation',
+  homography: [1, 0, 5, 0, 1, 0, 0, 0, 1],
+} as const
 
 describe('the pairs of a job', () => {
   test('are found by the view typed on them, aligned, and confirmed by the owner', async () => {
@@ -82,7 +125,7 @@ describe('the pairs of a job', () => {
     ).toBeLessThan(0.015)
     await judgePair(job.id, pair?.id ?? '', true, arrival)
     expect((await readPairs(job.id))[0]?.confirmedAt).toBe(arrival)
-    expect(await findPairsLater(job.id, arrival)).toBe(false)
+    expect(await findPairsLater(job.id, arrival)).toEqual(nothing)
   })
 
   test('are found by what the photos show when no view is typed', async () => {
@@ -93,7 +136,7 @@ describe('the pairs of a job', () => {
       ok: true,
       value: [{ before: job.before, after: job.after }],
     })
-    expect(await findPairsLater(job.id, arrival)).toBe(false)
+    expect(await findPairsLater(job.id, arrival)).toEqual(nothing)
   })
 
   test('stay separated when the owner separated them', async () => {
@@ -102,6 +145,9 @@ describe('the pairs of a job', () => {
     const [pair] = await readPairs(job.id)
     await judgePair(job.id, pair?.id ?? '', false, arrival)
     expect(await findPairs(job.id, arrival)).toEqual({ ok: true, value: [] })
+    expect(await readSeparated(job.id)).toEqual([
+      { before: job.before, after: job.after },
+    ])
     expect(
       await readAcceptedPair(job.id, job.before, job.after),
     ).toBeUndefined()
@@ -141,6 +187,127 @@ describe('the pairs of a job', () => {
     expect(await judgePair(job.id, 'x', true, arrival)).toMatchObject({
       ok: false,
       refusal: { kind: 'not-found' },
+    })
+  })
+})
+
+describe('photos that were only tried', () => {
+  test('and do not fit are no pair, and not separated by the owner either', async () => {
+    const job = await plainJob(1, 1)
+    align.mockResolvedValue(unlike)
+    expect(await findPairs(job.id, arrival)).toEqual({ ok: true, value: [] })
+    expect(await readSeparated(job.id)).toEqual([])
+    expect(await findPairsLater(job.id, arrival)).toEqual(nothing)
+    expect(align).toHaveBeenCalledTimes(1)
+  })
+
+  test('are tried again when one was turned', async () => {
+    const job = await plainJob(1, 1)
+    align.mockResolvedValueOnce(unlike).mockResolvedValueOnce(aligned)
+    await findPairs(job.id, arrival)
+    await turnPhoto(job.after, 1)
+    expect(await findPairs(job.id, arrival)).toMatchObject({
+      ok: true,
+      value: [{ before: job.before, state: aligned }],
+    })
+  })
+
+  test('are tried again, once, and shown when their view is typed', async () => {
+    const job = await plainJob(1, 1)
+    align.mockResolvedValue(unlike)
+    await findPairs(job.id, arrival)
+    const photos = [job.before, job.after]
+    await placePhotos(job.id, { photos, view: 'front' })
+    expect(await findPairs(job.id, arrival)).toMatchObject({
+      ok: true,
+      value: [{ before: job.before, view: 'front', state: unlike }],
+    })
+    expect(await findPairsLater(job.id, arrival)).toEqual(nothing)
+    expect(align).toHaveBeenCalledTimes(2)
+  })
+
+  test('and gave up are not kept, and tried again after a rest', async () => {
+    const job = await plainJob(1, 1)
+    align.mockResolvedValueOnce(gaveUp).mockResolvedValueOnce(aligned)
+    expect(await findPairs(job.id, arrival)).toEqual({ ok: true, value: [] })
+    expect(await findPairsLater(job.id, arrival)).toEqual(nothing)
+    const later = instant(arrival + 15 * 60_000)
+    expect(await findPairs(job.id, later)).toMatchObject({
+      ok: true,
+      value: [{ before: job.before, state: aligned }],
+    })
+  })
+
+  test('are many at a time, and the rest follow', async () => {
+    const job = await plainJob(6, 7)
+    align.mockResolvedValue(unlike)
+    await findPairs(job.id, arrival)
+    expect(align).toHaveBeenCalledTimes(36)
+    expect(await findPairsLater(job.id, arrival)).toEqual(underWay)
+    await vi.waitFor(async () => {
+      expect(await findPairsLater(job.id, arrival)).toEqual(nothing)
+    })
+    expect(align).toHaveBeenCalledTimes(42)
+  })
+
+  test('are looked at once, however many ask', async () => {
+    const job = await plainJob(1, 1)
+    align.mockResolvedValue(aligned)
+    await Promise.all([
+      findPairsLater(job.id, arrival),
+      findPairsLater(job.id, arrival),
+    ])
+    await vi.waitFor(async () => {
+      expect(await findPairsLater(job.id, arrival)).toEqual(nothing)
+    })
+    expect(align).toHaveBeenCalledTimes(1)
+  })
+})
+
+test('a pair by its view that gave up waits', async () => {
+  const job = await plainJob(1, 1)
+  const photos = [job.before, job.after]
+  await placePhotos(job.id, { photos, view: 'front' })
+  align.mockResolvedValueOnce(gaveUp)
+  expect(await findPairs(job.id, arrival)).toMatchObject({
+    ok: true,
+    value: [{ view: 'front', state: { how: 'waiting' } }],
+  })
+})
+
+describe('while pairs are being found', () => {
+  test('what the owner separates stays so', async () => {
+    const job = await plainJob(1, 1)
+    align.mockImplementationOnce(async () => {
+      align.mockResolvedValueOnce(unlike)
+      await addPair(job.id, job, arrival)
+      const [pair] = await readPairs(job.id)
+      await judgePair(job.id, pair?.id ?? '', false, arrival)
+      return aligned
+    })
+    expect(await findPairs(job.id, arrival)).toEqual({ ok: true, value: [] })
+    expect(await readSeparated(job.id)).toEqual([
+      { before: job.before, after: job.after },
+    ])
+  })
+
+  test('what the owner confirms and aligns by hand stays so', async () => {
+    const job = await plainJob(1, 1)
+    align.mockImplementationOnce(async () => {
+      align.mockResolvedValueOnce(aligned)
+      await addPair(job.id, job, arrival)
+      const db = await database()
+      await db.$transaction((transaction) =>
+        transaction.pair.updateMany({
+          where: { jobId: job.id },
+          data: { how: 'by-hand' },
+        }),
+      )
+      return unlike
+    })
+    expect(await findPairs(job.id, arrival)).toMatchObject({
+      ok: true,
+      value: [{ confirmedAt: arrival, state: { ...aligned, how: 'by-hand' } }],
     })
   })
 })

@@ -8,7 +8,7 @@ import { momentWords } from '#core/time/moments'
 import { describePair } from '#core/write-ups/describe-pair'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
-import { findPairsLater, readPairs } from '#services/pairs/pairs'
+import { findPairsLater, readPairs, readSeparated } from '#services/pairs/pairs'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
 import { surfacesWords } from '../../../_words'
@@ -38,10 +38,16 @@ export default async function SheetsPage({
   ])
   if (journal === undefined) notFound()
   const present = now()
-  const finding = await findPairsLater(job, present)
+  const later = await findPairsLater(job, present)
+  const finding = later.ok && later.value
   const pairs = await readPairs(job)
   const asked = { before: one(query['before']), after: one(query['after']) }
-  const pair = sheetPair(journal.photos, asked, pairs.filter(isSurePair))
+  const pair = sheetPair(
+    journal.photos,
+    asked,
+    pairs.filter(isSurePair),
+    await readSeparated(job),
+  )
   const words = (photo: Photo) =>
     [
       photo.view ?? 'no view named',

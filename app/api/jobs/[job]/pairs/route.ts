@@ -1,6 +1,6 @@
 import { now } from '#services/clock'
 import { pairToAnswer } from '#services/openapi/pair-answer'
-import { addPair, findPairs } from '#services/pairs/pairs'
+import { addPair, findPairsLater, readPairs } from '#services/pairs/pairs'
 import { newPair } from '#services/pairs/schema'
 import { methods } from '../../../_http/methods'
 import { refusalProblem } from '../../../_http/problem'
@@ -12,10 +12,14 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
   RouteContext<'/api/jobs/[job]/pairs'>
 >({
   GET: async (_request, { params }) => {
-    const found = await findPairs((await params).job, now())
-    return found.ok
-      ? Response.json({ pairs: found.value.map(pairToAnswer) })
-      : refusalProblem(found.refusal)
+    const { job } = await params
+    const finding = await findPairsLater(job, now())
+    if (!finding.ok) return refusalProblem(finding.refusal)
+    const pairs = await readPairs(job)
+    return Response.json({
+      pairs: pairs.map(pairToAnswer),
+      finding: finding.value,
+    })
   },
   POST: async (request, { params }) => {
     const pair = await readJson(request, newPair)
