@@ -19,11 +19,11 @@ export function AirForm({
     <>
       <ActionForm
         action={addAirAction}
-        className="flex flex-col gap-4"
+        className="@container flex flex-col gap-4"
         label="Air now"
       >
         <input type="hidden" name="units" value={units} />
-        <div className="[&_input]:text-title field-row [&_input]:min-h-16">
+        <div className="@min-[18rem]:[&_input]:text-title field-row [&_input]:min-h-16">
           <TextField
             name="temperature"
             label="Temperature"

@@ -269,7 +269,10 @@ function PhotoTexts({ journal }: { readonly journal: Journal }) {
       </CopyButton>
       <ol className="flex flex-col gap-3">
         {photos.map((photo, index) => (
-          <li key={photo.id} className="card flex items-center gap-4 p-3">
+          <li
+            key={photo.id}
+            className="card flex flex-wrap items-center gap-4 p-3"
+          >
             <img
               src={`/api/photos/${photo.id}/thumb`}
               alt=""
@@ -278,7 +281,7 @@ function PhotoTexts({ journal }: { readonly journal: Journal }) {
               loading="lazy"
               className="bg-well size-20 shrink-0 object-cover"
             />
-            <span className="min-w-0">
+            <span className="min-w-0 grow basis-40">
               {index + 1}. {texts[index]}
             </span>
           </li>

@@ -107,7 +107,7 @@ export function PhotoBoard({
       {days.map((day) => (
         <section key={day} aria-label={day} className="mb-6">
           <h2 className="mb-2 font-bold">{day}</h2>
-          <ul className="grid grid-cols-2 gap-3 sm:grid-cols-3 md:grid-cols-4 lg:grid-cols-5">
+          <ul className="grid grid-cols-[repeat(auto-fill,minmax(min(100%,8.5rem),1fr))] gap-3 sm:grid-cols-3 md:grid-cols-4 lg:grid-cols-5">
             {photos
               .filter((photo) => photo.day === day)
               .map((photo) => (

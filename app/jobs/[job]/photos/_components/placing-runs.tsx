@@ -52,7 +52,10 @@ export function PlacingRuns({
           <h3 className="mb-3 font-bold">{day}</h3>
           <ol className="divide-line divide-y">
             {own.map((burst) => (
-              <li key={burst.photoIds[0]} className="py-4 first:pt-0">
+              <li
+                key={burst.photoIds[0]}
+                className="@container py-4 first:pt-0"
+              >
                 <BurstRow
                   burst={burst}
                   journal={journal}
@@ -98,7 +101,7 @@ function BurstRow({
   const behind = folds.flatMap((fold) => fold.behind)
   const what = `${times}, ${count === 1 ? 'one photo' : `${count} photos`}`
   return (
-    <div className="grid grid-cols-[7rem_1fr] items-start gap-3 sm:grid-cols-[11rem_1fr]">
+    <div className="grid items-start gap-3 @min-[16rem]:grid-cols-[7rem_1fr] @min-[30rem]:grid-cols-[11rem_1fr]">
       <div className="flex flex-col gap-1">
         {folds.map((fold) => (
           <a

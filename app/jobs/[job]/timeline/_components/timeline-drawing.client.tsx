@@ -49,7 +49,7 @@ export function TimelineDrawingView({
         <h2 id="drawing" className="text-lead grow font-bold">
           From first to last
         </h2>
-        <div className="flex gap-2 print:hidden">
+        <div className="flex flex-wrap gap-2 print:hidden">
           <button
             type="button"
             className="button"
