@@ -24,11 +24,6 @@ const standing = cache(async (): Promise<Standing> =>
   standingOf(await asked(), now()),
 )
 
-/** How the request to a route stands. */
-export function standingOfRequest(request: Request): Promise<Standing> {
-  return standingOf(request.headers, now())
-}
-
 /** Whether a request is let in: for what every page shows, also one that turns a stranger away. */
 export async function isLocalRequest(): Promise<boolean> {
   return (await standing()) === 'welcome'

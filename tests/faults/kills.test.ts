@@ -32,9 +32,12 @@ function load(): ChildProcess {
 async function start(): Promise<Victim> {
   const child = waiting ?? load()
   const ready = waiting === undefined ? once(child, 'message') : loaded
-  await ready
+  await Promise.race([ready, diedOf(child)])
   child.send('serve')
-  const answer: readonly unknown[] = await once(child, 'message')
+  const answer: readonly unknown[] = await Promise.race([
+    once(child, 'message'),
+    diedOf(child),
+  ])
   waiting = load()
   loaded = once(waiting, 'message')
   return {
@@ -45,6 +48,11 @@ async function start(): Promise<Victim> {
       await gone
     },
   }
+}
+/** A server that dies before it is killed is a fault of its own, and not to be waited for. */
+async function diedOf(child: ChildProcess): Promise<never> {
+  await once(child, 'exit')
+  throw new Error('the server died before it was killed')
 }
 let loaded: Promise<unknown> = Promise.resolve()
 

@@ -1,6 +1,10 @@
+import { now } from '#services/clock'
 import { isBusy } from '#services/database/is-busy'
-import { type Standing, foreignness } from '#services/devices/standing'
-import { standingOfRequest } from '../../_session'
+import {
+  type Standing,
+  foreignness,
+  standingOf,
+} from '#services/devices/standing'
 import { problem } from './problem'
 
 type Handler<Context> = (
@@ -94,7 +98,7 @@ async function refusalOf(
   }
   const standing = open
     ? (foreignness(request.headers) ?? 'welcome')
-    : await standingOfRequest(request)
+    : await standingOf(request.headers, now())
   if (standing === 'welcome') return undefined
   const [status, detail] = reasons[standing]
   return problem(
