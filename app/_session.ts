@@ -77,24 +77,24 @@ const longestSeconds = 400 * 86_400
 
 /** Gives the browser that asks the token of its device. How long it is good for is decided here, not by the cookie. */
 export async function keepDeviceToken(token: string): Promise<void> {
+  await setDeviceCookie(token, longestSeconds)
+}
+
+/** Takes the token from the browser that asks. */
+export async function dropDeviceToken(): Promise<void> {
+  await setDeviceCookie('', 0)
+}
+
+async function setDeviceCookie(
+  token: string,
+  maxAgeSeconds: number,
+): Promise<void> {
   const door = doorOf(await headers())
   ;(await cookies()).set(deviceCookie[door], token, {
     httpOnly: true,
     sameSite: 'lax',
     secure: door === 'network',
     path: '/',
-    maxAge: longestSeconds,
-  })
-}
-
-/** Takes the token from the browser that asks. */
-export async function dropDeviceToken(): Promise<void> {
-  const door = doorOf(await headers())
-  ;(await cookies()).set(deviceCookie[door], '', {
-    httpOnly: true,
-    sameSite: 'lax',
-    secure: door === 'network',
-    path: '/',
-    maxAge: 0,
+    maxAge: maxAgeSeconds,
   })
 }

@@ -33,6 +33,10 @@ const reasons: Readonly<Record<string, string>> = {
     'times without offsets are tried in tests/api/steps.test.ts',
   'lib/services/materials/text-for.ts':
     'each reader’s text is read in tests/api/money.test.ts',
+  'lib/services/pdf/open-pdf.ts':
+    'fonts, tags and words are read back in tests/services/write-ups/care-card-pdf.test.ts and tests/services/sheets/sheet-pdf.test.ts',
+  'lib/services/openapi/coming-times-answer.ts':
+    'part of the answers that tests/api/timeline.test.ts reads',
   'lib/services/openapi/document.ts':
     'held against routes and answers in tests/api/openapi.test.ts',
   'lib/services/settings/data-folder.ts':

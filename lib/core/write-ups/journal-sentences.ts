@@ -1,5 +1,5 @@
 import type { Journal, Piece, WorkshopSettings } from '#core/journal/journal'
-import { appearanceOf } from '#core/write-ups/appearance'
+import { appearanceOf, placesOf } from '#core/write-ups/appearance'
 import type { Language, Side } from '#core/write-ups/language'
 import { plainText } from '#core/write-ups/plain-text'
 import type { SurfaceWork } from '#core/write-ups/surface-work'
@@ -119,8 +119,34 @@ export function worksKey(name: string, works: readonly SurfaceWork[]): string {
   return [name, ...works.map(({ surface }) => surface.id)].join(' ')
 }
 
-/** Surfaces whose operations read the same, told together. */
-export function worksAlike(
+/**
+ * A sentence for all surfaces whose operations read the same; none for those that there is nothing to say of.
+ *
+ * @param name begins the keys of the sentences
+ */
+export function worksSentences(
+  works: readonly SurfaceWork[],
+  pieces: readonly Piece[],
+  say: Language['done'],
+  name: string,
+  importance: number,
+): readonly Sentence[] {
+  return worksAlike(works).flatMap((alike) => {
+    const text = say(placesOf(alike), pieces, alike[0]?.operations ?? [])
+    return text === undefined
+      ? []
+      : [
+          {
+            key: worksKey(name, alike),
+            text,
+            facts: workFacts(alike),
+            importance,
+          },
+        ]
+  })
+}
+
+function worksAlike(
   works: readonly SurfaceWork[],
 ): readonly (readonly SurfaceWork[])[] {
   const groups = new Map<string, SurfaceWork[]>()

@@ -9,8 +9,7 @@ import { english } from '#core/write-ups/english'
 import { lengthInUnits } from '#core/write-ups/fit-to-limit'
 import {
   fact,
-  workFacts,
-  worksAlike,
+  worksSentences,
   worksKey,
 } from '#core/write-ups/journal-sentences'
 import type { Language } from '#core/write-ups/language'
@@ -137,23 +136,13 @@ function finishSentences(
       ...work,
       operations: work.operations.filter(({ type }) => type === 'coating'),
     }))
-  return worksAlike(coated).flatMap((alike) => {
-    const text = language.done(
-      placesOf(alike),
-      pieces,
-      alike[0]?.operations ?? [],
-    )
-    return text === undefined
-      ? []
-      : [
-          {
-            key: worksKey('finish', alike),
-            text,
-            facts: workFacts(alike),
-            importance: importance.finish,
-          },
-        ]
-  })
+  return worksSentences(
+    coated,
+    pieces,
+    language.done,
+    'finish',
+    importance.finish,
+  )
 }
 
 /** What to touch each surface up with: the last coating on it that has a name. */

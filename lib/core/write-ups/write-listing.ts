@@ -2,7 +2,7 @@ import type { Journal, Piece, WorkshopSettings } from '#core/journal/journal'
 import { formatMoney } from '#core/money/format-money'
 import type { Timeline } from '#core/timeline/timeline'
 import type { Instant } from '#core/units'
-import { appearanceOf, mainColours, placesOf } from '#core/write-ups/appearance'
+import { appearanceOf, mainColours } from '#core/write-ups/appearance'
 import { assembleWriteUp } from '#core/write-ups/assemble-write-up'
 import { cautionSentences } from '#core/write-ups/cautions'
 import { conditionSentences } from '#core/write-ups/condition-sentences'
@@ -15,8 +15,7 @@ import {
   sizeSentences,
   summarySentence,
   workFacts,
-  worksAlike,
-  worksKey,
+  worksSentences,
 } from '#core/write-ups/journal-sentences'
 import { keywordsOf } from '#core/write-ups/keywords'
 import type { Language } from '#core/write-ups/language'
@@ -273,23 +272,13 @@ function doneParagraph(
   return {
     heading: language.doneHeading,
     layout: 'lines',
-    sentences: worksAlike(works).flatMap((alike) => {
-      const text = language.done(
-        placesOf(alike),
-        pieces,
-        alike[0]?.operations ?? [],
-      )
-      return text === undefined
-        ? []
-        : [
-            {
-              key: worksKey('done', alike),
-              text,
-              facts: workFacts(alike),
-              importance: importance.done,
-            },
-          ]
-    }),
+    sentences: worksSentences(
+      works,
+      pieces,
+      language.done,
+      'done',
+      importance.done,
+    ),
   }
 }
 

@@ -6,7 +6,6 @@ import { wallClock } from '#core/time/zone'
 import type { Timeline } from '#core/timeline/timeline'
 import { stepTimes, uncheckedCameras } from '#core/timeline/step-times'
 import type { Instant } from '#core/units'
-import { placesOf } from '#core/write-ups/appearance'
 import { assembleWriteUp } from '#core/write-ups/assemble-write-up'
 import { cautionSentences } from '#core/write-ups/cautions'
 import { conditionSentences } from '#core/write-ups/condition-sentences'
@@ -18,9 +17,7 @@ import {
   fact,
   sizeSentences,
   summarySentence,
-  workFacts,
-  worksAlike,
-  worksKey,
+  worksSentences,
 } from '#core/write-ups/journal-sentences'
 import type { Language } from '#core/write-ups/language'
 import { missingAboutPieces } from '#core/write-ups/missing-facts'
@@ -110,23 +107,13 @@ export function writeReport({
       {
         heading: language.doneHeading,
         layout: 'lines',
-        sentences: worksAlike(works).flatMap((alike) => {
-          const text = language.video.method(
-            placesOf(alike),
-            pieces,
-            alike[0]?.operations ?? [],
-          )
-          return text === undefined
-            ? []
-            : [
-                {
-                  key: worksKey('done', alike),
-                  text,
-                  facts: workFacts(alike),
-                  importance,
-                },
-              ]
-        }),
+        sentences: worksSentences(
+          works,
+          pieces,
+          language.video.method,
+          'done',
+          importance,
+        ),
       },
       {
         heading: report.materialsHeading,

@@ -11,8 +11,7 @@ import {
   fact,
   sizeSentences,
   summarySentence,
-  workFacts,
-  worksAlike,
+  worksSentences,
   worksKey,
 } from '#core/write-ups/journal-sentences'
 import { tagSentences } from '#core/write-ups/keywords'
@@ -252,23 +251,13 @@ function methodSentences(
   works: readonly SurfaceWork[],
   language: Language,
 ): readonly Sentence[] {
-  return worksAlike(works).flatMap((alike) => {
-    const text = language.video.method(
-      placesOf(alike),
-      pieces,
-      alike[0]?.operations ?? [],
-    )
-    return text === undefined
-      ? []
-      : [
-          {
-            key: worksKey('method', alike),
-            text,
-            facts: workFacts(alike),
-            importance: importance.methods,
-          },
-        ]
-  })
+  return worksSentences(
+    works,
+    pieces,
+    language.video.method,
+    'method',
+    importance.methods,
+  )
 }
 
 function waitSentences(

@@ -27,6 +27,7 @@ import {
   discardAll,
 } from '#services/intake/receive-upload'
 import type { UploadFields } from '#services/intake/schema'
+import { noJob } from '#services/jobs/jobs'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import type { Arrival } from '#services/photo-store/photo-store'
 import { readReceipt, writeReceipt } from '#services/receipts/receipts'
@@ -113,12 +114,7 @@ async function readPlace(
     db.job.findUnique({ where: { id: jobId }, select: { id: true } }),
     readWorkshop(),
   ])
-  if (job === null) {
-    return refused({
-      kind: 'not-found',
-      detail: 'There is no such job. It may have been removed.',
-    })
-  }
+  if (job === null) return noJob
   const surfaces = await readSurfaces(jobId, fields)
   if (!surfaces.ok) return surfaces
   return ok({

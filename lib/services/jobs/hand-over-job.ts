@@ -1,8 +1,9 @@
 import 'server-only'
-import { type Result, ok, refused } from '#core/result'
+import { type Result, ok } from '#core/result'
 import type { Instant } from '#core/units'
 import { toDate } from '#services/database/instants'
 import { database } from '#services/database/open-database'
+import { noJob } from '#services/jobs/jobs'
 
 /** When a job was sold, and when the buyer took it; null: it was not. */
 export type HandOver = {
@@ -26,10 +27,5 @@ export async function handOverJob(
       },
     }),
   )
-  return count === 0
-    ? refused({
-        kind: 'not-found',
-        detail: 'There is no such job. It may have been removed.',
-      })
-    : ok(undefined)
+  return count === 0 ? noJob : ok(undefined)
 }

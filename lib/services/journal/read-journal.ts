@@ -8,12 +8,12 @@ import {
   timeBases,
 } from '#core/journal/vocabulary'
 import { turnedSize } from '#core/photos/turned-size'
-import { amountUnits } from '#core/shelf/product'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 import { airDaysAfter, airDaysBefore, readAir } from '#services/air/air'
 import { notInBin } from '#services/bin/bin'
 import { present, toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
+import { loggedFacts } from '#services/journal/logged-facts'
 import { ruleAnswerColumns, toRuleAnswers } from '#services/rules/rule-answers'
 import { productColumns, toProduct } from '#services/shelf/products'
 
@@ -321,7 +321,6 @@ function toStep(
       `step ${row.id}: expected a known kind, got ${row.kind}`,
     )
   }
-  const unit = amountUnits.find((one) => one === row.amountUnit)
   const method = methods.find((one) => one === row.method)
   return {
     id: row.id,
@@ -333,17 +332,7 @@ function toStep(
       note: row.note,
       method,
     }),
-    ...(row.amount === null || unit === undefined
-      ? {}
-      : { amount: { value: row.amount, unit } }),
-    ...(row.weighedBeforeGrams === null || row.weighedAfterGrams === null
-      ? {}
-      : {
-          weighed: {
-            beforeGrams: row.weighedBeforeGrams,
-            afterGrams: row.weighedAfterGrams,
-          },
-        }),
+    ...loggedFacts(row),
     ...(row.startedAt === null ? {} : { startedAt: toInstant(row.startedAt) }),
     ...(row.finishedAt === null
       ? {}

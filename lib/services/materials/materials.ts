@@ -9,8 +9,9 @@ import { loggedAmount } from '#core/materials/logged-amount'
 import { type ProductUse, productUses } from '#core/materials/product-uses'
 import { type Stock, stockOf } from '#core/materials/stock'
 import { decimalText } from '#core/money/fraction'
-import { type Amount, amountUnits } from '#core/shelf/product'
+import type { Amount } from '#core/shelf/product'
 import { database } from '#services/database/open-database'
+import { loggedFacts } from '#services/journal/logged-facts'
 import { readJournal } from '#services/journal/read-journal'
 import { readWorkshop } from '#services/workshop/workshop'
 
@@ -84,23 +85,8 @@ async function readUsesElsewhere(
       weighedAfterGrams: true,
     },
   })
-  return rows.map((row) => {
-    const unit = amountUnits.find((one) => one === row.amountUnit)
-    return {
-      productId: row.productId,
-      amount: loggedAmount({
-        ...(row.amount === null || unit === undefined
-          ? {}
-          : { amount: { value: row.amount, unit } }),
-        ...(row.weighedBeforeGrams === null || row.weighedAfterGrams === null
-          ? {}
-          : {
-              weighed: {
-                beforeGrams: row.weighedBeforeGrams,
-                afterGrams: row.weighedAfterGrams,
-              },
-            }),
-      }),
-    }
-  })
+  return rows.map((row) => ({
+    productId: row.productId,
+    amount: loggedAmount(loggedFacts(row)),
+  }))
 }

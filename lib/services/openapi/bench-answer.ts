@@ -3,6 +3,10 @@ import type { Bench, BenchEntry } from '#core/bench/bench'
 import { stepKinds } from '#core/journal/vocabulary'
 import { waitsFor } from '#core/timeline/timeline'
 import {
+  comingTimesAnswer,
+  comingTimesToAnswer,
+} from '#services/openapi/coming-times-answer'
+import {
   instantAnswer,
   instantToAnswer,
 } from '#services/openapi/instant-answer'
@@ -20,22 +24,7 @@ const entry = z
     }),
     product: namedAnswer.nullable(),
     coatedAt: instantAnswer,
-    readyAt: instantAnswer.nullable(),
-    readyEarliest: instantAnswer.nullable(),
-    recoatBy: instantAnswer.nullable().meta({
-      description:
-        'The beginning of the span that the times leave open: until then it is certainly not too late.',
-    }),
-    recoatByLatest: instantAnswer
-      .nullable()
-      .meta({ description: 'The end of that span.' }),
-    curedBy: instantAnswer.nullable().meta({
-      description:
-        'The end of the span that the times leave open: by then it is certainly over.',
-    }),
-    curedByEarliest: instantAnswer
-      .nullable()
-      .meta({ description: 'The beginning of that span.' }),
+    ...comingTimesAnswer,
     waitsFor: z.enum(waitsFor).nullable().meta({
       description: 'What must be told before its times can be.',
     }),
@@ -119,12 +108,7 @@ function entryToAnswer(one: BenchEntry): z.input<typeof entry> {
         ? null
         : { id: one.product.id, name: one.product.name },
     coatedAt: instantToAnswer(one.coatedAt),
-    readyAt: instantToAnswer(one.readyAt?.latest),
-    readyEarliest: instantToAnswer(one.readyAt?.earliest),
-    recoatBy: instantToAnswer(one.recoatBy),
-    recoatByLatest: instantToAnswer(one.recoatByLatest ?? one.recoatBy),
-    curedBy: instantToAnswer(one.curedBy),
-    curedByEarliest: instantToAnswer(one.curedByEarliest ?? one.curedBy),
+    ...comingTimesToAnswer(one),
     waitsFor: one.waitsFor ?? null,
     doubt: one.doubt ?? null,
     reason: one.reason,

@@ -9,6 +9,10 @@ import type {
   TimelineWarning,
 } from '#core/timeline/timeline'
 import {
+  comingTimesAnswer,
+  comingTimesToAnswer,
+} from '#services/openapi/coming-times-answer'
+import {
   instantAnswer,
   instantToAnswer,
   spanAnswer,
@@ -55,27 +59,7 @@ const check = z
 
 const forecast = z.object({
   step: z.string().meta({ description: 'The coat that is drying.' }),
-  readyAt: instantAnswer.nullable().meta({
-    description:
-      'When the next coat may go on for certain: the end of the span that the times and the air leave open.',
-  }),
-  readyEarliest: instantAnswer.nullable().meta({
-    description: 'The beginning of that span.',
-  }),
-  recoatBy: instantAnswer.nullable().meta({
-    description:
-      'The beginning of the span that the times leave open: until then it is certainly not too late.',
-  }),
-  recoatByLatest: instantAnswer
-    .nullable()
-    .meta({ description: 'The end of that span.' }),
-  curedBy: instantAnswer.nullable().meta({
-    description:
-      'The end of the span that the times leave open: by then it is certainly over.',
-  }),
-  curedByEarliest: instantAnswer
-    .nullable()
-    .meta({ description: 'The beginning of that span.' }),
+  ...comingTimesAnswer,
   reason: z.string(),
 })
 
@@ -160,12 +144,7 @@ function checkToAnswer(found: DryCheck): z.input<typeof check> {
 function forecastToAnswer(next: Forecast): z.input<typeof forecast> {
   return {
     step: next.stepId,
-    readyAt: instantToAnswer(next.readyAt?.latest),
-    readyEarliest: instantToAnswer(next.readyAt?.earliest),
-    recoatBy: instantToAnswer(next.recoatBy),
-    recoatByLatest: instantToAnswer(next.recoatByLatest ?? next.recoatBy),
-    curedBy: instantToAnswer(next.curedBy),
-    curedByEarliest: instantToAnswer(next.curedByEarliest ?? next.curedBy),
+    ...comingTimesToAnswer(next),
     reason: next.reason,
   }
 }

@@ -5,7 +5,7 @@ import { photoRoles } from '#core/journal/vocabulary'
 import { type PairState, pairDoubts } from '#core/pairs/pair-state'
 import { proposePairs } from '#core/pairs/propose-pairs'
 import { turnedSize } from '#core/photos/turned-size'
-import { type Refusal, type Result, ok, refused } from '#core/result'
+import { type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
 import {
   type AlignedPhoto,
@@ -16,6 +16,7 @@ import { toDate, toInstant } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
+import { noJob } from '#services/jobs/jobs'
 import type { NewPair } from '#services/pairs/schema'
 
 /** A pair as it is kept. */
@@ -45,7 +46,7 @@ export async function addPair(
   now: Instant,
 ): Promise<Result<KeptPair>> {
   const photos = await readPhotos(jobId)
-  if (photos === undefined) return refused(noJob)
+  if (photos === undefined) return noJob
   const one = photos.find(({ id }) => id === before)
   const other = photos.find(({ id }) => id === after)
   if (one === undefined || other === undefined) {
@@ -90,7 +91,7 @@ export async function findPairs(
   now: Instant,
 ): Promise<Result<readonly KeptPair[]>> {
   const photos = await readPhotos(jobId)
-  if (photos === undefined) return refused(noJob)
+  if (photos === undefined) return noJob
   const { pairs, tries } = leftToFind(photos, await readRows(jobId), now)
   for (const pair of pairs) await tryPair(jobId, pair, now)
   const paired = new Set<string>()
@@ -122,7 +123,7 @@ export async function findPairsLater(
 ): Promise<Result<boolean>> {
   const underWay = (kept.coatbookPairs ??= new Map<string, Promise<void>>())
   const photos = await readPhotos(jobId)
-  if (photos === undefined) return refused(noJob)
+  if (photos === undefined) return noJob
   const { pairs, tries } = leftToFind(photos, await readRows(jobId), now)
   // Asked only now, with nothing to wait for before it is set: of two requests at once the second finds the first's.
   if (underWay.has(jobId)) return ok(true)
@@ -193,11 +194,6 @@ export async function readAcceptedPair(
         homography: state.homography,
       }
     : undefined
-}
-
-const noJob: Refusal = {
-  kind: 'not-found',
-  detail: 'There is no such job. It may have been removed.',
 }
 
 type JobPhoto = NonNullable<Awaited<ReturnType<typeof readPhotos>>>[number]

@@ -21,6 +21,7 @@ import type { ColourPixels } from '#services/alignment/alignment-thread'
 import { notInBin } from '#services/bin/bin'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
+import { noJob } from '#services/jobs/jobs'
 import { readJournal } from '#services/journal/read-journal'
 import {
   type AcceptedPair,
@@ -145,7 +146,7 @@ export async function makePaperSheet(
   const photo = (id: string) => journal?.photos.find((one) => one.id === id)
   const [before, after] = [photo(pair.before.id), photo(pair.after.id)]
   if (journal === undefined || before === undefined || after === undefined) {
-    return refused(noJob)
+    return noJob
   }
   const title = settableWords(job.title) || '·'
   const bytes = await inTurn(async () => {
@@ -197,7 +198,7 @@ async function readSheetPair(
   }>
 > {
   const job = await readSheetJob(jobId)
-  if (job === undefined) return refused(noJob)
+  if (job === undefined) return noJob
   for (const id of [chosen.before, chosen.after]) {
     if (id !== undefined && !job.photos.some((photo) => photo.id === id)) {
       return refused({
@@ -258,11 +259,6 @@ async function onEachOther(
 }
 
 type SheetPhoto = Awaited<ReturnType<typeof readPhotos>>[number]
-
-const noJob: Refusal = {
-  kind: 'not-found',
-  detail: 'There is no such job. It may have been removed.',
-}
 
 async function readSheetJob(jobId: string) {
   const db = await database()

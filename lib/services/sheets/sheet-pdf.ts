@@ -1,8 +1,7 @@
 import 'server-only'
-import path from 'node:path'
-import PDFDocument from 'pdfkit'
 import type { Rectangle } from '#core/sheets/largest-crop'
 import { type SheetPlan, paperScale } from '#core/sheets/plan-sheet'
+import { openPdf } from '#services/pdf/open-pdf'
 import { fittedText } from '#services/sheets/text-picture'
 
 /** From pixels at 300 dots an inch to points of 1/72 in. */
@@ -35,26 +34,12 @@ export async function sheetPdf({
   /** Who made the work, for the file's properties. */
   readonly credit: string
 }): Promise<Buffer> {
-  const pdf = new PDFDocument({
+  const { pdf, bytes } = openPdf({
     size: [plan.width * point, plan.height * point],
     margin: 0,
-    lang: 'en-GB',
-    tagged: true,
-    pdfVersion: '1.7',
-    displayTitle: true,
-    info: { Title: title, Author: credit },
-    font: fontFile('libre-franklin-medium.ttf'),
+    title,
+    author: credit,
   })
-  const bytes: Buffer[] = []
-  const done = new Promise<Buffer>((resolve, reject) => {
-    pdf.on('data', (part: Buffer) => bytes.push(part))
-    pdf.on('end', () => {
-      resolve(Buffer.concat(bytes))
-    })
-    pdf.on('error', reject)
-  })
-  pdf.registerFont('title', fontFile('source-serif-4-regular.ttf'))
-  pdf.registerFont('label', fontFile('libre-franklin-medium.ttf'))
   const heading = inPoints(plan.title)
   const drawTitle = isInFonts(title)
     ? () => {
@@ -88,7 +73,7 @@ export async function sheetPdf({
   }
   root.end()
   pdf.end()
-  return done
+  return bytes
 }
 
 /** The scripts that the fonts have, with the digits and marks that all share. */
@@ -145,7 +130,7 @@ function writeInMiddle(
   { left, top, width, height }: Rectangle,
 ) {
   pdf
-    .font('label')
+    .font('text')
     .fontSize(labelSize * paperScale * point)
     .fillColor(softInk)
   // The line is as high as the letters' body; the capitals stand a little above its middle.
@@ -164,8 +149,4 @@ function inPoints({ left, top, width, height }: Rectangle): Rectangle {
     width: width * point,
     height: height * point,
   }
-}
-
-function fontFile(file: string): string {
-  return path.join(process.cwd(), 'lib/services/sheets/fonts', file)
 }

@@ -1,8 +1,7 @@
 import 'server-only'
-import path from 'node:path'
-import PDFDocument from 'pdfkit'
 import type { WorkshopSettings } from '#core/journal/journal'
 import type { Paragraph, WriteUp } from '#core/write-ups/write-up'
+import { openPdf } from '#services/pdf/open-pdf'
 
 // Half a sheet: ISO 216 A5, and half of US letter, in points of 1/72 in.
 const pages = { metric: [419.53, 595.28], us: [396, 612] } as const
@@ -18,26 +17,12 @@ export async function careCardPdf(
   card: WriteUp,
   { name, units }: WorkshopSettings,
 ): Promise<Buffer> {
-  const pdf = new PDFDocument({
-    size: [...pages[units]],
+  const { pdf, bytes } = openPdf({
+    size: pages[units],
     margin,
-    lang: 'en-GB',
-    tagged: true,
-    pdfVersion: '1.7',
-    displayTitle: true,
-    info: { Title: card.title, Author: name },
-    font: fontFile('libre-franklin-medium.ttf'),
+    title: card.title,
+    author: name,
   })
-  const bytes: Buffer[] = []
-  const done = new Promise<Buffer>((resolve, reject) => {
-    pdf.on('data', (part: Buffer) => bytes.push(part))
-    pdf.on('end', () => {
-      resolve(Buffer.concat(bytes))
-    })
-    pdf.on('error', reject)
-  })
-  pdf.registerFont('title', fontFile('source-serif-4-regular.ttf'))
-  pdf.registerFont('text', fontFile('libre-franklin-medium.ttf'))
   const root = pdf.struct('Document')
   pdf.addStructure(root)
   const write = (tag: 'H1' | 'H2' | 'P', words: string) => {
@@ -54,7 +39,7 @@ export async function careCardPdf(
   }
   root.end()
   pdf.end()
-  return done
+  return bytes
 }
 
 function style(pdf: PDFKit.PDFDocument, tag: 'H1' | 'H2' | 'P') {
@@ -71,8 +56,4 @@ function style(pdf: PDFKit.PDFDocument, tag: 'H1' | 'H2' | 'P') {
 function linesOf({ layout, sentences }: Paragraph): readonly string[] {
   const words = sentences.map(({ text }) => text)
   return layout === 'prose' ? [words.join(' ')] : words
-}
-
-function fontFile(file: string): string {
-  return path.join(process.cwd(), 'lib/services/sheets/fonts', file)
 }
