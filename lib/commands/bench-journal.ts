@@ -1,10 +1,16 @@
+import { mkdir, writeFile } from 'node:fs/promises'
+import path from 'node:path'
 import type { StepKind } from '#core/journal/vocabulary'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 import { toDate } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { closeDatabase, database } from '#services/database/open-database'
+import { renditionNames } from '#services/renditions/make-renditions'
+import { renditionPlace } from '#services/renditions/renditions'
 
 const photosPerJob = 50
+/** Grey all over: 12 x 9 cells. */
+const colours = '808080'.repeat(108)
 const rowsAtOnce = 400
 const readingEveryMinutes = 30
 /** Jobs begin over this many days before the present; one in ten is finished. */
@@ -113,6 +119,10 @@ export async function fillBenchJournal(
     (data) => db.photoSurface.createMany({ data }),
   )
   await inParts(airRows(now), (data) => db.airReading.createMany({ data }))
+  await inParts(
+    rows.flatMap((row) => row.originals),
+    writeRenditions,
+  )
   await closeDatabase()
 }
 
@@ -123,6 +133,21 @@ async function inParts<Row>(
   for (let start = 0; start < rows.length; start += rowsAtOnce) {
     await create(rows.slice(start, start + rowsAtOnce))
   }
+}
+
+/** Empty files, only so that the server that is measured is not busy making renditions of originals that there are not. */
+async function writeRenditions(
+  originals: readonly { readonly sha256: string }[],
+): Promise<void> {
+  await Promise.all(
+    originals.map(async ({ sha256 }) => {
+      const { file } = await renditionPlace(sha256, 0)
+      for (const name of renditionNames) {
+        await mkdir(path.dirname(file(name)), { recursive: true })
+        await writeFile(file(name), '')
+      }
+    }),
+  )
 }
 
 function airRows(now: Instant) {
@@ -204,6 +229,7 @@ function jobRows(index: number, count: number, now: Instant) {
       width: 4032,
       height: 3024,
       keptAt: toDate(photo.at),
+      colours,
     })),
     photos: photos.map((photo) => ({
       id: photo.id,
