@@ -29,9 +29,12 @@ export default {
           { key: 'Referrer-Policy', value: 'same-origin' },
           { key: 'X-Frame-Options', value: 'DENY' },
           { key: 'Cross-Origin-Opener-Policy', value: 'same-origin' },
+          // What is kept here is shown on pages of its own site only.
+          { key: 'Cross-Origin-Resource-Policy', value: 'same-origin' },
           {
             key: 'Permissions-Policy',
-            value: 'geolocation=(), microphone=(self), camera=(self)',
+            value:
+              'camera=(self), microphone=(self), accelerometer=(), display-capture=(), geolocation=(), gyroscope=(), hid=(), magnetometer=(), midi=(), payment=(), serial=(), usb=()',
           },
         ],
       },

@@ -74,6 +74,30 @@ describe('every route', () => {
     },
   )
 
+  test.each([
+    ['{}', 'application/json', "default-src 'none'; frame-ancestors 'none'"],
+    ['%PDF', 'application/pdf', "frame-ancestors 'none'"],
+  ])(
+    'lets nothing run in what it answers: %s',
+    async (body, type, expected) => {
+      const { GET } = methods({
+        GET: () => new Response(body, { headers: { 'content-type': type } }),
+      })
+      const answer = await GET(new Request('http://localhost:3000/'), {})
+      expect(answer.headers.get('content-security-policy')).toBe(expected)
+    },
+  )
+
+  test('keeps the stricter policy of a route that has its own', async () => {
+    const strict = "sandbox; default-src 'none'"
+    const { GET } = methods({
+      GET: () =>
+        new Response('', { headers: { 'content-security-policy': strict } }),
+    })
+    const answer = await GET(new Request('http://localhost:3000/'), {})
+    expect(answer.headers.get('content-security-policy')).toBe(strict)
+  })
+
   test('a fault of our own is a 500 that tells nothing of the inside, and is logged once', async () => {
     const { GET } = methods({
       GET: () => {

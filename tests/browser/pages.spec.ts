@@ -341,3 +341,72 @@ test('no page loads more than 40 kB of script over an empty page of the framewor
     page.removeAllListeners('response')
   }
 })
+
+/** What a page did against its policy, as the browser tells it; filled by a script that runs before any of the page's. */
+function violationsOn(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() => Reflect.get(globalThis, 'violations') as string[])
+}
+
+test('no page does anything against its content security policy', async ({
+  page,
+}) => {
+  test.slow()
+  await page.addInitScript(() => {
+    const violations: string[] = []
+    Reflect.set(globalThis, 'violations', violations)
+    addEventListener('securitypolicyviolation', (event) => {
+      violations.push(
+        `${event.violatedDirective} by ${event.blockedURI} ${event.sample}`,
+      )
+    })
+  })
+  const nonces = new Set<string>()
+  const pages = [...paths(made), '/sign-in', '/pair']
+  for (const at of pages) {
+    const answer = await page.goto(at, { waitUntil: 'load' })
+    const policy = answer?.headers()['content-security-policy'] ?? ''
+    const [, scripts = ''] = /script-src ([^;]+)/.exec(policy) ?? []
+    expect(scripts, at).toMatch(/^'self' 'nonce-[\w+/]{22}=='$/)
+    expect(policy, at).toContain("default-src 'none'")
+    expect(answer?.headers(), at).toMatchObject({
+      'x-content-type-options': 'nosniff',
+      'x-frame-options': 'DENY',
+      'referrer-policy': 'same-origin',
+      'cross-origin-opener-policy': 'same-origin',
+      'cross-origin-resource-policy': 'same-origin',
+    })
+    expect(answer?.headers()['permissions-policy'], at).toMatch(
+      /camera=\(self\).*geolocation=\(\)/,
+    )
+    nonces.add(scripts)
+    await page.waitForTimeout(200)
+    expect(await violationsOn(page), at).toEqual([])
+  }
+  expect(nonces.size).toBe(pages.length)
+})
+
+test('a script that somebody writes into a page does not run', async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    Reflect.set(globalThis, 'violations', [])
+    addEventListener('securitypolicyviolation', (event) => {
+      const violations = Reflect.get(globalThis, 'violations') as string[]
+      violations.push(event.effectiveDirective)
+    })
+  })
+  await page.goto('/jobs')
+  await page.evaluate(() => {
+    const script = document.createElement('script')
+    script.textContent = 'globalThis.ran = true'
+    document.body.append(script)
+    document.body.insertAdjacentHTML(
+      'beforeend',
+      '<img src="/nowhere.png" onerror="globalThis.ran = true">',
+    )
+  })
+  await expect
+    .poll(() => violationsOn(page))
+    .toEqual(['script-src-elem', 'script-src-attr'])
+  expect(await page.evaluate(() => 'ran' in globalThis)).toBe(false)
+})

@@ -43,7 +43,7 @@ export function methods<Context = unknown>(
             { allow: allowed.join(', ') },
           )
         }
-        return await handler(request, context)
+        return withPolicy(await handler(request, context))
       } catch (error) {
         if (isBusy(error)) {
           return problem(
@@ -67,6 +67,24 @@ export function methods<Context = unknown>(
     PATCH: guard('PATCH'),
     DELETE: guard('DELETE'),
   }
+}
+
+/**
+ * What a route answers is data: opened by itself in a browser, nothing in it runs and nothing is loaded from it. Browsers
+ * show a PDF on a page of their own making, which a policy of ours would break.
+ */
+function withPolicy(answer: Response): Response {
+  const policy = 'content-security-policy'
+  const isPdf = answer.headers.get('content-type') === 'application/pdf'
+  if (!answer.headers.has(policy)) {
+    answer.headers.set(
+      policy,
+      isPdf
+        ? "frame-ancestors 'none'"
+        : "default-src 'none'; frame-ancestors 'none'",
+    )
+  }
+  return answer
 }
 
 const anotherSite = 'This was sent from a page of another site.'
