@@ -143,8 +143,8 @@ export default async function WorkshopPage() {
             Bin
           </h2>
           <p className="text-ink-soft mb-3 max-w-prose">
-            Photos that were removed. They stay until you bring them back; the
-            bin never empties itself.
+            Jobs, pieces, surfaces and photos that were removed. They stay until
+            you bring them back; the bin never empties itself.
           </p>
           <Link prefetch={false} href="/workshop/bin" className="button">
             Open the bin

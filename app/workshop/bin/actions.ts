@@ -1,19 +1,28 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
-import { restorePhoto } from '#services/bin/bin'
+import { takeBack } from '#services/bin/bin-parts'
+import { binPlace } from '#services/bin/schema'
 import type { FormState } from '../../_components/action-form.client'
 import { requireLocalRequest } from '../../_session'
 
-/** Takes a photo out of the bin and back into its job. */
-export async function restorePhotoAction(
+/** Takes something out of the bin, with what went in with it. */
+export async function takeBackAction(
+  kind: string,
   job: string,
-  photo: string,
+  id: string,
 ): Promise<FormState> {
-  await requireLocalRequest(job, photo)
-  const restored = await restorePhoto(job, photo)
+  await requireLocalRequest(kind, job, id)
+  const place = binPlace.safeParse({ kind, job, id })
+  if (!place.success) return nothingThere
+  const back = await takeBack({ kind: place.data.kind, jobId: job, id })
   revalidatePath('/', 'layout')
-  return restored.ok
-    ? { outcome: 'saved', message: 'It is back in its job.' }
-    : { outcome: 'refused', message: restored.refusal.detail }
+  return back.ok
+    ? { outcome: 'saved', message: 'It is back.' }
+    : { outcome: 'refused', message: back.refusal.detail }
+}
+
+const nothingThere: FormState = {
+  outcome: 'refused',
+  message: 'There is no such thing in the bin.',
 }

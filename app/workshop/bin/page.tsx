@@ -2,20 +2,23 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { momentWords } from '#core/time/moments'
 import { readBin } from '#services/bin/bin'
+import { readBinnedParts } from '#services/bin/bin-parts'
 import { now } from '#services/clock'
 import { readWorkshop } from '#services/workshop/workshop'
 import { ActionForm, SubmitButton } from '../../_components/action-form.client'
 import { EmptyState } from '../../_components/empty-state'
 import { PageHeading } from '../../_components/page-heading'
 import { requireLocalRequest } from '../../_session'
-import { restorePhotoAction } from './actions'
+import { BinnedParts } from './_components/binned-parts'
+import { takeBackAction } from './actions'
 
 export const metadata: Metadata = { title: 'Bin' }
 
 export default async function BinPage() {
   await requireLocalRequest()
-  const [{ photos, count }, workshop] = await Promise.all([
+  const [{ photos, count }, parts, workshop] = await Promise.all([
     readBin(),
+    readBinnedParts(),
     readWorkshop(),
   ])
   const present = now()
@@ -25,11 +28,26 @@ export default async function BinPage() {
         title="Bin"
         lead="What is in here is in no timeline, on no sheet and in no list. It stays until you bring it back; the bin never empties itself."
       />
-      {photos.length === 0 ? (
+      {photos.length === 0 && parts.length === 0 && (
         <EmptyState title="The bin is empty">
-          <p>Photos that you remove from a job wait here.</p>
+          <p>
+            Jobs, pieces, surfaces and photos that you remove wait here. A step
+            that you remove is brought back on the timeline.
+          </p>
         </EmptyState>
-      ) : (
+      )}
+      {parts.length > 0 && (
+        <section aria-labelledby="bin-parts" className="mb-8">
+          <h2 id="bin-parts" className="text-lead mb-3 font-bold">
+            Jobs, pieces and surfaces
+          </h2>
+          <BinnedParts parts={parts} present={present} style={workshop} />
+        </section>
+      )}
+      {photos.length > 0 && (
+        <h2 className="text-lead mb-3 font-bold">Photos</h2>
+      )}
+      {photos.length > 0 && (
         <ul className="grid grid-cols-1 gap-4 sm:grid-cols-2 lg:grid-cols-3">
           {photos.map((photo) => (
             <li key={photo.id} className="card flex flex-col gap-3 p-3">
@@ -55,7 +73,12 @@ export default async function BinPage() {
                 </p>
               </div>
               <ActionForm
-                action={restorePhotoAction.bind(null, photo.jobId, photo.id)}
+                action={takeBackAction.bind(
+                  null,
+                  'photo',
+                  photo.jobId,
+                  photo.id,
+                )}
                 label={`Bring ${photo.fileName} back`}
               >
                 <SubmitButton quiet pendingText="Bringing it back …">

@@ -6,6 +6,7 @@ import { nextChange } from '#core/bench/next-change'
 import type { Units } from '#core/measures/units-of-measure'
 import { readTimeline } from '#core/timeline/read-timeline'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
+import { notInBin } from '#services/bin/bin'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { readJournals } from '#services/journal/read-journal'
@@ -100,7 +101,7 @@ async function upToDate(at: Instant): Promise<Kept> {
     }
   }
   const bench = kept.coatbookBench
-  // Revisions only rise and jobs are never removed: any change raises the sum or the count.
+  // Revisions only rise, also when a job goes into the bin or comes back: any change raises the sum or the count.
   const { _count, _sum } = await db.job.aggregate({
     _count: true,
     _sum: { revision: true },
@@ -108,6 +109,7 @@ async function upToDate(at: Instant): Promise<Kept> {
   const stamp = `${_count} ${_sum.revision ?? 0}`
   if (bench.stamp === stamp) return bench
   const rows = await db.job.findMany({
+    where: notInBin,
     select: { id: true, revision: true, finishedAt: true },
   })
   bench.jobs = rows.map((row) => ({

@@ -5,7 +5,7 @@ import { toDate, toInstant } from '#services/database/instants'
 import { type Transaction, database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 
-/** What every query of a job's photos asks for: a photo in the bin is in no list, no count and on no sheet. */
+/** What every query of what is in use asks for, be it jobs, pieces, surfaces, steps or photos: what is in the bin is in no list, no count and on no sheet. */
 export const notInBin = { removedAt: null } as const
 
 /** A photo that its owner has put in the bin. */
@@ -20,13 +20,21 @@ export type BinnedPhoto = {
 
 const mostShown = 500
 
-/** What is in the bin, the last removed first, and how much there is in all; the oldest of very many are left out. */
+const inBin = { removedAt: { not: null } } as const
+/** Photos that went in by themselves: those of a job, a step or a surface that is there too come back with it. */
+const alone = {
+  ...inBin,
+  job: notInBin,
+  NOT: [{ step: inBin }, { surfaces: { some: {}, every: { surface: inBin } } }],
+}
+
+/** The photos that are in the bin by themselves, the last removed first, and how many there are in all; the oldest of very many are left out. */
 export async function readBin(): Promise<{
   readonly photos: readonly BinnedPhoto[]
   readonly count: number
 }> {
   const db = await database()
-  const binned = { removedAt: { not: null } }
+  const binned = alone
   const [count, rows] = await Promise.all([
     db.photo.count({ where: binned }),
     db.photo.findMany({
@@ -59,7 +67,7 @@ export async function readBin(): Promise<{
 /** How many photos of a job are in the bin. */
 export async function countBinned(jobId: string): Promise<number> {
   const db = await database()
-  return db.photo.count({ where: { jobId, removedAt: { not: null } } })
+  return db.photo.count({ where: { jobId, ...alone } })
 }
 
 /**

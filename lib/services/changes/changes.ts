@@ -2,6 +2,7 @@ import 'server-only'
 import { type StepKind, stepKinds } from '#core/journal/vocabulary'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
+import { settleStep } from '#services/bin/bin-parts'
 import {
   type ChangeKind,
   type KeptState,
@@ -363,6 +364,7 @@ async function putBack(
     await transaction.stepSurface.createMany({
       data: surfaces.map((on) => ({ ...on, stepId })),
     })
+    await settleStep(transaction, stepId)
   }
   for (const { id: photoId, stepId, role, surfaces } of before.photos) {
     await transaction.photo.update({

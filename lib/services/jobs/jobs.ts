@@ -45,12 +45,14 @@ const outline = {
   createdAt: true,
   finishedAt: true,
   pieces: {
+    where: notInBin,
     orderBy: { position: 'asc' },
     select: {
       id: true,
       name: true,
       kind: true,
       surfaces: {
+        where: notInBin,
         orderBy: { position: 'asc' },
         select: { id: true, name: true },
       },
@@ -61,7 +63,8 @@ const outline = {
 /** The refusal for an id that no job has. */
 export const noJob = refused({
   kind: 'not-found',
-  detail: 'There is no such job. It may have been removed.',
+  detail:
+    'There is no such job. It may be in the bin: look under Workshop, and bring it back.',
 } as const)
 
 /** Starts a job with its pieces and their surfaces. */
@@ -112,8 +115,8 @@ export async function addSurface(
   const db = await database()
   return db.$transaction(async (transaction) => {
     const piece = await transaction.piece.findFirst({
-      where: { id: pieceId, jobId },
-      select: { surfaces: { select: { name: true } } },
+      where: { id: pieceId, jobId, ...notInBin },
+      select: { surfaces: { select: { name: true, removedAt: true } } },
     })
     if (piece === null) {
       return refused({
@@ -121,13 +124,16 @@ export async function addSurface(
         detail: 'There is no such piece in this job.',
       })
     }
-    const taken = piece.surfaces.some(
+    const taken = piece.surfaces.find(
       (one) => one.name.toLowerCase() === name.toLowerCase(),
     )
-    if (taken) {
+    if (taken !== undefined) {
       return refused({
         kind: 'conflict',
-        detail: `This piece has a surface "${name}" already.`,
+        detail:
+          taken.removedAt === null
+            ? `This piece has a surface "${name}" already.`
+            : `A surface "${name}" of this piece is in the bin. Bring it back from there.`,
       })
     }
     const surface = await transaction.surface.create({
@@ -142,7 +148,10 @@ export async function addSurface(
 /** One job with its pieces and surfaces, or undefined when there is none with this id. */
 export async function readJob(id: string): Promise<JobOutline | undefined> {
   const db = await database()
-  const row = await db.job.findUnique({ where: { id }, select: outline })
+  const row = await db.job.findUnique({
+    where: { id, ...notInBin },
+    select: outline,
+  })
   if (row === null) return undefined
   return {
     ...row,
@@ -164,6 +173,7 @@ export async function readJobs(
 ): Promise<{ readonly jobs: readonly JobSummary[]; readonly next?: string }> {
   const db = await database()
   const rows = await db.job.findMany({
+    where: notInBin,
     orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
     take: size + 1,
     ...(after === undefined ? {} : { cursor: { id: after } }),
@@ -173,6 +183,7 @@ export async function readJobs(
       createdAt: true,
       finishedAt: true,
       pieces: {
+        where: notInBin,
         orderBy: { position: 'asc' },
         select: { id: true, name: true, kind: true },
       },
@@ -216,7 +227,7 @@ async function countSteps(
   const db = await database()
   const rows = await db.step.groupBy({
     by: ['jobId'],
-    where: { jobId: { in: [...jobIds] } },
+    where: { jobId: { in: [...jobIds] }, ...notInBin },
     _count: true,
   })
   return new Map(rows.map((row) => [row.jobId, row._count]))

@@ -53,10 +53,13 @@ export async function readJournals(
   const cameraById = new Map(cameras.map((row) => [row.id, toCamera(row)]))
 
   const drafts = jobs.map((row) => {
-    const photos = row.photos.map(toPhoto)
+    const inUse = new Set(
+      row.pieces.flatMap((piece) => piece.surfaces.map(({ id }) => id)),
+    )
+    const photos = row.photos.map((photo) => toPhoto(photo, inUse))
     const photoIds = photoIdsByStep(photos)
     const steps = row.steps.map((step) =>
-      toStep(step, photoIds.get(step.id) ?? []),
+      toStep(step, photoIds.get(step.id) ?? [], inUse),
     )
     return { row, photos, steps, reach: reachOf(photos, steps) }
   })
@@ -97,7 +100,13 @@ export async function readJournals(
       ...new Set(photos.flatMap((photo) => photo.cameraId ?? [])),
     ].flatMap((id) => cameraById.get(id) ?? []),
     air: reach === undefined ? [] : within(air, reach.from, reach.to),
-    answers: toRuleAnswers(row.answers),
+    answers: toRuleAnswers(
+      row.answers.filter(({ surfaceId }) =>
+        row.pieces.some((piece) =>
+          piece.surfaces.some(({ id }) => id === surfaceId),
+        ),
+      ),
+    ),
   }))
 }
 
@@ -159,7 +168,7 @@ type JobRow = Awaited<ReturnType<typeof readRows>>[number]
 async function readRows(jobIds: readonly string[]) {
   const db = await database()
   return db.job.findMany({
-    where: { id: { in: [...jobIds] } },
+    where: { id: { in: [...jobIds] }, ...notInBin },
     select: {
       id: true,
       title: true,
@@ -176,6 +185,7 @@ async function readRows(jobIds: readonly string[]) {
         select: ruleAnswerColumns,
       },
       pieces: {
+        where: notInBin,
         orderBy: { position: 'asc' },
         select: {
           id: true,
@@ -193,6 +203,7 @@ async function readRows(jobIds: readonly string[]) {
           liner: true,
           // Ordered here and not by the database: a list of more ids than it takes at once cannot be split then.
           surfaces: {
+            where: notInBin,
             select: {
               id: true,
               name: true,
@@ -225,6 +236,7 @@ async function readRows(jobIds: readonly string[]) {
         },
       },
       steps: {
+        where: notInBin,
         orderBy: [{ createdAt: 'asc' }, { id: 'asc' }],
         select: {
           id: true,
@@ -266,7 +278,11 @@ function toPiece(row: JobRow['pieces'][number]): Piece {
   }
 }
 
-function toPhoto(row: JobRow['photos'][number]): Photo {
+/** @param inUse the surfaces that are not in the bin */
+function toPhoto(
+  row: JobRow['photos'][number],
+  inUse: ReadonlySet<string>,
+): Photo {
   return {
     id: row.id,
     sha256: row.sha256,
@@ -279,7 +295,9 @@ function toPhoto(row: JobRow['photos'][number]): Photo {
       stepId: row.stepId,
       cameraId: row.cameraId,
     }),
-    surfaceIds: row.surfaces.map((one) => one.surfaceId),
+    surfaceIds: row.surfaces
+      .map((one) => one.surfaceId)
+      .filter((id) => inUse.has(id)),
     taken: {
       earliest: toInstant(row.takenEarliest),
       at: toInstant(row.takenAt),
@@ -314,6 +332,7 @@ function photoIdsByStep(
 function toStep(
   row: JobRow['steps'][number],
   photoIds: readonly string[],
+  inUse: ReadonlySet<string>,
 ): Step {
   const kind = stepKinds.find((one) => one === row.kind)
   if (kind === undefined) {
@@ -337,10 +356,12 @@ function toStep(
     ...(row.finishedAt === null
       ? {}
       : { finishedAt: toInstant(row.finishedAt) }),
-    surfaces: row.surfaces.map((on) => ({
-      surfaceId: on.surfaceId,
-      ...present({ coat: on.coat }),
-    })),
+    surfaces: row.surfaces
+      .filter((on) => inUse.has(on.surfaceId))
+      .map((on) => ({
+        surfaceId: on.surfaceId,
+        ...present({ coat: on.coat }),
+      })),
     photoIds,
     createdAt: toInstant(row.createdAt),
   }

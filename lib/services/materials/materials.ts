@@ -10,6 +10,7 @@ import { type ProductUse, productUses } from '#core/materials/product-uses'
 import { type Stock, stockOf } from '#core/materials/stock'
 import { decimalText } from '#core/money/fraction'
 import type { Amount } from '#core/shelf/product'
+import { notInBin } from '#services/bin/bin'
 import { database } from '#services/database/open-database'
 import { loggedFacts } from '#services/journal/logged-facts'
 import { readJournal } from '#services/journal/read-journal'
@@ -76,7 +77,11 @@ async function readUsesElsewhere(
 > {
   const db = await database()
   const rows = await db.step.findMany({
-    where: { productId: { in: [...productIds] }, jobId: { not: jobId } },
+    where: {
+      productId: { in: [...productIds] },
+      jobId: { not: jobId },
+      ...notInBin,
+    },
     select: {
       productId: true,
       amount: true,

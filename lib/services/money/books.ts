@@ -3,6 +3,7 @@ import type { z } from 'zod'
 import { type JobBooks, costKinds } from '#core/money/job-books'
 import { type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
+import { notInBin } from '#services/bin/bin'
 import { present, toDate } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
@@ -27,9 +28,16 @@ export async function readBooks(
   const db = await database()
   const ids = [...jobIds]
   const inJobs = { where: { jobId: { in: ids } } }
+  // What was paid and done for a piece is in the bin with it.
+  const inUse = {
+    where: {
+      jobId: { in: ids },
+      OR: [{ pieceId: null }, { piece: notInBin }],
+    },
+  }
   const [costs, work, hours, sales] = [
     await db.costEntry.findMany({
-      ...inJobs,
+      ...inUse,
       select: {
         id: true,
         jobId: true,
@@ -42,7 +50,7 @@ export async function readBooks(
       },
     }),
     await db.workEntry.findMany({
-      ...inJobs,
+      ...inUse,
       select: {
         id: true,
         jobId: true,
@@ -53,7 +61,7 @@ export async function readBooks(
       },
     }),
     await db.stepHours.findMany({
-      where: { step: { jobId: { in: ids } } },
+      where: { step: { jobId: { in: ids }, ...notInBin } },
       select: {
         stepId: true,
         workMinutes: true,

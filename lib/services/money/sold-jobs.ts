@@ -5,6 +5,7 @@ import { database } from '#services/database/open-database'
 import { readJournals } from '#services/journal/read-journal'
 import { readBooks } from '#services/money/books'
 import { readRates } from '#services/money/rates'
+import { notInBin } from '#services/bin/bin'
 import { readWorkshop } from '#services/workshop/workshop'
 
 /** So many sold jobs tell what pays; older ones were made at other prices. */
@@ -14,7 +15,7 @@ const latest = 100
 export async function readSoldJobs(): Promise<readonly SoldJob[]> {
   const db = await database()
   const rows = await db.job.findMany({
-    where: { sale: { priceMinor: { not: null } } },
+    where: { sale: { priceMinor: { not: null } }, ...notInBin },
     orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
     take: latest,
     select: { id: true },

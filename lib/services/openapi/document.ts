@@ -1,9 +1,11 @@
 import { z } from 'zod'
 import { type ZodOpenApiPathsObject, createDocument } from 'zod-openapi'
 import { newAir } from '#services/air/schema'
+import { binPlace } from '#services/bin/schema'
 import { photosKept, uploadFields } from '#services/intake/schema'
 import { newJob } from '#services/jobs/schema'
 import { airAnswer } from '#services/openapi/air-answer'
+import { binAnswer } from '#services/openapi/bin-answer'
 import { benchAnswer } from '#services/openapi/bench-answer'
 import { chaptersAnswer } from '#services/openapi/chapters-answer'
 import { jobAnswer, jobListAnswer } from '#services/openapi/job-answer'
@@ -53,6 +55,7 @@ export function openApiDocument() {
       ...photoPaths,
       ...exportPaths,
       ...pairPaths,
+      ...binPaths,
       '/api/health': {
         get: {
           operationId: 'readHealth',
@@ -107,6 +110,11 @@ function jsonBody(schema: z.ZodType) {
   return { required: true, content: { 'application/json': { schema } } }
 }
 
+const inTheBin = {
+  '204': { description: 'In the bin, or there already.' },
+  default: problems,
+}
+
 const journalPaths: ZodOpenApiPathsObject = {
   '/api/jobs': {
     get: {
@@ -128,6 +136,12 @@ const journalPaths: ZodOpenApiPathsObject = {
       summary: 'One job',
       requestParams: inJob,
       responses: { '200': json(jobAnswer, 'The job.'), default: problems },
+    },
+    delete: {
+      operationId: 'removeJob',
+      summary: 'Put a job in the bin, with its photos and steps',
+      requestParams: inJob,
+      responses: inTheBin,
     },
   },
   '/api/jobs/{job}/steps': {
@@ -519,6 +533,59 @@ const exportPaths: ZodOpenApiPathsObject = {
         ),
         default: problems,
       },
+    },
+  },
+}
+
+const binPaths: ZodOpenApiPathsObject = {
+  '/api/bin': {
+    get: {
+      operationId: 'readBin',
+      summary: 'What is in the bin, the last removed first',
+      description:
+        'What went in with something larger is not listed by itself; it comes back with it. At most 500 photos and 500 other things.',
+      responses: { '200': json(binAnswer, 'The bin.'), default: problems },
+    },
+  },
+  '/api/bin/restore': {
+    post: {
+      operationId: 'takeBack',
+      summary: 'Take something out of the bin, with what went in with it',
+      description:
+        'What belongs to something that is in the bin too is refused with 409: bring that back first.',
+      requestBody: jsonBody(binPlace),
+      responses: { '204': { description: 'Back.' }, default: problems },
+    },
+  },
+  '/api/jobs/{job}/pieces/{piece}': {
+    delete: {
+      operationId: 'removePiece',
+      summary:
+        'Put a piece in the bin, with its surfaces and what was done to them alone',
+      requestParams: {
+        path: z.object({ job: z.string(), piece: z.string() }),
+      },
+      responses: inTheBin,
+    },
+  },
+  '/api/jobs/{job}/surfaces/{surface}': {
+    delete: {
+      operationId: 'removeSurface',
+      summary: 'Put a surface in the bin, with what was done to it alone',
+      requestParams: {
+        path: z.object({ job: z.string(), surface: z.string() }),
+      },
+      responses: inTheBin,
+    },
+  },
+  '/api/jobs/{job}/photos/{photo}': {
+    delete: {
+      operationId: 'removePhoto',
+      summary: 'Put a photo in the bin',
+      requestParams: {
+        path: z.object({ job: z.string(), photo: z.string() }),
+      },
+      responses: inTheBin,
     },
   },
 }

@@ -305,7 +305,7 @@ function standOf({ before, after }: PhotoPair): string {
 async function readPhotos(jobId: string) {
   const db = await database()
   const job = await db.job.findUnique({
-    where: { id: jobId },
+    where: { id: jobId, ...notInBin },
     select: {
       photos: {
         where: notInBin,

@@ -1,6 +1,7 @@
 import 'server-only'
 import { countStepOrder } from '#core/placing/count-step-order'
 import { type Rating, rateProposals } from '#core/placing/rate-proposals'
+import { notInBin } from '#services/bin/bin'
 import { database } from '#services/database/open-database'
 import { readJournals } from '#services/journal/read-journal'
 import { readLooks } from '#services/placing/read-looks'
@@ -12,6 +13,7 @@ import { readLooks } from '#services/placing/read-looks'
 export async function ratePlacing(): Promise<readonly Rating[]> {
   const db = await database()
   const jobs = await db.job.findMany({
+    where: notInBin,
     orderBy: [{ createdAt: 'asc' }, { id: 'asc' }],
     select: { id: true },
   })

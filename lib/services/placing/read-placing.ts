@@ -4,6 +4,7 @@ import { foldRepeats } from '#core/photos/bursts'
 import { countStepOrder } from '#core/placing/count-step-order'
 import type { PlacingBurst } from '#core/placing/place'
 import { proposePlaces } from '#core/placing/propose-places'
+import { notInBin } from '#services/bin/bin'
 import { database } from '#services/database/open-database'
 import { readJournals } from '#services/journal/read-journal'
 import { readLooks } from '#services/placing/read-looks'
@@ -29,7 +30,7 @@ export async function readPlacing(
   if (!isOpen) return []
   const db = await database()
   const others = await db.job.findMany({
-    where: { id: { not: journal.job.id }, steps: { some: {} } },
+    where: { id: { not: journal.job.id }, steps: { some: {} }, ...notInBin },
     orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
     take: jobsToLearnFrom,
     select: { id: true },

@@ -263,7 +263,7 @@ type SheetPhoto = Awaited<ReturnType<typeof readPhotos>>[number]
 async function readSheetJob(jobId: string) {
   const db = await database()
   const job = await db.job.findUnique({
-    where: { id: jobId },
+    where: { id: jobId, ...notInBin },
     select: { title: true },
   })
   return job === null

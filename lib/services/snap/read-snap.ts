@@ -40,7 +40,7 @@ export async function readSnapTargets(
 async function readRecentSteps(): Promise<readonly RecentStep[]> {
   const db = await database()
   const rows = await db.step.findMany({
-    where: { job: { finishedAt: null } },
+    where: { ...notInBin, job: { finishedAt: null } },
     orderBy: { createdAt: 'desc' },
     take: recentSteps,
     select: {
@@ -55,6 +55,7 @@ async function readRecentSteps(): Promise<readonly RecentStep[]> {
       job: { select: { id: true, title: true } },
       product: { select: { id: true, name: true } },
       surfaces: {
+        where: { surface: notInBin },
         select: {
           coat: true,
           surface: {
@@ -107,19 +108,21 @@ async function readRecentSteps(): Promise<readonly RecentStep[]> {
 export async function readSnapJobs(): Promise<readonly SnapJob[]> {
   const db = await database()
   const rows = await db.job.findMany({
-    where: { finishedAt: null },
+    where: { finishedAt: null, ...notInBin },
     orderBy: { createdAt: 'desc' },
     take: openJobs,
     select: {
       id: true,
       title: true,
-      steps: { take: 1, select: { id: true } },
+      steps: { where: notInBin, take: 1, select: { id: true } },
       pieces: {
+        where: notInBin,
         orderBy: { position: 'asc' },
         select: {
           id: true,
           name: true,
           surfaces: {
+            where: notInBin,
             orderBy: { position: 'asc' },
             select: { id: true, name: true },
           },
@@ -139,7 +142,7 @@ export async function readNewJob(): Promise<
 > {
   const db = await database()
   const job = await db.job.findFirst({
-    where: { finishedAt: null, steps: { none: {} } },
+    where: { finishedAt: null, ...notInBin, steps: { none: notInBin } },
     orderBy: { createdAt: 'desc' },
     select: { id: true, title: true },
   })

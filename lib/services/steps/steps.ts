@@ -4,6 +4,7 @@ import { laysFilm } from '#core/journal/coats'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
 import { notInBin } from '#services/bin/bin'
+import { settleStep } from '#services/bin/bin-parts'
 import { keepChange } from '#services/changes/changes'
 import { toDate, toInstant } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
@@ -93,6 +94,7 @@ export async function createStep(
     [...new Set(step.surfaces)],
     [...new Set(step.photos ?? [])],
   )
+  await settleStep(transaction, id)
   await touchJob(transaction, jobId)
   return ok(await readStep(transaction, id))
 }
@@ -128,7 +130,10 @@ async function writeStep(
     where: { id: stepId, jobId },
     select: {
       kind: true,
-      surfaces: { select: { surfaceId: true, coat: true } },
+      surfaces: {
+        where: { surface: notInBin },
+        select: { surfaceId: true, coat: true },
+      },
       photos: { where: notInBin, select: { id: true } },
     },
   })
@@ -142,7 +147,10 @@ async function writeStep(
   })
   const before = found.surfaces.map((on) => on.surfaceId)
   const after = [...new Set(step.surfaces)]
-  await transaction.stepSurface.deleteMany({ where: { stepId } })
+  // A surface in the bin is in no form; it comes back with its steps.
+  await transaction.stepSurface.deleteMany({
+    where: { stepId, surface: notInBin },
+  })
   // Where no number is given, a surface that had this kind of coat keeps its number: later coats count on it.
   const numbers =
     found.kind === step.kind
@@ -161,6 +169,7 @@ async function writeStep(
     await showSurfaces(transaction, after, kept)
   }
   await placePhotosOnStep(transaction, stepId, after, added)
+  await settleStep(transaction, stepId)
   await touchJob(transaction, jobId)
   return ok(await readStep(transaction, stepId))
 }
@@ -176,7 +185,7 @@ export async function readStepOf(
 ): Promise<Result<KeptStep>> {
   const db = await database()
   const found = await db.step.findFirst({
-    where: { id: stepId, jobId },
+    where: { id: stepId, jobId, ...notInBin },
     select: { id: true },
   })
   return found === null ? noStep : ok(await readStep(db, stepId))
@@ -314,7 +323,7 @@ export async function showSurfaces(
   photoIds: readonly string[],
 ): Promise<void> {
   await transaction.photoSurface.deleteMany({
-    where: { photoId: { in: [...photoIds] } },
+    where: { photoId: { in: [...photoIds] }, surface: notInBin },
   })
   await transaction.photoSurface.createMany({
     data: photoIds.flatMap((photoId) =>
@@ -358,7 +367,10 @@ async function readStep(
       productId: true,
       startedAt: true,
       finishedAt: true,
-      surfaces: { select: { surfaceId: true, coat: true } },
+      surfaces: {
+        where: { surface: notInBin },
+        select: { surfaceId: true, coat: true },
+      },
       photos: {
         where: notInBin,
         orderBy: { takenAt: 'asc' },

@@ -198,7 +198,10 @@ test('every column of a step is kept, and everything that goes with it', async (
   const kept = (fields: object, ...known: readonly string[]) =>
     [...Object.keys(fields), ...known].toSorted()
   const { surfaces, answers, hours, ...columns } = step
-  expect((await columnsOf('Step')).toSorted()).toEqual(kept(columns, 'jobId'))
+  // Whether it is in the bin follows from its surfaces.
+  expect((await columnsOf('Step')).toSorted()).toEqual(
+    kept(columns, 'jobId', 'removedAt'),
+  )
   expect((await columnsOf('StepSurface')).toSorted()).toEqual(
     kept(surfaces.element.shape, 'stepId'),
   )

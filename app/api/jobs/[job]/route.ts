@@ -1,3 +1,5 @@
+import { putInBin } from '#services/bin/bin-parts'
+import { now } from '#services/clock'
 import { noJob, readJob } from '#services/jobs/jobs'
 import { jobToAnswer } from '#services/openapi/job-answer'
 import { methods } from '../../_http/methods'
@@ -11,5 +13,12 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     return job === undefined
       ? refusalProblem(noJob.refusal)
       : Response.json(jobToAnswer(job))
+  },
+  DELETE: async (_request, { params }) => {
+    const { job } = await params
+    const put = await putInBin({ kind: 'job', jobId: job, id: job }, now())
+    return put.ok
+      ? new Response(null, { status: 204 })
+      : refusalProblem(put.refusal)
   },
 })

@@ -1,8 +1,10 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import { redirect } from 'next/navigation'
 import { readLocal } from '#core/time/zone'
 import type { Instant } from '#core/units'
+import { putInBin } from '#services/bin/bin-parts'
 import { now } from '#services/clock'
 import {
   addPiece,
@@ -129,6 +131,29 @@ export async function finishJobAction(
   await requireLocalRequest(job)
   await finishJob(job, finished ? now() : null)
   revalidatePath('/', 'layout')
+}
+
+/** Puts a piece or a surface of the job in the bin. */
+export async function removePartAction(
+  job: string,
+  kind: 'piece' | 'surface',
+  id: string,
+): Promise<FormState> {
+  await requireLocalRequest(job, kind, id)
+  // Whoever calls it can send anything in place of the kind.
+  const part = kind === 'piece' ? 'piece' : 'surface'
+  const put = await putInBin({ kind: part, jobId: job, id }, now())
+  if (!put.ok) return { outcome: 'refused', message: put.refusal.detail }
+  revalidatePath('/', 'layout')
+  return { outcome: 'saved', message: 'It is in the bin.' }
+}
+
+/** Puts the job in the bin, and shows it there. */
+export async function removeJobAction(job: string): Promise<void> {
+  await requireLocalRequest(job)
+  await putInBin({ kind: 'job', jobId: job, id: job }, now())
+  revalidatePath('/', 'layout')
+  redirect('/workshop/bin')
 }
 
 /** Keeps the days on which the job was sold and delivered; an empty day takes it back. */

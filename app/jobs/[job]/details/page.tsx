@@ -2,6 +2,8 @@ import { notFound } from 'next/navigation'
 import { moneyDigits } from '#core/money/format-money'
 import { dayInFull } from '#core/time/moments'
 import type { Instant } from '#core/units'
+import { readBinnedParts } from '#services/bin/bin-parts'
+import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { readWorkshop } from '#services/workshop/workshop'
 import {
@@ -20,6 +22,7 @@ import {
   finishJobAction,
   handOverAction,
 } from './actions'
+import { RemoveSection } from './_components/remove-section'
 import { localText } from '../../../_local-text'
 import { requireLocalRequest } from '../../../_session'
 
@@ -28,9 +31,10 @@ export default async function DetailsPage({
 }: PageProps<'/jobs/[job]/details'>) {
   await requireLocalRequest()
   const { job } = await params
-  const [journal, workshop] = await Promise.all([
+  const [journal, workshop, binned] = await Promise.all([
     readJournal(job),
     readWorkshop(),
+    readBinnedParts(job),
   ])
   if (journal === undefined) notFound()
   const facts = journal.job
@@ -284,6 +288,13 @@ export default async function DetailsPage({
           </button>
         </form>
       </section>
+      <RemoveSection
+        job={job}
+        pieces={journal.pieces}
+        binned={binned}
+        present={now()}
+        style={workshop}
+      />
     </div>
   )
 }
