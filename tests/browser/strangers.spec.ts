@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { type APIRequestContext, expect, test } from '@playwright/test'
+import { isOpenAddress, openAddresses } from '../../app/_open-addresses'
 import { freePort } from '../../lib/commands/loopback'
 
 // Another server than that of the other tests: one that lets in the local network. This machine reaches its door by the
@@ -11,18 +12,6 @@ import { freePort } from '../../lib/commands/loopback'
 const root = path.join(import.meta.dirname, '../..')
 const title = 'A job that no stranger reads of'
 
-/** What anybody may have: no word of a journal is in it. */
-const open = [
-  '/api/health',
-  '/sign-in',
-  '/pair',
-  '/manifest.webmanifest',
-  '/icon.svg',
-  '/apple-icon.png',
-]
-/** Public by what they are for. */
-const isPublished = (address: string) =>
-  /^\/(?:portfolio|feed|sitemap)\b/.test(address)
 const anyActor = ['signInAction', 'pairAction']
 
 let server: ChildProcess
@@ -178,7 +167,7 @@ test('every route of the build turns a stranger on the network away', async ({
   expect(routes.filter(({ isPage }) => isPage).length).toBeGreaterThan(15)
   expect(routes.filter(({ isPage }) => !isPage).length).toBeGreaterThan(20)
   for (const { address, isPage } of routes) {
-    if (open.includes(address) || isPublished(address)) continue
+    if (isOpenAddress(address)) continue
     for (const method of ['GET', 'POST', 'PUT', 'PATCH', 'DELETE']) {
       const answer = await request.fetch(address, { method, maxRedirects: 0 })
       const what = `${method} ${address}`
@@ -190,7 +179,7 @@ test('every route of the build turns a stranger on the network away', async ({
       expect(await answer.text(), what).not.toContain(title)
     }
   }
-  for (const address of open) {
+  for (const address of openAddresses) {
     const answer = await request.get(address)
     expect(answer.status(), address).toBe(200)
     expect(await answer.text(), address).not.toContain(title)
@@ -223,38 +212,131 @@ test('every action of the build turns a stranger on the network away', async ({
   await request.dispose()
 })
 
-test('nothing that changes something is taken from another site, at the desk either', async ({
+/** How another site can make the owner's browser send something, by what the browser then says of it. */
+const foreignWays = [
+  { origin: 'https://elsewhere.example', 'sec-fetch-site': 'cross-site' },
+  { origin: 'http://localhost:1', 'sec-fetch-site': 'same-site' },
+  { origin: 'null' },
+  { 'sec-fetch-site': 'cross-site' },
+] as const
+
+test('no route takes anything from another site, at the desk either', async ({
   playwright,
 }) => {
   test.setTimeout(300_000)
   const request = await stranger(playwright, desk)
-  for (const headers of [
-    { origin: 'https://elsewhere.example', 'sec-fetch-site': 'cross-site' },
-    { origin: 'http://localhost:1', 'sec-fetch-site': 'same-site' },
-    { origin: 'null' },
-  ]) {
+  for (const headers of foreignWays) {
     for (const { address, isPage } of builtRoutes()) {
-      if (isPage || isPublished(address) || !address.startsWith('/api/'))
-        continue
+      if (isPage || !address.startsWith('/api/')) continue
       for (const method of ['POST', 'PUT', 'PATCH', 'DELETE']) {
-        const answer = await request.fetch(address, { method, headers })
-        expect(answer.status(), `${method} ${address}`).toBe(403)
+        const what = `${method} ${address} ${JSON.stringify(headers)}`
+        const answer = await request.fetch(address, {
+          method,
+          headers: { ...headers, 'content-type': 'text/plain' },
+          data: '{}',
+        })
+        expect(answer.status(), what).toBe(403)
       }
     }
-    for (const { id, name, page } of builtActions()) {
-      const answer = await request.post(page, {
-        headers: {
-          ...headers,
-          'next-action': id,
-          'content-type': 'text/plain;charset=UTF-8',
-        },
-        data: '[]',
-        maxRedirects: 0,
-      })
-      expect(answer.status(), name).toBeGreaterThanOrEqual(400)
+  }
+  // Sent by our own page, the same is looked at.
+  const own = await request.post('/api/jobs', {
+    headers: { origin: desk, 'sec-fetch-site': 'same-origin' },
+    data: {},
+  })
+  expect(own.status()).toBe(400)
+  await request.dispose()
+})
+
+/**
+ * Calls an action of the build with no arguments, and tells how the call was refused for where it came from: by ourselves
+ * (403), or by the framework, which names the reason by a digest; undefined when the action was run, well or badly.
+ */
+async function refusalOfAction(
+  request: APIRequestContext,
+  { id, page }: { readonly id: string; readonly page: string },
+  headers: Readonly<Record<string, string>>,
+  frameworksRefusal: string | undefined,
+): Promise<string | undefined> {
+  const answer = await request.post(page, {
+    headers: {
+      ...headers,
+      'next-action': id,
+      'content-type': 'text/plain;charset=UTF-8',
+    },
+    data: '[]',
+    maxRedirects: 0,
+  })
+  if (answer.status() === 403) return 'by us'
+  const [, digest] = /"digest":"(\d+)"/.exec(await answer.text()) ?? []
+  if (answer.status() !== 500 || digest === undefined) return undefined
+  return frameworksRefusal === undefined || digest === frameworksRefusal
+    ? digest
+    : undefined
+}
+
+test('no action is run for another site, at the desk either', async ({
+  playwright,
+}) => {
+  test.setTimeout(300_000)
+  const request = await stranger(playwright, desk)
+  const actions = builtActions()
+  const own = { origin: desk, 'sec-fetch-site': 'same-origin' }
+  // One that needs no arguments: run for our own page, it answers, so what refuses it below is where it came from.
+  const easy = actions.find(({ name }) => name === 'refreshBenchAction')
+  if (easy === undefined) throw new Error('there is no action to begin with')
+  expect(await refusalOfAction(request, easy, own, undefined)).toBe(undefined)
+  const digest = await refusalOfAction(request, easy, foreignWays[0], undefined)
+  expect(digest).toMatch(/^\d+$/)
+  for (const action of actions) {
+    const ask = (headers: Readonly<Record<string, string>>) =>
+      refusalOfAction(request, action, headers, digest)
+    for (const headers of foreignWays) {
+      const what = `${action.name} ${JSON.stringify(headers)}`
+      expect([digest, 'by us'], what).toContain(await ask(headers))
     }
+    // Without its arguments it may break, but it was run. One that pairs or signs out does something; leave those.
+    if (['pairPhoneAction', 'signOutAction'].includes(action.name)) continue
+    expect(await ask(own), action.name).toBe(undefined)
   }
   await request.dispose()
+})
+
+test('a form of our own on a page of another site changes nothing', async ({
+  browser,
+}) => {
+  // Without script the form goes out as any site can make a browser send it.
+  const context = await browser.newContext({ javaScriptEnabled: false })
+  const page = await context.newPage()
+  const settings = page.getByRole('form', { name: 'Settings' })
+  const name = settings.getByLabel('Name of the workshop')
+  await page.goto(`${desk}/workshop`)
+  const inside = await settings.innerHTML()
+  expect(inside).toContain('$ACTION')
+  const filled = (value: string) =>
+    inside.replace(/name="name"[^>]*>/, `name="name" value="${value}">`)
+  const elsewhere = 'http://elsewhere.example/'
+  for (const policy of ['no-referrer', 'unsafe-url']) {
+    await page.route(elsewhere, (route) =>
+      route.fulfill({
+        contentType: 'text/html',
+        headers: { 'referrer-policy': policy },
+        body: `<form method="post" enctype="multipart/form-data" action="${desk}/workshop">${filled('Stolen shed')}</form>`,
+      }),
+    )
+    await page.goto(elsewhere)
+    const answered = page.waitForResponse(`${desk}/workshop`)
+    await page.getByRole('button', { name: 'Save the settings' }).click()
+    expect([403, 500]).toContain((await answered).status())
+    await page.unroute(elsewhere)
+    await page.goto(`${desk}/workshop`)
+    await expect(name).not.toHaveValue('Stolen shed')
+  }
+  await name.fill('Own shed')
+  await page.getByRole('button', { name: 'Save the settings' }).click()
+  await page.goto(`${desk}/workshop`)
+  await expect(name).toHaveValue('Own shed')
+  await context.close()
 })
 
 test('a name that is not ours is refused, not a fault', async ({

@@ -17,7 +17,8 @@ type Headers = { readonly get: (name: string) => string | null }
 /**
  * Why a request is not even listened to, or undefined. Needs no journal: it is judged by its host and origin alone.
  *
- * A request without an `Origin` and from another site is a link that was followed, which may open a page.
+ * A request without an `Origin` and from another site is a link that was followed, which may open a page; it brings
+ * nothing with it.
  */
 export function foreignness(
   headers: Headers,
@@ -27,8 +28,13 @@ export function foreignness(
     return 'foreign-host'
   }
   const origin = headers.get('origin')
-  if (origin === null) return undefined
   const site = headers.get('sec-fetch-site')
+  if (origin === null) {
+    const isForeign = site === 'cross-site' || site === 'same-site'
+    return isForeign && headers.get('content-type') !== null
+      ? 'foreign-site'
+      : undefined
+  }
   // Browsers write `null` for a form of our own page as well, where it sends no referrer; then only this tells.
   if (site === 'same-origin') return undefined
   const from = URL.canParse(origin) ? new URL(origin).host : ''

@@ -204,6 +204,15 @@ describe('another site', () => {
       'welcome',
     ],
     [
+      'no origin, with something to take',
+      {
+        ...atDesk,
+        'sec-fetch-site': 'cross-site',
+        'content-type': 'multipart/form-data',
+      },
+      'foreign-site',
+    ],
+    [
       'our own origin',
       { ...atDesk, origin: 'http://localhost:3000' },
       'welcome',
