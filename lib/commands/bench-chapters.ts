@@ -7,7 +7,7 @@ import {
 } from '#core/captions/align-steps'
 import { readCaptions } from '#core/captions/read-captions'
 import { spokenWords } from '#core/captions/spoken-words'
-import { readTranscript } from './read-transcript'
+import { readTranscript, transcriptSets } from './read-transcript'
 
 /** At most so far from where a step's telling begins, a chapter is right: seconds. */
 const tolerance = 10
@@ -27,7 +27,7 @@ export function benchChapters(): Promise<void> {
   for (const { name, set, style, figures } of measured) {
     print({ transcript: name, set, style, ...figures })
   }
-  for (const set of ['worked', 'held'] as const) {
+  for (const set of transcriptSets) {
     const all = measured.filter((one) => one.set === set)
     const sum = (count: (one: (typeof all)[number]) => number) =>
       all.reduce((total, one) => total + count(one), 0)

@@ -5,11 +5,17 @@ import { stepKinds } from '#core/journal/vocabulary'
 import { type Product, productCategories } from '#core/shelf/product'
 import { instant } from '#core/units'
 
+/**
+ * What a transcript can show: `worked` ones were in view while the alignment was made; `held` and `fresh` ones were not,
+ * the fresh ones being written before its second making and read only to measure it.
+ */
+export const transcriptSets = ['worked', 'held', 'fresh'] as const
+export type TranscriptSet = (typeof transcriptSets)[number]
+
 /** A made-up telling of a job, with its journal and where the telling of each step begins. */
 export type Transcript = {
   readonly name: string
-  /** Whether it was in view while the alignment was made, or written after. */
-  readonly set: 'worked' | 'held'
+  readonly set: TranscriptSet
   readonly style: string
   readonly journal: Journal
   /** The captions as a file. */
@@ -35,7 +41,7 @@ export function readTranscript(name: string): Transcript {
   const form = one('captions')
   return {
     name,
-    set: one('set') === 'held' ? 'held' : 'worked',
+    set: transcriptSets.find((set) => set === one('set')) ?? 'worked',
     style: one('style'),
     journal: journalOf(all('piece'), all('product'), all('step')),
     captions:
