@@ -1,10 +1,7 @@
 import { readdirSync } from 'node:fs'
 import path from 'node:path'
-import {
-  type Alignment,
-  alignSteps,
-  shortestChapter,
-} from '#core/captions/align-steps'
+import { type Alignment, alignSteps } from '#core/captions/align-steps'
+import { shortestChapter } from '#core/captions/chapter-length'
 import { readCaptions } from '#core/captions/read-captions'
 import { spokenWords } from '#core/captions/spoken-words'
 import { readTranscript, transcriptSets } from './read-transcript'

@@ -1,5 +1,5 @@
 import { clockText } from '#core/captions/timestamp'
-import { shortestChapter } from '#core/captions/align-steps'
+import { shortestChapter } from '#core/captions/chapter-length'
 
 /** A part of a video, from its start to the next one's. */
 export type Chapter = {

@@ -1,4 +1,5 @@
-import { type Alignment, shortestChapter } from '#core/captions/align-steps'
+import type { Alignment } from '#core/captions/align-steps'
+import { shortestChapter } from '#core/captions/chapter-length'
 import {
   type Chapter,
   fewestChapters,
