@@ -1,7 +1,9 @@
 import { bestPath } from '#core/captions/best-path'
 import { hearSteps } from '#core/captions/heard-steps'
+import { mendMisheard } from '#core/captions/mend-misheard'
 import { outOfTurn } from '#core/captions/out-of-turn'
 import type { SpokenWord } from '#core/captions/spoken-words'
+import { spreadStarts } from '#core/captions/spread-starts'
 import { chanceNear, startChances } from '#core/captions/start-chances'
 import { stepWords } from '#core/captions/step-words'
 import { utterancesOf } from '#core/captions/utterances'
@@ -32,10 +34,14 @@ export type Alignment = {
  * @returns beginnings at least ten seconds apart
  */
 export function alignSteps(
-  words: readonly SpokenWord[],
+  heard: readonly SpokenWord[],
   steps: readonly Step[],
   journal: Pick<Journal, 'pieces' | 'products'>,
 ): Alignment {
+  const words = mendMisheard(
+    heard,
+    journal.products.map(({ name }) => name),
+  )
   const utterances = utterancesOf(words)
   if (utterances.length === 0 || steps.length === 0) return { starts: [] }
   const told = hearSteps(words, utterances, stepWords(steps, journal))
@@ -46,19 +52,16 @@ export function alignSteps(
     at: told.times[utterance] ?? 0,
     confidence: chanceNear(chances[state], told.times, utterance),
   }))
-  const steady = placed.filter(({ state }) => state < told.ending)
-  const ending = placed.find(({ state }) => state === told.ending)
   const others = outOfTurn(told, path.states, placed)
-  const starts = [...steady, ...others]
-    .map(({ state, at, confidence }) => ({
-      step: steps[state - 1],
-      at,
-      confidence,
-    }))
-    .filter((one): one is StepStart => one.step !== undefined)
-    .sort((one, other) => one.at - other.at)
+  const spread = spreadStarts(
+    [...placed, ...others].toSorted((one, other) => one.at - other.at),
+  )
+  const ending = spread.find(({ state }) => state === told.ending)
   return {
-    starts,
+    starts: spread.flatMap(({ state, at, confidence }) => {
+      const step = steps[state - 1]
+      return step === undefined ? [] : [{ step, at, confidence }]
+    }),
     ...(ending !== undefined && {
       ending: { at: ending.at, confidence: ending.confidence },
     }),

@@ -1,8 +1,8 @@
-import { shortestChapter } from '#core/captions/chapter-length'
+import { closestTellings } from '#core/captions/chapter-length'
 import type { Heard } from '#core/captions/heard-steps'
 
 /** Of each step that is passed over, in the units of what is said for one. Common practice, no source. */
-const skipCost = 0.35
+const skipCost = 0.6
 
 /** The best way through the states, and where each begins in it. */
 export type Path = {
@@ -90,7 +90,7 @@ export function sumsOf({ said }: Heard): readonly (readonly number[])[] {
 export function roomBefore(times: readonly number[]): readonly number[] {
   let count = 0
   return times.map((at) => {
-    while ((times[count] ?? Infinity) <= at - shortestChapter) count += 1
+    while ((times[count] ?? Infinity) <= at - closestTellings) count += 1
     return count
   })
 }

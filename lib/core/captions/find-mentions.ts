@@ -38,7 +38,16 @@ export function findMentions(words: readonly SpokenWord[]): readonly Mention[] {
       found.push({ first: index, last: index + 1 })
     }
   }
-  return found.flatMap(({ first, last, phrase }) => {
+  const again = repeats(words, texts)
+  return [...found.flatMap(mentionOf), ...again].toSorted(
+    (one, other) => one.first - other.first,
+  )
+
+  function mentionOf({
+    first,
+    last,
+    phrase,
+  }: (typeof found)[number]): readonly Mention[] {
     const coatAt = texts
       .slice(first, last)
       .findIndex((text) => /^(?:coat|layer)s?$/.test(text))
@@ -53,8 +62,62 @@ export function findMentions(words: readonly SpokenWord[]): readonly Mention[] {
         ...(coatAt === -1 ? {} : numberOfCoat(texts, first + coatAt, first)),
       },
     ]
-  })
+  }
 }
+
+/** A coat that is told of without the word: "the second one", "the same again", "one more time". */
+const oneMore: readonly (readonly [RegExp, SpokenCoat | undefined, number])[] =
+  [
+    [/^(?:the |a )?second (?:one|time|go|round)\b/, 2, 0.7],
+    [/^(?:the |a )?third (?:one|time|go|round)\b/, 3, 0.7],
+    [/^(?:the |a )?first (?:one|go|round)\b/, 1, 0.5],
+    [/^(?:the )?same again\b/, 'again', 0.8],
+    [/^(?:one more time|once more|another one|another go)\b/, 'again', 0.6],
+  ]
+
+/** What is done again is a coat where nothing else is said to be: not "wiped it again". */
+const doneAgain =
+  / (?:do|did|does|doing|get|gets|got|same|put|puts|goes|go|going|went|have|give|gave|then)(?:(?! (?:wip|wash|sand|rins|look|scrub|clean|start|seen|see)\w*) [\w']+)*$/
+const onceAgain: (typeof oneMore)[number] = [/^again/, 'again', 0.6]
+
+function repeats(
+  words: readonly SpokenWord[],
+  texts: readonly string[],
+): readonly Mention[] {
+  const found: Mention[] = []
+  for (let index = 0; index < texts.length; index += 1) {
+    const here = texts.slice(index, index + 4).join(' ')
+    const hit =
+      texts[index] === 'again' &&
+      doneAgain.test(` ${texts.slice(Math.max(0, index - 6), index).join(' ')}`)
+        ? onceAgain
+        : oneMore.find(([pattern]) => pattern.test(here))
+    if (hit === undefined) continue
+    const [pattern, coat, weight] = hit
+    const length = pattern.exec(here)?.[0].split(' ').length ?? 1
+    const kinds = Object.fromEntries(
+      coatWork.map((kind) => [kind, weight] as const),
+    )
+    found.push({
+      first: index,
+      last: index + length,
+      kinds,
+      doing: doingOf(words, texts, index, index + length, false),
+      ...(coat !== undefined && { coat }),
+    })
+    index += length - 1
+  }
+  return found
+}
+
+const coatWork: readonly StepKind[] = [
+  'coat',
+  'prime',
+  'seal',
+  'stain',
+  'wax',
+  'glaze',
+]
 
 function phraseAt(
   texts: readonly string[],
@@ -170,12 +233,12 @@ const supposed = new RegExp(
   ` (?:if you|if you're|you can|you could|you should|you'll|you need|you want|you don't|some people|people|would|might|could|wish|recommend|always)${upTo(5)}`,
 )
 const isLater =
-  /\b(?:later|eventually|in another video|next video|at the end|last video|last time|in the end|coming up|stay tuned)\b/
+  /\b(?:(?<!(?:minute|hour|day|night|morning|evening|week|month|coat)s? )later|eventually|in another video|next video|at the end|last video|last time|in the end|coming up|stay tuned)\b/
 const getsDone = new RegExp(
   ` (?:i'm|we're|i am|we are|started|starting|start|begin|began|beginning|going to|gonna|let's|time to|time for|need to|needed to|had to|have to|want to|i|we|then|now|next|just|by|it's|on to|onto|apply|applying|applied|put|putting|add|adding|added|use|used|using|give|gave|giving|mix|mixed|mixing|grab|grabbed|went|go|going|brush|brushed|brushing|roll|rolled|rolling|spray|sprayed|spraying|wipe|wiped|wiping|wiped|did|doing|do|get|got|getting|lay|laid|took|taking|take|pulled|pulling|pour|poured|spread|first|second|third|another)${upTo(4)}`,
 )
 const dries =
-  /^(?: [\w']+){0,2} (?:is|was|has|had|to|dries|it's|all|were|are|fully|completely)?(?: [\w']+){0,2} ?(?:dry|dried|dries|drying|cured|cure|curing|done|finished|off|set|sets)\b/
+  /^(?: [\w']+){0,2} (?:is|was|has|had|to|dries|it's|all|were|are|fully|completely)?(?: [\w']+){0,2} ?(?:dry|dried|dries|drying|cured|cure|curing|done|finished|(?:gone|goes|going|went) off|set|sets)\b/
 
 function doingOf(
   words: readonly SpokenWord[],

@@ -4,7 +4,7 @@ import type { Utterance } from '#core/captions/utterances'
 const plan =
   /\b(?:in (?:this|today's) (?:video|one|episode|tutorial)|in today's|today (?:i'm|i am|we're|we are|i'll|i will|we'll)|i'm going to show|show you|welcome|stay tuned|by the end|we'll be|we will be|i'll be|i will be|i'm gonna be|going to be|the plan|my plan|planning|plan is|i want to|i wanted to|i'd like|i knew|i decided|i've decided|idea|ideas|makeover|make over|transform|transformation|found this|picked this|picked it up|bought|thrift|thrifted|marketplace|charity shop|car boot|auction|flea market|hello|hi (?:everyone|guys|everybody|there)|hey (?:everyone|guys|everybody|there|friends)|what's up|good morning|coming up|stick around|will be|we'll|i'll|i will|keep watching)\b/
 const setOut =
-  /\b(?:let's get (?:started|into it|going|to it|stuck in)|let's start|let's dive|let's begin|let's crack on|to get started|first things first|the first thing|first step|step one|step number one|first up|first off|to begin|i started (?:by|off|with)|start (?:by|off|with))\b/
+  /\b(?:let's get (?:started|into it|going|to it|stuck in)|let's start|let's dive|let's begin|let's crack on|to get started|first things first|the first thing|first step|step one|step number one|first up|first off|to begin|i started (?:by|off|with)|start (?:by|off|with)|first job|at the beginning|to start with|day one|the first (?:evening|day|night|morning|job)|first i|off first|so first)\b/
 
 /**
  * How much each utterance sounds like telling of what is to come, 0 to 1: words of plans around it, several kinds of

@@ -4,7 +4,6 @@ import { closingOf } from '#core/captions/closing-words'
 import { plannedShare } from '#core/captions/foretold'
 import { stem } from '#core/captions/stem'
 import {
-  type Evidence,
   coatAgainCost,
   enterCost,
   stepEvidence,
@@ -16,6 +15,10 @@ import type { Utterance } from '#core/captions/utterances'
 const chatterCost = 0.012
 /** A beginning may stand so long before the words that tell of it. */
 const leadSeconds = 9
+/** Steps share a video about evenly: so much speaks against one beginning as much out of place as the video is long. */
+const placeCost = 3
+/** Within this share of the video nothing speaks against it. */
+const placeFree = 0.12
 /** A place that was named is still meant for so long. */
 const focusSeconds = 12
 /** The share of what is told of steps ahead of time that the introduction takes up, where it sounds so and where not. */
@@ -108,7 +111,8 @@ export function hearSteps(
         utterances.map(
           (_, u) =>
             beginning(utterances, u, (v) => evidence[s]?.[v]?.begins ?? 0) -
-            (step.again ? coatAgainCost : 0),
+            (step.again ? coatAgainCost : 0) -
+            misplaced((s + 0.7) / (steps.length + 1), times[u] ?? 0, times),
         ),
       ),
       utterances.map((_, u) =>
@@ -172,4 +176,14 @@ function beginning(
   return best === -Infinity
     ? best
     : best + Math.min(1.6, utterances[u]?.opening ?? 0) * 0.8 - enterCost
+}
+
+/** What speaks against a step beginning so far from its share of the video. Common practice, no source. */
+function misplaced(
+  expected: number,
+  at: number,
+  times: readonly number[],
+): number {
+  const total = Math.max(1, times.at(-1) ?? 0)
+  return placeCost * Math.max(0, Math.abs(at / total - expected) - placeFree)
 }

@@ -40,7 +40,10 @@ export function spokenWords(cues: readonly Cue[]): readonly SpokenWord[] {
     const tokens = lines.flat()
     if (tokens.length === 0) continue
     const isClose = cue.start - shownUntil <= rollingGapSeconds
-    const again = isClose ? shownAgain(lines, before, said) : 0
+    const again =
+      isClose || beginsWithLast(lines, before)
+        ? shownAgain(lines, before, said)
+        : 0
     before = lines
     shownUntil = Math.max(shownUntil, cue.end)
     const fresh = tokens.slice(again)
@@ -96,6 +99,23 @@ function shownAgain(
       .slice(0, n)
       .every((token, i) => token.text === words[words.length - n + i]?.text)
   return candidates.find((n) => endsWith(said, n) || endsWith(shown, n)) ?? 0
+}
+
+/**
+ * Whether a cue of several lines begins with the line that stood last, however long ago: after a silence captions go on
+ * rolling, and nobody says the same three words or more at the same break of a line.
+ */
+function beginsWithLast(
+  lines: readonly TokenLine[],
+  before: readonly TokenLine[],
+): boolean {
+  const text = (line: TokenLine | undefined) =>
+    (line ?? []).map((token) => token.text).join(' ')
+  return (
+    lines.length > 1 &&
+    (lines[0]?.length ?? 0) >= 3 &&
+    text(lines[0]) === text(before.at(-1))
+  )
 }
 
 /** Words with the times between which each is said. */

@@ -1,5 +1,5 @@
 import { roomBefore, skipped, sumsOf } from '#core/captions/best-path'
-import { shortestChapter } from '#core/captions/chapter-length'
+import { closestTellings, shortestChapter } from '#core/captions/chapter-length'
 import type { Heard } from '#core/captions/heard-steps'
 
 /** Scores over this are log odds: found on transcripts of our own. */
@@ -47,7 +47,7 @@ export function startChances(heard: Heard): readonly (readonly number[])[] {
   )
   let w = count - 1
   for (let u = count - 1; u >= 0; u -= 1) {
-    while (w >= 0 && (times[w] ?? 0) >= (times[u] ?? 0) + shortestChapter) {
+    while (w >= 0 && (times[w] ?? 0) >= (times[u] ?? 0) + closestTellings) {
       for (let s = 1; s < ending; s += 1) {
         let total = -Infinity
         for (let next = s + 1; next <= ending; next += 1) {

@@ -15,6 +15,8 @@ const bonus = {
   place: 0.5,
   product: 0.7,
 } as const
+/** What a product's own word says for a beginning where nothing else does. */
+const productAlone = 1.3
 /** How much an utterance can say for a step at most. */
 const mostSaid = 2.2
 
@@ -52,12 +54,17 @@ export function stepEvidence(
       0,
     ),
   )
+  // A product's own word says what is done with it: "here comes the blue".
+  if (begins < productAlone && product >= 0.7) begins = product * productAlone
   if (begins < 0.3) {
     return { said: Math.min(said, mostSaid) + product * 0.4, begins: 0 }
   }
   const own = [...step.places].some((word) => focus.has(word))
   const foreign = [...step.otherPlaces].some((word) => focus.has(word))
-  const place = own ? 1 : foreign ? -1 : 0
+  // Handles sit on doors: where they are says nothing against them.
+  const isOfNoPlace =
+    kind === 'hardware' || kind === 'assemble' || kind === 'liner'
+  const place = own ? 1 : foreign && !isOfNoPlace ? -1 : 0
   const grit = !isAbrasion
     ? 0
     : grits.some((one) => step.grits.includes(one))

@@ -25,11 +25,15 @@ export type StepWords = {
 
 // The names of surfaces as they are spoken; common practice, no source.
 const placeWords: Readonly<Record<string, string>> = {
-  body: 'body frame carcass carcase case cabinet base outside exterior',
-  top: 'top tabletop worktop',
+  body: 'body frame carcass carcase case cabinet base outside exterior bottom',
+  top: 'top tabletop worktop lid',
   doors: 'door',
   'drawer fronts': 'drawer front',
-  legs: 'leg foot',
+  legs: 'leg foot spindle rail',
+  base: 'base bottom leg',
+  frame: 'frame leg rail',
+  shelves: 'shelf',
+  shelf: 'shelf',
   interior: 'inside interior shelf',
   drawers: 'drawer',
   hardware: 'hardware handle knob',
@@ -98,7 +102,7 @@ export function stepWords(
           .filter((word) => !idle.has(word))
           .map((word) => [
             word,
-            (tradePhrases.has(word) ? 0.4 : 1) / Math.max(1, shared(word)),
+            (isTradeWord(word) ? 0.4 : 1) / Math.max(1, shared(word)),
           ]),
       ),
       places,
@@ -114,6 +118,10 @@ export function stepWords(
       again: before !== undefined && isSameWork(before, step),
     }
   })
+}
+
+function isTradeWord(word: string): boolean {
+  return (tradePhrases.get(word) ?? []).some(({ words }) => words.length === 1)
 }
 
 function stemsOf(text: string): ReadonlySet<string> {

@@ -184,6 +184,77 @@ const vocabulary: readonly {
     kinds: { assemble: 0.7, hardware: 0.7 },
     acts: 'put back on; back on; put the handles back; put the handles back on; put the knobs back; attach; install; screw back on; fit the; fit; refit the handles; put the new handles on; put the new knobs on',
   },
+  // Plain words, as those say it who do not talk shop.
+  {
+    kinds: { clean: 0.7 },
+    acts: 'make it clean; must be clean; wash it; wash everything; get it clean; wash it all; wash the whole',
+    things:
+      'hot water; warm water; soap; sponge; bucket; nail brush; toothbrush; brown water; water was; water is; water came; rinse water; scrubbing brush; cloth that is wrung',
+  },
+  {
+    kinds: { repair: 0.7 },
+    acts: 'stop up; squeeze out; pull it together; draw it together; hold it together; let in a; nail it; pin it; patch up; plug',
+    things:
+      'white glue; hide glue; loose joint; loose joints; loose; strap; sawdust and glue; dust and glue; splinter; holes; nail holes; broken; mice',
+  },
+  {
+    kinds: { strip: 0.65 },
+    acts: 'take it all off; take it away; come off; come away; come up in; lift off; get it off; take the paint off; take the old paint off; pull it to me; go away; dig out; soften; bubble up',
+    things:
+      'old coating; old lacquer; old polish; blade; cabinet scraper; flakes; curls; layers; back to wood; back to the wood; back to bare wood',
+  },
+  {
+    kinds: { sand: 0.7, scuff: 0.3 },
+    acts: 'make it smooth; make it flat; make it even; smooth; go along the grain; go with the grain; with the grain; along the grain; take the scratches out; take down; take back; take it back; flat',
+    things:
+      'swirl; swirls; scratches; smooth; with paper; the paper; dust bag; coarse paper',
+  },
+  {
+    kinds: { scuff: 0.8, sand: 0.5 },
+    acts: 'take the shine off; take away the shine; take off the shine; kill the shine; dull it; make it dull; make it matt; go over it with a pad',
+    things:
+      'shine; shiny; dull; tooth; fine paper; worn out paper; worn paper; brown paper; grey pad; gray pad; green pad; worn out pad; soft pad; quick scuff; pimples; fuzz; grip; something to grip',
+  },
+  {
+    kinds: { prime: 0.75 },
+    acts: 'block; block it; keep the stain from; stop it coming through; goes under; go under',
+    things:
+      'under coat; white stuff; keeps the old stain; come through; coming through; comes through; holds on; hold on to; under the paint; underneath; ground coat; undercoater; bleed; bleeds; barrier coat',
+  },
+  {
+    kinds: { coat: 0.6, stain: 0.15, prime: 0.15 },
+    acts: 'open the tin; open the can; stir it; mix up the; tip off; tip it off; cut in; shoot; lay on',
+    things:
+      'the colour; the color; streaky; patchy; brush strokes; stroke; covers; cover; covered; coverage; wet edge; drips; runs; see through it; colour goes on; color goes on',
+  },
+  {
+    kinds: { stain: 0.7 },
+    acts: 'wipe it back; wipe back; rub it off; flood it; wipe off what; bring out the grain; darken',
+    things: 'surplus; darker; lap marks; the grain; grain pop; soak in; toner',
+  },
+  {
+    kinds: { seal: 0.75, wax: 0.2, coat: 0.15 },
+    acts: 'seal it all; lock it in; protect the; oil it; work it in; rub it in; give it oil; lay on the varnish; drink it; drinks it',
+    things:
+      'oil; conversion; two part; hard finish; water ring; water rings; protects; excess; what is left; too much; cloth in a ball; catch fire; make fire; it can burn; lay it out flat; flat outdoors; hang it outside',
+  },
+  {
+    kinds: { hardware: 0.8 },
+    acts: 'put the knobs; put the handles; put the locks; take off the handles; polish up; screw them back in; screw them back on; soak them',
+    things:
+      'locks; =cups; pull; hooks; ironwork; metalwork; brasses; fittings; drop handles; rail; threaded',
+  },
+  {
+    kinds: { liner: 0.8 },
+    acts: 'paper the; paper it; line it; glue it on the bottom; cut it to size; cut it over; smooth it down; paste the',
+    things:
+      'felt; velvet; drawer bottoms; back wall; peel; bubble; on the bottom; paste',
+  },
+  {
+    kinds: { assemble: 0.7 },
+    acts: 'screw it together; lift back on; bring the two together; bring together; drive home; hold the doors; get the hinges back on; put it together; back on; bolt together',
+    things: 'screws home; back in place; back in the; back where',
+  },
   {
     kinds: {},
     things:

@@ -62,15 +62,35 @@ function isCut(
   if (word.at - before.end > pauseSeconds) return true
   if (punctuated) return false
   const following = words
-    .slice(next, next + 4)
+    .slice(next, next + 6)
     .map((one) => one.text)
     .join(' ')
-  return length >= 4 && goesOn.test(following)
+  if (length >= 4 && goesOn.test(following)) return true
+  if (length >= 4 && dayOf.test(following)) return !holdsOn.test(before.text)
+  return length >= 7 && clause.test(following) && !holdsOn.test(before.text)
 }
+
+/** How a clause begins in speech, and words after which none does. Common practice, no source. */
+const clause =
+  /^(?:and|but|because|so|then|now|i|i'm|i've|we|we're|it|it's|you|you're|this is|that's|there's|here)\b/
+const holdsOn =
+  /^(?:and|but|so|because|cause|that|when|if|as|before|after|until|what|how|where|while|than|like|of|to|for|with|on|in|at|by|from|make|let|the|a)$/
 
 /** How one goes on to something else in speech without full stops. Common practice, no source. */
 const goesOn =
   /^(?:so (?:now|next|then|i|we|the|that|after|once|for)|now (?:i|we|it|that|for|the|we're|i'm|it's|let's|time)|okay|ok|alright|all right|next|and then|then|after (?:that|this|the)|once|moving on|finally|first (?:i|we|thing|up|of)|let's|it's time|time to|i started|i'm going|i am going|we're going|i'm gonna|the next)\b/
+
+const connected = '(?:okay |right |so |and |but |then |now |come )*'
+const weekday =
+  '(?:mon|tues|wednes|thurs|fri|satur|sun)day(?: (?:morning|afternoon|evening|night))?'
+const timeOfDay =
+  'morning|afternoon|evening|night|day|weekend|week|dinner ?time|lunch'
+const count =
+  '(?:an?|one|two|three|four|five|six|seven|a couple of|a few|couple of|few|forty five|twenty|thirty|ten|fifteen)'
+/** A day or a time of it, or how long after: who begins with one goes on to something else. */
+const dayOf = new RegExp(
+  `^${connected}(?:(?:on |by |come )?(?:the |that )?${weekday}|(?:on |by |in |for )?(?:the|that) (?:next |following |same |first |second |third |last )?(?:${timeOfDay})|next (?:${timeOfDay})|(?:about )?${count} (?:minutes?|hours?|days?|nights?|weeks?) (?:later|after|on|goes by|go by)|overnight|tonight|tomorrow|day (?:one|two|three|four|five|six|seven|\\d))\\b`,
+)
 
 const openers: readonly (readonly [pattern: RegExp, strength: number])[] = [
   [/^step (?:number )?\w+/, 1.3],
@@ -78,9 +98,10 @@ const openers: readonly (readonly [pattern: RegExp, strength: number])[] = [
     /^(?:okay |ok |alright |all right |right |so |and |now )*(?:moving on|next up|next|on to|onto|time to|time for|it's time|it is time|after that|first things first|the first (?:thing|step|job)|first up|first off|to start|start(?:ing)? (?:off|by|with)|the next (?:step|thing|day|morning|job|stage)|day (?:one|two|three|four|five|six|\d)|next (?:day|morning)|let's (?:start|move|get|go|do)|last (?:but|thing|step|job)|the (?:last|final) (?:thing|step|job|stage)|(?:a )?(?:few|couple of) (?:days|hours|coats) later|the following)\b/,
     0.9,
   ],
+  [dayOf, 0.9],
   [/^(?:okay|ok|alright|all right|right)\b/, 0.65],
   [
-    /^(?:finally|lastly|meanwhile|then|first|second|third|afterwards|once|when|after|with)\b/,
+    /^(?:and |so |but )?(?:finally|lastly|meanwhile|then|first|second|third|afterwards|once|when|after|with|here|back|for the|over|what about|at the (?:beginning|start)|while|before|only then)\b/,
     0.5,
   ],
   [/^(?:so |and )?(?:now|let's|today)\b/, 0.55],
