@@ -5,17 +5,13 @@ import { stepKinds } from '#core/journal/vocabulary'
 import { type Product, productCategories } from '#core/shelf/product'
 import { instant } from '#core/units'
 
-/**
- * What a transcript can show: `worked` ones were in view while the alignment was made; `held` and `fresh` ones were not,
- * the fresh ones being written before its second making and read only to measure it.
- */
-export const transcriptSets = ['worked', 'held', 'fresh'] as const
-export type TranscriptSet = (typeof transcriptSets)[number]
+/** What a transcript can show: `worked` ones were in view while the alignment was made, `held` ones only measure it. */
+export const transcriptSets = ['worked', 'held'] as const
 
 /** A made-up telling of a job, with its journal and where the telling of each step begins. */
 export type Transcript = {
   readonly name: string
-  readonly set: TranscriptSet
+  readonly set: (typeof transcriptSets)[number]
   readonly style: string
   readonly journal: Journal
   /** The captions as a file. */

@@ -1,5 +1,6 @@
 import type { StepStart } from '#core/captions/align-steps'
 import { findMentions } from '#core/captions/find-mentions'
+import { mendMisheard } from '#core/captions/mend-misheard'
 import { numberAt } from '#core/captions/spoken-numbers'
 import type { SpokenWord } from '#core/captions/spoken-words'
 import { spokenGrits } from '#core/captions/step-words'
@@ -41,11 +42,12 @@ type Found = {
  * @param starts where the steps begin; a fact belongs to the step that is told of when it is said
  */
 export function askFromCaptions(
-  words: readonly SpokenWord[],
+  heard: readonly SpokenWord[],
   starts: readonly StepStart[],
   { steps }: Pick<Journal, 'steps'>,
   language: Language = english,
 ): readonly CaptionQuestion[] {
+  const words = mendMisheard(heard)
   const found = [
     ...spokenGrits(words, 0, words.length).map(({ grit, index }) => ({
       fact: 'grit' as const,

@@ -38,16 +38,11 @@ export function findMentions(words: readonly SpokenWord[]): readonly Mention[] {
       found.push({ first: index, last: index + 1 })
     }
   }
-  const again = repeats(words, texts)
-  return [...found.flatMap(mentionOf), ...again].toSorted(
-    (one, other) => one.first - other.first,
-  )
-
-  function mentionOf({
+  const mentionOf = ({
     first,
     last,
     phrase,
-  }: (typeof found)[number]): readonly Mention[] {
+  }: (typeof found)[number]): readonly Mention[] => {
     const coatAt = texts
       .slice(first, last)
       .findIndex((text) => /^(?:coat|layer)s?$/.test(text))
@@ -63,6 +58,10 @@ export function findMentions(words: readonly SpokenWord[]): readonly Mention[] {
       },
     ]
   }
+  const again = repeats(words, texts)
+  return [...found.flatMap(mentionOf), ...again].toSorted(
+    (one, other) => one.first - other.first,
+  )
 }
 
 /** A coat that is told of without the word: "the second one", "the same again", "one more time". */

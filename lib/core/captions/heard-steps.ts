@@ -1,7 +1,7 @@
 import type { SpokenWord } from '#core/captions/spoken-words'
 import { type Mention, findMentions } from '#core/captions/find-mentions'
 import { closingOf } from '#core/captions/closing-words'
-import { plannedShare } from '#core/captions/foretold'
+import { outsetOf, plannedShare } from '#core/captions/foretold'
 import { stem } from '#core/captions/stem'
 import {
   coatAgainCost,
@@ -82,12 +82,18 @@ export function hearSteps(
   const closing = utterances.map((utterance) =>
     closingOf(utterance, utterances),
   )
-  const introduction = best.map(
-    (most, u) =>
-      most *
-      ((plans[u] ?? 0) * foretold.planned +
-        (1 - (plans[u] ?? 0)) * foretold.other),
-  )
+  const outset = outsetOf(utterances)
+  const introduction = best.map((most, u) => {
+    const plan = plans[u] ?? 0
+    const taken = plan * foretold.planned + (1 - plan) * foretold.other
+    // Once the work has begun, talk of nothing is no more an introduction than it is a step.
+    const isOver = outset !== -1 && u >= outset
+    return most > 0
+      ? most * taken
+      : isOver
+        ? -chatterCost * Math.min(lengths[u] ?? 0, 20)
+        : 0
+  })
   const saidFor = evidence.map((row) =>
     row.map((one, u) =>
       one.said > 0
@@ -170,7 +176,7 @@ function beginning(
     const later = (utterances[v]?.at ?? Infinity) - at
     if (later > leadSeconds) break
     const found = begins(v)
-    if (found >= 0.5)
+    if (found >= 1)
       best = Math.max(best, found - later * 0.07 - (v > u ? 0.25 : 0))
   }
   return best === -Infinity

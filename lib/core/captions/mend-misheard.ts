@@ -114,13 +114,12 @@ function joinedAt(
     const parts = texts.slice(index, index + count)
     if (parts.length < count) continue
     const joined = parts.join('')
-    const text = known.find(
-      (word) =>
-        word[0] === joined[0] &&
-        !parts.includes(word) &&
-        editDistance(joined, word) <= slackOf(word, parts),
-    )
-    if (text !== undefined) return { text, words: count }
+    const [best] = known
+      .filter((word) => word[0] === joined[0] && !parts.includes(word))
+      .map((word) => ({ word, distance: editDistance(joined, word) }))
+      .filter(({ word, distance }) => distance <= slackOf(word, parts))
+      .sort((one, other) => one.distance - other.distance)
+    if (best !== undefined) return { text: best.word, words: count }
   }
   return undefined
 }

@@ -45,7 +45,10 @@ export function stepEvidence(
     said += weight * (doing >= 0.5 ? 0.5 + doing / 2 : doing * doing)
     // Less is said for a beginning by a second mention in the same breath.
     begins = Math.max(begins, weight * doing * 1.7) + weight * doing * 0.25
-    coat += weight > 0.3 && doing > 0.3 ? coatAgreement(step, mention) : 0
+    coat +=
+      weight > 0.3 && doing > 0.3
+        ? coatAgreement(step, mention) * Math.min(1, weight / 0.8)
+        : 0
   }
   const product = Math.min(
     1,
@@ -96,6 +99,6 @@ function coatAgreement(step: StepWords, { coat }: Mention): number {
   if (coat === 'again') return step.coat > 1 ? again : -again
   if (coat === 'last')
     return step.lastCoat ? 1 : step.coats.length > 1 ? -0.6 : 0
-  if (coat === step.coat) return 1
+  if (coat === step.coat || coat === step.coatOfProduct) return 1
   return step.coats.includes(coat) ? -1 : -0.2
 }

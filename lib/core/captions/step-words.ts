@@ -8,6 +8,8 @@ import type { Journal, Step } from '#core/journal/journal'
 export type StepWords = {
   readonly step: Step
   readonly coat?: number
+  /** Its number among the coats of its product, where that differs: varnish over a coat of shellac begins at one again. */
+  readonly coatOfProduct?: number
   /** Whether it is the last numbered coat of its kind. */
   readonly lastCoat: boolean
   /** Coat numbers of its kind in this journal. */
@@ -92,9 +94,18 @@ export function stepWords(
       .filter((one) => one.kind === step.kind)
       .flatMap((one) => one.surfaces.flatMap((on) => on.coat ?? []))
     const before = steps[index - 1]
+    const first = Math.min(
+      ...steps
+        .filter(
+          (one) => one.kind === step.kind && one.productId === step.productId,
+        )
+        .flatMap((one) => one.surfaces.flatMap((on) => on.coat ?? [])),
+    )
     return {
       step,
       ...(coat !== undefined && { coat }),
+      ...(coat !== undefined &&
+        first > 1 && { coatOfProduct: coat - first + 1 }),
       coats: [...new Set(coats)],
       lastCoat: coat !== undefined && coat > 1 && coat === Math.max(...coats),
       product: new Map(

@@ -108,6 +108,23 @@ test.each([
   expect(numberAt(text.split(' '), 0)?.value).toBe(value)
 })
 
+test('a line that rolls on after a silence is said once', () => {
+  const lines = (start: number, ...shown: string[]) => ({
+    start,
+    end: start + 3,
+    settings: {},
+    text: shown.join('\n'),
+    parts: [{ text: shown.join('\n') }],
+  })
+  const words = spokenWords([
+    lines(0, 'so that is the first coat done'),
+    lines(20, 'so that is the first coat done', 'and now the second'),
+  ])
+  expect(words.map(({ text }) => text).join(' ')).toBe(
+    'so that is the first coat done and now the second',
+  )
+})
+
 test.each([
   ['priming', 'primed', 'prime'],
   ['stripping', 'strips', 'strip'],
