@@ -39,6 +39,8 @@ const reasons: Readonly<Record<string, string>> = {
     'part of the answers that tests/api/timeline.test.ts reads',
   'lib/services/openapi/document.ts':
     'held against routes and answers in tests/api/openapi.test.ts',
+  'lib/services/sheets/schema.ts':
+    'queries are asked and refused in tests/api/sheets.test.ts',
   'lib/services/settings/data-folder.ts':
     'opened in tests/services/database/data-folder-lock.test.ts',
   'lib/services/renditions/mend-renditions.ts':

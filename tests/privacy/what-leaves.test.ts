@@ -63,7 +63,9 @@ function addresses({ id, product, photos }: Job): readonly string[] {
     '[product]': [product],
     '[photo]': photos.map((photo) => photo.id),
     '[rendition]': renditions,
-    '[file]': [...sheets, ...papers],
+    '[file]': [...sheets, ...papers].map(
+      (file) => `${file}?design=workshop-card&elements=title,workshop,mark`,
+    ),
   }
   return routes
     .filter((route) => !isCatchAll(route) && !notRead.includes(route.template))
@@ -117,6 +119,13 @@ function withoutOwnPacket(answer: Response, bytes: Buffer): Buffer {
 describe('what leaves the program', () => {
   test('says nothing of its owner, at any address', async () => {
     const made = await job()
+    const mark = new FormData()
+    mark.append(
+      'file',
+      new Blob([new Uint8Array(await makeTelltale(3))]),
+      'mark.jpg',
+    )
+    await callApi('POST', '/api/workshop/mark', { body: mark })
     const asked = addresses(made)
     // Six renditions, six sheets, and the rest.
     expect(asked.length).toBeGreaterThan(20)

@@ -1,8 +1,13 @@
 import {
+  type SheetPictures,
+  arrangePictures,
+} from '#core/sheets/arrange-pictures'
+import {
   type Rectangle,
   type Size,
   largestCrop,
 } from '#core/sheets/largest-crop'
+import type { SheetDesign } from '#core/sheets/sheet-design'
 
 /** The shapes of sheets, with their pixels. */
 export const sheetShapes = {
@@ -24,185 +29,205 @@ export const paperShapes = {
 export type PaperShape = keyof typeof paperShapes
 
 /** So much larger than on a picture are margins and words on paper, in pixels. */
-export const paperScale = 2.25
+const paperScale = 2.25
 
-/** Where one picture goes: the part of it that is shown, and the place it fills. */
+/** How many pixels of a shape a length of 1 comes to: lengths and sizes of letters are given for a picture. */
+export function scaleOf(shape: SheetShape | PaperShape): number {
+  return isPaper(shape) ? paperScale : 1
+}
+
+/** Where one picture goes: the part of it that is shown, the place it fills, and the room for its word. */
 export type PlannedPicture = {
   /** In upright pixels of the picture; fractions are kept. */
   readonly crop: Rectangle
   /** In whole pixels of the sheet. */
   readonly place: Rectangle
-  /** The corner of the place that is left free for its word. */
-  readonly label: Rectangle
+  /** Above the picture, as wide as it; of no height where its word stands on the picture. */
+  readonly caption: Rectangle
 }
 
-/** A sheet before it is drawn. */
+/** A sheet before its words are set. */
 export type SheetPlan = Size & {
-  readonly before: PlannedPicture
-  readonly after: PlannedPicture
-  /** Room for the title. */
-  readonly title: Rectangle
+  /** In the order of the pictures: before and after of each pair, or the story. */
+  readonly pictures: readonly PlannedPicture[]
+  /** Room for the words below the pictures; of no height where there are none. */
+  readonly text: Rectangle
+  /** Room for the head above the pictures. */
+  readonly head?: Rectangle
+  /** The middle of a line around all. */
+  readonly frame?: Rectangle
 }
 
-/** Lengths in pixels; the gap is between the pictures and the title. */
-const onScreen = {
-  margin: 48,
-  gutter: 20,
-  gap: 30,
-  titleHeight: 84,
-  label: { width: 112, height: 40 },
+/** Lengths of a design, in pixels of a picture. */
+type Lengths = {
+  /** From the edge to the pictures, and to the words. */
+  readonly margin: number
+  readonly textMargin: number
+  readonly gutter: number
+  readonly between: number
+  /** Between the pictures and the words. */
+  readonly gap: number
+  readonly caption: number
+  readonly leeway: number
 }
-type Lengths = typeof onScreen
-const onPaper: Lengths = {
-  margin: Math.round(onScreen.margin * paperScale),
-  gutter: Math.round(onScreen.gutter * paperScale),
-  gap: Math.round(onScreen.gap * paperScale),
-  titleHeight: Math.round(onScreen.titleHeight * paperScale),
-  label: {
-    width: Math.round(onScreen.label.width * paperScale),
-    height: Math.round(onScreen.label.height * paperScale),
+
+const designs: Readonly<Record<SheetDesign, Lengths>> = {
+  quiet: {
+    margin: 48,
+    textMargin: 48,
+    gutter: 20,
+    between: 36,
+    gap: 30,
+    caption: 42,
+    leeway: 1.15,
+  },
+  bold: {
+    margin: 0,
+    textMargin: 48,
+    gutter: 8,
+    between: 24,
+    gap: 40,
+    caption: 54,
+    leeway: 1.4,
+  },
+  'workshop-card': {
+    margin: 64,
+    textMargin: 64,
+    gutter: 16,
+    between: 32,
+    gap: 26,
+    caption: 40,
+    leeway: 1.15,
   },
 }
-/** How far a place may go from the room it has towards the shape of the photos: less is cut off, more stays blank. */
-const leeway = 1.15
+/** Of a card: from the edge to the line around it, in pixels of a picture. */
+const frameInset = 30
+
+/** What a plan is made for. */
+export type SheetBrief = {
+  readonly shape: SheetShape | PaperShape
+  readonly design: SheetDesign
+  readonly pictures: SheetPictures
+  /** The least that the words below need, in pixels; 0: there are none. */
+  readonly textHeight: number
+  /** What the head needs, in pixels; 0: there is none. */
+  readonly headHeight?: number
+  /** Whether the pictures' words stand above them, or on them where they are calm. */
+  readonly captions: 'above' | 'on-picture'
+}
+
+/** How wide words may be on a sheet, in pixels. */
+export function textWidth(
+  shape: SheetShape | PaperShape,
+  design: SheetDesign,
+): number {
+  const scale = scaleOf(shape)
+  return (
+    sizeOf(shape).width - 2 * Math.round(designs[design].textMargin * scale)
+  )
+}
 
 /**
- * A before/after sheet: two pictures of equal size, side by side or one above the other, whichever cuts off less, with
- * the title below.
+ * Where everything goes on a sheet: the pictures, the words below them, and a head above.
  *
- * @param pictures upright sizes of the two photos
+ * In the bold design the words get what the pictures leave; in the others what is left stays blank, evenly above and
+ * below, so that the whole stands in the middle.
+ *
+ * @throws RangeError when the words leave no room for the pictures
  */
-export function planSheet(
-  shape: SheetShape | PaperShape,
-  pictures: { readonly before: Size; readonly after: Size },
-): SheetPlan {
-  const { sheet, lengths } = isPaper(shape)
-    ? { sheet: paperShapes[shape], lengths: onPaper }
-    : { sheet: sheetShapes[shape], lengths: onScreen }
-  const { margin, gap, titleHeight } = lengths
+export function planSheet({
+  shape,
+  design,
+  pictures,
+  textHeight,
+  headHeight = 0,
+  captions,
+}: SheetBrief): SheetPlan {
+  const sheet = sizeOf(shape)
+  const lengths = scaled(designs[design], scaleOf(shape))
+  const { margin, textMargin } = lengths
+  const gap = textHeight > 0 ? lengths.gap : 0
+  const headGap = headHeight > 0 ? lengths.gap : 0
+  const foot = textHeight > 0 ? textMargin : margin
   const room: Rectangle = {
     left: margin,
-    top: margin,
+    top: margin + headHeight + headGap,
     width: sheet.width - 2 * margin,
-    height: sheet.height - 2 * margin - gap - titleHeight,
+    height:
+      sheet.height - margin - headHeight - headGap - gap - textHeight - foot,
   }
-  const ratio = Math.sqrt(ratioOf(pictures.before) * ratioOf(pictures.after))
-  const beside = arranged(room, 2, 1, ratio, lengths)
-  const stacked = arranged(room, 1, 2, ratio, lengths)
-  const chosen =
-    worth(stacked, pictures) > worth(beside, pictures) ? stacked : beside
-  const used = around(chosen.before, chosen.after)
-  // What stays blank goes evenly above and below the whole, so that it stands in the middle.
-  const rise = Math.floor((room.height - used.height) / 2)
-  const lifted = (place: Rectangle) => ({ ...place, top: place.top + rise })
+  const caption = captions === 'above' ? lengths.caption : 0
+  const places = arrangePictures(room, pictures, {
+    ...lengths,
+    caption,
+    fillsWidth: design === 'bold',
+  })
+  const bottom = Math.max(...places.map(({ top, height }) => top + height))
+  const spare = room.top + room.height - bottom
+  const rise = design === 'bold' && textHeight > 0 ? 0 : Math.floor(spare / 2)
+  const lifted = places.map((place) => ({ ...place, top: place.top + rise }))
+  const left = Math.min(...lifted.map((place) => place.left))
+  const right = Math.max(...lifted.map((place) => place.left + place.width))
+  const textTop = bottom + rise + gap
+  const isFull = design === 'bold'
+  const text = {
+    left: isFull ? textMargin : left,
+    top: textTop,
+    width: isFull ? sheet.width - 2 * textMargin : right - left,
+    height: isFull ? sheet.height - foot - textTop : textHeight,
+  }
+  const sizes =
+    pictures.kind === 'pairs' ? pictures.pairs.flat() : pictures.pictures
   return {
     ...sheet,
-    before: planned(pictures.before, lifted(chosen.before), lengths),
-    after: planned(pictures.after, lifted(chosen.after), lengths),
-    title: {
-      left: used.left,
-      top: used.top + rise + used.height + gap,
-      width: used.width,
-      height: titleHeight,
-    },
+    pictures: lifted.map((place, index) => ({
+      crop: largestCrop(sizes[index] ?? place, place.width / place.height),
+      place,
+      caption: {
+        left: place.left,
+        top: place.top - caption,
+        width: place.width,
+        height: caption,
+      },
+    })),
+    text: textHeight > 0 ? text : { ...text, height: 0 },
+    ...(headHeight > 0 && {
+      head: {
+        left,
+        top: margin + rise,
+        width: right - left,
+        height: headHeight,
+      },
+    }),
+    ...(design === 'workshop-card' && { frame: frameOf(shape) }),
   }
 }
 
-/**
- * The plan with everything moved down by half of what the title leaves of its room, so that the whole stands in the
- * middle of the sheet whether the title takes one line or two.
- *
- * @param height of the title as it was set, in pixels
- */
-export function centredSheet(plan: SheetPlan, height: number): SheetPlan {
-  const fall = Math.max(0, Math.floor((plan.title.height - height) / 2))
-  const lower = (place: Rectangle) => ({ ...place, top: place.top + fall })
-  const lowered = (picture: PlannedPicture) => ({
-    ...picture,
-    place: lower(picture.place),
-    label: lower(picture.label),
-  })
+function frameOf(shape: SheetShape | PaperShape): Rectangle {
+  const { width, height } = sizeOf(shape)
+  const inset = Math.round(frameInset * scaleOf(shape))
   return {
-    ...plan,
-    before: lowered(plan.before),
-    after: lowered(plan.after),
-    title: { ...lower(plan.title), height: plan.title.height - fall },
+    left: inset,
+    top: inset,
+    width: width - 2 * inset,
+    height: height - 2 * inset,
   }
 }
 
-type Places = { readonly before: Rectangle; readonly after: Rectangle }
-
-/** Two equal places in the room, in so many columns and rows, as near to the ratio as the leeway allows. */
-function arranged(
-  room: Rectangle,
-  columns: 1 | 2,
-  rows: 1 | 2,
-  ratio: number,
-  { gutter }: Lengths,
-): Places {
-  const cell = {
-    width: Math.floor((room.width - (columns - 1) * gutter) / columns),
-    height: Math.floor((room.height - (rows - 1) * gutter) / rows),
-  }
-  const own = ratioOf(cell)
-  const wanted = Math.min(Math.max(ratio, own / leeway), own * leeway)
-  const { width, height } = largestCrop(cell, wanted)
-  const size = { width: Math.round(width), height: Math.round(height) }
-  const across = size.width * columns + gutter * (columns - 1)
-  const left = room.left + Math.floor((room.width - across) / 2)
-  const before = { ...size, left, top: room.top }
+function scaled(lengths: Lengths, scale: number): Lengths {
   return {
-    before,
-    after: {
-      ...size,
-      left: columns === 2 ? left + size.width + gutter : left,
-      top: rows === 2 ? room.top + size.height + gutter : room.top,
-    },
+    margin: Math.round(lengths.margin * scale),
+    textMargin: Math.round(lengths.textMargin * scale),
+    gutter: Math.round(lengths.gutter * scale),
+    between: Math.round(lengths.between * scale),
+    gap: Math.round(lengths.gap * scale),
+    caption: Math.round(lengths.caption * scale),
+    leeway: lengths.leeway,
   }
 }
 
-/** How much of both photos is shown, and how large. */
-function worth(
-  places: Places,
-  pictures: { readonly before: Size; readonly after: Size },
-): number {
-  const kept = (picture: Size) => {
-    const crop = largestCrop(picture, ratioOf(places.before))
-    return (crop.width * crop.height) / (picture.width * picture.height)
-  }
-  const area = places.before.width * places.before.height
-  return kept(pictures.before) * kept(pictures.after) * area
-}
-
-function planned(
-  picture: Size,
-  place: Rectangle,
-  { label }: Lengths,
-): PlannedPicture {
-  return {
-    crop: largestCrop(picture, ratioOf(place)),
-    place,
-    label: {
-      ...label,
-      left: place.left,
-      top: place.top,
-    },
-  }
-}
-
-function around(one: Rectangle, other: Rectangle): Rectangle {
-  const left = Math.min(one.left, other.left)
-  const top = Math.min(one.top, other.top)
-  return {
-    left,
-    top,
-    width: Math.max(one.left + one.width, other.left + other.width) - left,
-    height: Math.max(one.top + one.height, other.top + other.height) - top,
-  }
-}
-
-function ratioOf(size: Size): number {
-  return size.width / size.height
+function sizeOf(shape: SheetShape | PaperShape): Size {
+  return isPaper(shape) ? paperShapes[shape] : sheetShapes[shape]
 }
 
 function isPaper(shape: SheetShape | PaperShape): shape is PaperShape {

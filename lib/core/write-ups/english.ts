@@ -293,6 +293,25 @@ function sizeWords(piece: Piece, units: Units): string {
         .join(', ')
 }
 
+const doneWords: Readonly<Record<StepKind, string>> = {
+  clean: 'Cleaned',
+  repair: 'Repaired',
+  strip: 'Stripped',
+  sand: 'Sanded',
+  scuff: 'Scuffed',
+  condition: 'Conditioned',
+  prime: 'Primed',
+  coat: 'Painted',
+  stain: 'Stained',
+  glaze: 'Glazed',
+  seal: 'Clear-coated',
+  wax: 'Waxed',
+  hardware: 'Hardware',
+  liner: 'Lined',
+  detail: 'Details',
+  assemble: 'Assembled',
+}
+
 function methodWords(method: Method | undefined): string {
   switch (method) {
     case 'brush':
@@ -947,6 +966,42 @@ export const english: Language = {
       `${start}.`,
       `${what}, before and after.`,
     ]
+  },
+  sheet: {
+    before: 'Before',
+    after: 'After',
+    finish: ({ main, others }, pieces) => {
+      const look = main === undefined ? '' : lookWords(main)
+      const rest = othersWords(others, pieces)
+      const all =
+        look === '' || rest === '' ? look + rest : `${look}, with ${rest}`
+      return [...new Set([all, look])]
+        .filter((words) => words !== '')
+        .map(capitalised)
+    },
+    size: (pieces, units) => {
+      const measured = pieces.filter((piece) => sidesOf(piece).length > 0)
+      return measured
+        .map((piece) => {
+          const sides = sidesOf(piece)
+          const words =
+            sides.length === 3
+              ? bothUnits(
+                  sides.map((one) => one.millimetres),
+                  units,
+                )
+              : sizeWords(piece, units)
+          return measured.length < 2 ? words : `${head(piece, pieces)} ${words}`
+        })
+        .join('; ')
+    },
+    step: (kind, coat) =>
+      coat === undefined || coat < 2
+        ? doneWords[kind]
+        : `${doneWords[kind]}, coat ${coat}`,
+    finishHead: 'Finish',
+    sizeHead: 'Size',
+    priceHead: 'Price',
   },
   materials: {
     title: (job) =>

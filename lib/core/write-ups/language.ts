@@ -274,6 +274,24 @@ export type Language = {
     readonly view?: string
     readonly appearance: Appearance
   }) => readonly string[]
+  /** Lines of a sheet, without a full stop. */
+  readonly sheet: {
+    readonly before: string
+    readonly after: string
+    /** How the pieces look, longest first; empty where nothing was laid on. */
+    readonly finish: (
+      appearance: Appearance,
+      pieces: readonly Piece[],
+    ) => readonly string[]
+    /** Empty where nothing was measured. */
+    readonly size: (pieces: readonly Piece[], units: Units) => string
+    /** One step, in a word or two. */
+    readonly step: (kind: StepKind, coat: number | undefined) => string
+    /** What stands before each fact in rows. */
+    readonly finishHead: string
+    readonly sizeHead: string
+    readonly priceHead: string
+  }
   readonly materials: {
     readonly title: (job: string) => string
     readonly none: string

@@ -35,6 +35,7 @@ import { newPlacing } from '#services/placing/schema'
 import { newPair } from '#services/pairs/schema'
 import { newProductIn } from '#services/shelf/schema'
 import { newStep } from '#services/steps/schema'
+import { sheetQuery } from '#services/sheets/schema'
 import { writeUpQuery } from '#services/write-ups/schema'
 import { renditionNames } from '#services/renditions/make-renditions'
 
@@ -500,6 +501,36 @@ const exportPaths: ZodOpenApiPathsObject = {
       },
     },
   },
+  '/api/workshop/mark': {
+    get: {
+      operationId: 'readMark',
+      summary: 'The workshop’s own mark, as it stands on sheets',
+      responses: { '200': picture('image/png'), default: problems },
+    },
+    post: {
+      operationId: 'keepMark',
+      summary: 'Set the workshop’s own mark',
+      description:
+        'One picture, PNG, JPEG or WebP among others; it is written anew, so nothing but its pixels is kept.',
+      requestBody: {
+        required: true,
+        content: {
+          'multipart/form-data': {
+            schema: z.object({
+              file: z.string().meta({ format: 'binary' }),
+            }),
+          },
+        },
+      },
+      responses: {
+        '201': json(
+          z.object({ width: z.int(), height: z.int() }),
+          'Kept; its size in pixels.',
+        ),
+        default: problems,
+      },
+    },
+  },
   '/api/jobs/{job}/sheets/{file}': {
     get: {
       operationId: 'readSheet',
@@ -513,16 +544,7 @@ const exportPaths: ZodOpenApiPathsObject = {
             examples: ['1x1.jpg', '16x9.webp', 'a4.pdf'],
           }),
         }),
-        query: z.object({
-          before: z
-            .string()
-            .optional()
-            .meta({ description: 'A photo of before; chosen when absent.' }),
-          after: z
-            .string()
-            .optional()
-            .meta({ description: 'A photo of after; chosen when absent.' }),
-        }),
+        query: sheetQuery,
       },
       responses: {
         '200': picture(

@@ -3,8 +3,8 @@ import path from 'node:path'
 import PDFDocument from 'pdfkit'
 
 /**
- * A new PDF, tagged, in English, with the two fonts that come with the program embedded as `title` and `text`; the second
- * is in use.
+ * A new PDF, tagged, in English, with fonts that come with the program, of which those used are embedded: `title` and `text`
+ * for documents, and the faces of sheets under their own names; `text` is in use.
  *
  * @param size width and height in points of 1/72 in
  * @param margin in points
@@ -33,6 +33,9 @@ export function openPdf({
   })
   pdf.registerFont('title', fontFile('source-serif-4-regular.ttf'))
   pdf.registerFont('text', fontFile('libre-franklin-medium.ttf'))
+  pdf.registerFont('serif', fontFile('source-serif-4-regular.ttf'))
+  pdf.registerFont('sans', fontFile('libre-franklin-medium.ttf'))
+  pdf.registerFont('heavy', fontFile('libre-franklin-extra-bold.ttf'))
   const parts: Buffer[] = []
   const bytes = new Promise<Buffer>((resolve, reject) => {
     pdf.on('data', (part: Buffer) => parts.push(part))

@@ -1,51 +1,33 @@
 import 'server-only'
 import type { Sharp } from 'sharp'
-import { photoRoles } from '#core/journal/vocabulary'
-import { isSurePair } from '#core/pairs/pair-state'
-import { turnedSize } from '#core/photos/turned-size'
-import { type Refusal, type Result, ok, refused } from '#core/result'
-import type { Size } from '#core/sheets/largest-crop'
+import { type Result, ok } from '#core/result'
 import {
   type PaperShape,
-  type PlannedPicture,
   type SheetShape,
-  centredSheet,
-  planSheet,
-  sheetShapes,
+  paperShapes,
 } from '#core/sheets/plan-sheet'
+import { type SheetLook, plainLook } from '#core/sheets/sheet-design'
 import { sheetFileName } from '#core/sheets/sheet-file-name'
-import { type SheetPair, sheetPair } from '#core/sheets/sheet-pair'
-import { describePair } from '#core/write-ups/describe-pair'
-import { alignedPictures } from '#services/alignment/aligned-picture'
-import type { ColourPixels } from '#services/alignment/alignment-thread'
-import { notInBin } from '#services/bin/bin'
-import { toInstant } from '#services/database/instants'
-import { database } from '#services/database/open-database'
-import { noJob } from '#services/jobs/jobs'
-import { readJournal } from '#services/journal/read-journal'
-import {
-  type AcceptedPair,
-  readAcceptedPair,
-  readPairs,
-  readSeparated,
-} from '#services/pairs/pairs'
-import { openPhotoStore } from '#services/photo-store/open-photo-store'
-import { openOriginal } from '#services/renditions/open-original'
-import { newPicture, openPicture } from '#services/renditions/open-picture'
+import { sheetWords } from '#core/sheets/sheet-words'
+import { openPicture } from '#services/renditions/open-picture'
 import { inTurn } from '#services/renditions/renditions'
-import { sheetPdf } from '#services/sheets/sheet-pdf'
+import { drawSheet } from '#services/sheets/draw-sheet'
+import { laySheet } from '#services/sheets/lay-sheet'
+import { type OwnMark, readMark } from '#services/sheets/own-mark'
 import {
-  fittedText,
-  settableWords,
-  textPicture,
-} from '#services/sheets/text-picture'
+  type ChosenPhotos,
+  type SheetContent,
+  readSheetContent,
+} from '#services/sheets/sheet-content'
+import { openSheetPage } from '#services/sheets/sheet-pdf'
+import {
+  type SheetPicture,
+  pictureCutter,
+} from '#services/sheets/sheet-picture'
+import { pictureTypesetter } from '#services/sheets/text-picture'
+import { settableWords } from '#services/sheets/typesetter'
 import { readWorkshop } from '#services/workshop/workshop'
 
-const paper = '#f7f4ef'
-const ink = '#2a2621'
-const softInk = '#5a544c'
-const titleSizes = [46, 42, 38, 34, 30]
-const labelSize = 26
 /** The longer side in pixels of aligned pictures: that of the largest sheet. */
 const alignedSide = 1920
 /** The same for paper: letter and A4 between their margins are narrower. */
@@ -65,11 +47,8 @@ export type Sheet = {
   readonly fileName: string
 }
 
-/** The photos that a sheet should show, by their ids; else the pair that shows the job best. */
-export type ChosenPhotos = {
-  readonly before?: string | undefined
-  readonly after?: string | undefined
-}
+/** What is to be shown, and how it is to look. */
+export type SheetChoice = ChosenPhotos & Partial<SheetLook>
 
 /** The shapes there are, for whoever asks for one: undefined when there is no such shape. */
 export function sheetShape(name: string): SheetShape | undefined {
@@ -98,28 +77,29 @@ export async function makeSheet(
   jobId: string,
   shape: SheetShape,
   format: SheetFormat,
-  chosen: ChosenPhotos = {},
+  choice: SheetChoice = {},
 ): Promise<Result<Sheet>> {
-  const read = await readSheetPair(jobId, chosen)
+  const read = await readSheet(jobId, choice)
   if (!read.ok) return read
-  const { job, pair, accepted } = read.value
-  const bytes = await inTurn(async () =>
-    encoded(
-      await drawSheet(
-        job.title,
-        shape,
-        await halvesOf(pair, accepted, alignedSide),
-      ),
-      format,
-    ),
-  )
+  const { content, look, words, mark } = read.value
+  const bytes = await inTurn(async () => {
+    const pictures = await content.open(alignedSide)
+    const typesetter = pictureTypesetter()
+    const laid = await lay(shape, read.value, pictures, typesetter)
+    const drawn = await drawSheet(laid.sheet, {
+      cutter: laid.cutter,
+      typesetter,
+      ...(mark?.picture !== undefined && { mark: mark.picture.bytes }),
+    })
+    return encoded(drawn, format)
+  })
   return ok({
     bytes,
     mediaType: sheetFormats[format],
     fileName: sheetFileName({
-      title: job.title,
+      title: words.title ?? content.journal.job.title,
       shape,
-      design: 'quiet',
+      design: look.design,
       format,
     }),
   })
@@ -134,299 +114,106 @@ export async function makeSheet(
 export async function makePaperSheet(
   jobId: string,
   paper: PaperShape,
-  chosen: ChosenPhotos = {},
+  choice: SheetChoice = {},
 ): Promise<Result<Sheet>> {
-  const read = await readSheetPair(jobId, chosen)
+  const read = await readSheet(jobId, choice)
   if (!read.ok) return read
-  const { job, pair, accepted } = read.value
-  const [journal, workshop] = await Promise.all([
-    readJournal(jobId),
-    readWorkshop(),
-  ])
-  const photo = (id: string) => journal?.photos.find((one) => one.id === id)
-  const [before, after] = [photo(pair.before.id), photo(pair.after.id)]
-  if (journal === undefined || before === undefined || after === undefined) {
-    return noJob
-  }
-  const title = settableWords(job.title) || '·'
+  const { content, look, mark, credit } = read.value
+  const { title } = content.journal.job
   const bytes = await inTurn(async () => {
-    const halves = await halvesOf(pair, accepted, paperAlignedSide)
-    const plan = planSheet(paper, {
-      before: halves.before.size,
-      after: halves.after.size,
+    const pictures = await content.open(paperAlignedSide)
+    const drawn = pictureTypesetter()
+    const page = openSheetPage({
+      size: paperShapes[paper],
+      title: settableWords(title) || '·',
+      alternatives: content.alternatives,
+      credit,
+      pictures: drawn,
     })
-    return sheetPdf({
-      title,
-      plan,
-      pictures: {
-        before: await printed(halves.before, plan.before),
-        after: await printed(halves.after, plan.after),
-      },
-      alternative: describePair({ journal, before, after }),
-      credit: workshop.name,
-    })
+    const laid = await lay(paper, read.value, pictures, page.typesetter)
+    const printed: Buffer[] = []
+    for (const [index, planned] of laid.sheet.pictures.entries()) {
+      const { data, width, height } = await laid.cutter.cut(planned, index)
+      printed.push(
+        await openPicture(
+          Buffer.from(data.buffer, data.byteOffset, data.byteLength),
+          { raw: { width, height, channels: 3 } },
+        )
+          .jpeg({ quality: 88, chromaSubsampling: '4:4:4' })
+          .toBuffer(),
+      )
+    }
+    return page.write(
+      laid.sheet,
+      printed,
+      mark?.picture && { picture: mark.picture.bytes, words: credit },
+    )
   })
   return ok({
     bytes,
     mediaType: 'application/pdf',
     fileName: sheetFileName({
-      title: job.title,
+      title,
       shape: paper,
-      design: 'quiet',
+      design: look.design,
       format: 'pdf',
     }),
   })
 }
 
-async function printed(half: Half, planned: PlannedPicture): Promise<Buffer> {
-  const { data, info } = await cutPicture(half, planned, '#ffffff')
-  const { width, height, channels } = info
-  return openPicture(data, { raw: { width, height, channels } })
-    .jpeg({ quality: 88, chromaSubsampling: '4:4:4' })
-    .toBuffer()
+type ReadSheet = {
+  readonly content: SheetContent
+  readonly look: SheetLook
+  readonly words: ReturnType<typeof sheetWords>
+  readonly mark: OwnMark | undefined
+  readonly credit: string
 }
 
-/** The job and the two photos that its sheet shows, with their alignment where there is one. */
-async function readSheetPair(
+async function readSheet(
   jobId: string,
-  chosen: ChosenPhotos,
-): Promise<
-  Result<{
-    readonly job: { readonly title: string }
-    readonly pair: SheetPair<SheetPhoto>
-    readonly accepted: AcceptedPair | undefined
-  }>
-> {
-  const job = await readSheetJob(jobId)
-  if (job === undefined) return noJob
-  for (const id of [chosen.before, chosen.after]) {
-    if (id !== undefined && !job.photos.some((photo) => photo.id === id)) {
-      return refused({
-        kind: 'invalid',
-        detail: 'This job has no such photo. Choose among its photos.',
-      })
-    }
+  { before, after, ...asked }: SheetChoice,
+): Promise<Result<ReadSheet>> {
+  const content = await readSheetContent(jobId, { before, after })
+  if (!content.ok) return content
+  const look = {
+    design: asked.design ?? plainLook.design,
+    ground: asked.ground ?? plainLook.ground,
+    elements: asked.elements ?? plainLook.elements,
   }
-  const known = (await readPairs(jobId)).filter(isSurePair)
-  const separated = await readSeparated(jobId)
-  const pair = sheetPair(job.photos, chosen, known, separated)
-  if (pair === undefined) return refused(noPair(job.photos))
-  const accepted = await readAcceptedPair(jobId, pair.before.id, pair.after.id)
-  return ok({ job, pair, accepted })
-}
-
-/** One of the two pictures of a sheet: its size, upright, and how to open it. */
-type Half = { readonly size: Size; readonly open: () => Promise<Sharp> }
-
-function asItIs(photo: SheetPhoto): Half {
-  return {
-    size: photo.size,
-    open: async () =>
-      openOriginal((await openPhotoStore()).path(photo.sha256), {
-        failOn: 'error',
-        quarterTurns: photo.quarterTurns,
-      }),
-  }
-}
-
-type Halves = { readonly before: Half; readonly after: Half }
-
-/** @param side the longer side in pixels of pictures that are laid on each other */
-async function halvesOf(
-  pair: SheetPair<SheetPhoto>,
-  accepted: AcceptedPair | undefined,
-  side: number,
-): Promise<Halves> {
-  return accepted === undefined
-    ? { before: asItIs(pair.before), after: asItIs(pair.after) }
-    : onEachOther(accepted, side)
-}
-
-/** The two of an aligned pair, the after brought onto the before, both cut to what both show. */
-async function onEachOther(
-  { before, after, homography }: AcceptedPair,
-  side: number,
-): Promise<Halves> {
-  const pictures = await alignedPictures(before, after, homography, side)
-  const half = ({ data, width, height }: ColourPixels): Half => ({
-    size: { width, height },
-    open: () =>
-      Promise.resolve(
-        openPicture(Buffer.from(data), { raw: { width, height, channels: 3 } }),
-      ),
+  const workshop = await readWorkshop()
+  const mark = look.elements.includes('mark') ? await readMark() : undefined
+  return ok({
+    content: content.value,
+    look,
+    words: sheetWords({
+      journal: content.value.journal,
+      workshop,
+      elements: look.elements,
+      ...(mark?.words !== undefined && { mark: mark.words }),
+    }),
+    mark,
+    credit: workshop.name,
   })
-  return { before: half(pictures.before), after: half(pictures.after) }
 }
 
-type SheetPhoto = Awaited<ReturnType<typeof readPhotos>>[number]
-
-async function readSheetJob(jobId: string) {
-  const db = await database()
-  const job = await db.job.findUnique({
-    where: { id: jobId, ...notInBin },
-    select: { title: true },
-  })
-  return job === null
-    ? undefined
-    : { title: job.title, photos: await readPhotos(jobId) }
-}
-
-async function readPhotos(jobId: string) {
-  const db = await database()
-  const rows = await db.photo.findMany({
-    where: { jobId, ...notInBin },
-    orderBy: [{ takenAt: 'asc' }, { id: 'asc' }],
-    select: {
-      id: true,
-      role: true,
-      view: true,
-      sha256: true,
-      takenAt: true,
-      takenEarliest: true,
-      takenLatest: true,
-      quarterTurns: true,
-      original: { select: { width: true, height: true } },
-    },
-  })
-  return rows.map((row) => ({
-    id: row.id,
-    role: photoRoles.find((one) => one === row.role) ?? 'progress',
-    ...(row.view === null ? {} : { view: row.view }),
-    sha256: row.sha256,
-    quarterTurns: row.quarterTurns,
-    size: turnedSize(row.original, row.quarterTurns),
-    taken: {
-      earliest: toInstant(row.takenEarliest),
-      at: toInstant(row.takenAt),
-      latest: toInstant(row.takenLatest),
-    },
-  }))
-}
-
-function noPair(photos: readonly SheetPhoto[]): Refusal {
-  const before = photos.some((photo) => photo.role === 'before')
-  const after = photos.some((photo) => photo.role === 'after')
-  const missing =
-    before && after
-      ? 'No before and after photo are known to show the same view. Give one of each the same view, such as front, or choose two photos.'
-      : before
-        ? 'Take an after photo from where a before photo was taken, and give it the same view.'
-        : after
-          ? 'Mark a photo as before, of the same view as an after photo.'
-          : 'Add a before photo and an after photo of the same view, such as front.'
-  return {
-    kind: 'conflict',
-    detail: `There is no pair to show yet. ${missing}`,
-  }
-}
-
-async function drawSheet(
-  title: string,
-  shape: SheetShape,
-  pair: Halves,
-): Promise<Sharp> {
-  const drafted = planSheet(shape, {
-    before: pair.before.size,
-    after: pair.after.size,
-  })
-  // A sheet without a title is still a sheet.
-  const words = await fittedText(
-    settableWords(title) || '·',
-    { font: 'title', colour: ink, width: drafted.title.width },
-    titleSizes,
-    drafted.title.height,
-  )
-  const plan = centredSheet(drafted, words.height)
-  const layers = [
-    ...(await pictureLayers(pair.before, plan.before, 'Before')),
-    ...(await pictureLayers(pair.after, plan.after, 'After')),
-  ]
-  const { width, height } = sheetShapes[shape]
-  return newPicture({
-    create: { width, height, channels: 3, background: paper },
-  }).composite([
-    ...layers,
-    { input: words.pixels, left: plan.title.left, top: plan.title.top },
-  ])
-}
-
-/** The part of a picture that is shown, as large as its place, in sRGB. */
-async function cutPicture(
-  photo: Half,
-  { crop, place }: PlannedPicture,
-  background: string,
+async function lay(
+  shape: SheetShape | PaperShape,
+  { content, look, words, mark }: ReadSheet,
+  pictures: readonly SheetPicture[],
+  typesetter: Parameters<typeof laySheet>[0]['typesetter'],
 ) {
-  const scale = place.width / crop.width
-  const left = Math.round(crop.left * scale)
-  const top = Math.round(crop.top * scale)
-  const picture = await photo.open()
-  return (
-    picture
-      // The whole is reduced first and cut afterwards: a JPEG is then decoded small.
-      .resize({
-        width: Math.max(Math.round(photo.size.width * scale), place.width),
-        height: Math.max(Math.round(photo.size.height * scale), place.height),
-        fit: 'fill',
-      })
-      .extract({
-        left: fitting(left, photo.size.width * scale, place.width),
-        top: fitting(top, photo.size.height * scale, place.height),
-        width: place.width,
-        height: place.height,
-      })
-      .flatten({ background })
-      .toColourspace('srgb')
-      .raw()
-      .toBuffer({ resolveWithObject: true })
-  )
-}
-
-/** A picture in its place, the corner cut out of it, and the word in the corner. */
-async function pictureLayers(
-  photo: Half,
-  planned: PlannedPicture,
-  word: string,
-) {
-  const { place, label } = planned
-  const { data, info } = await cutPicture(photo, planned, paper)
-  const corner = newPicture({
-    create: {
-      width: label.width,
-      height: label.height,
-      channels: 3,
-      background: paper,
-    },
+  const cutter = pictureCutter(pictures, '#ffffff')
+  const sheet = await laySheet({
+    shape,
+    look,
+    pictures: content.layout(pictures),
+    captions: pictures.map(({ caption }) => caption),
+    words,
+    ...(mark?.picture !== undefined && { mark: mark.picture }),
+    typesetter,
+    grey: cutter.grey,
   })
-  const text = await textPicture(word, {
-    font: 'label',
-    size: labelSize,
-    colour: softInk,
-    width: label.width,
-  })
-  const { width, height, channels } = info
-  return [
-    {
-      input: data,
-      raw: { width, height, channels },
-      left: place.left,
-      top: place.top,
-    },
-    {
-      input: await corner.png().toBuffer(),
-      left: label.left,
-      top: label.top,
-    },
-    {
-      input: text.pixels,
-      left: label.left + Math.round((label.width - text.width) / 2),
-      top: label.top + Math.round((label.height - text.height) / 2),
-    },
-  ]
-}
-
-/** Rounding must not push the cut past the edge. */
-function fitting(offset: number, whole: number, part: number): number {
-  return Math.max(0, Math.min(offset, Math.max(Math.round(whole), part) - part))
+  return { sheet, cutter }
 }
 
 async function encoded(sheet: Sharp, format: SheetFormat): Promise<Buffer> {

@@ -1,152 +1,161 @@
 import 'server-only'
 import type { Rectangle } from '#core/sheets/largest-crop'
-import { type SheetPlan, paperScale } from '#core/sheets/plan-sheet'
 import { openPdf } from '#services/pdf/open-pdf'
-import { fittedText } from '#services/sheets/text-picture'
+import { openPicture } from '#services/renditions/open-picture'
+import type { SetWords } from '#services/sheets/lay-rows'
+import type { LaidSheet } from '#services/sheets/lay-sheet'
+import {
+  isInFonts,
+  pdfTypesetter,
+  point,
+} from '#services/sheets/pdf-typesetter'
+import { fittedMark } from '#services/sheets/sheet-picture'
+import { type pictureTypesetter } from '#services/sheets/text-picture'
+import type { Typesetter } from '#services/sheets/typesetter'
 
-/** From pixels at 300 dots an inch to points of 1/72 in. */
-const point = 72 / 300
-const ink = '#2a2621'
-const softInk = '#5a544c'
-// Paper is white already: a tinted ground would only cost ink.
-const ground = '#ffffff'
-const titleSizes = [46, 42, 38, 34, 30]
-const labelSize = 26
+/** A page that is being made: words are measured with it before it is laid, then it is written. */
+export type SheetPage = {
+  readonly typesetter: Typesetter
+  /**
+   * Writes the page.
+   *
+   * @param pictures JPEG without metadata, as large as their places: they go into the file as they are
+   */
+  readonly write: (
+    laid: LaidSheet,
+    pictures: readonly Buffer[],
+    mark?: { readonly picture: Buffer; readonly words: string },
+  ) => Promise<Buffer>
+}
 
 /**
- * A before/after sheet as a PDF of one page: its words are text in fonts that it carries, its pictures have the text
- * alternative that is given. A title in a script that the fonts do not have is drawn as a picture, which says its words
- * to whoever reads it aloud or copies it.
- *
- * @param pictures JPEG without metadata, as large as their places in the plan: they go into the file as they are
+ * A sheet as a PDF of one page: its words are text in fonts that it carries, its pictures have the text alternatives that
+ * are given. Words in a script that these fonts do not have are drawn as a picture, which says its words to whoever reads
+ * it aloud or copies it.
  */
-export async function sheetPdf({
+export function openSheetPage({
+  size,
   title,
-  plan,
-  pictures,
-  alternative,
+  alternatives,
   credit,
+  pictures: drawn,
 }: {
+  /** In pixels at 300 dots an inch. */
+  readonly size: { readonly width: number; readonly height: number }
   readonly title: string
-  readonly plan: SheetPlan
-  readonly pictures: { readonly before: Buffer; readonly after: Buffer }
-  readonly alternative: string
+  /** One for each picture; an empty one for a picture that an earlier one speaks for. */
+  readonly alternatives: readonly string[]
   /** Who made the work, for the file's properties. */
   readonly credit: string
-}): Promise<Buffer> {
+  readonly pictures: ReturnType<typeof pictureTypesetter>
+}): SheetPage {
   const { pdf, bytes } = openPdf({
-    size: [plan.width * point, plan.height * point],
+    size: [size.width * point, size.height * point],
     margin: 0,
     title,
     author: credit,
   })
-  const heading = inPoints(plan.title)
-  const drawTitle = isInFonts(title)
-    ? () => {
-        writeTitle(pdf, title, heading)
+  return {
+    typesetter: pdfTypesetter(pdf, drawn),
+    write: async (laid, pictures, mark) => {
+      const root = pdf.struct('Document')
+      pdf.addStructure(root)
+      pdf.markContent('Artifact', { type: 'Layout' })
+      fill(pdf, { ...laid, left: 0, top: 0 }, laid.colours.ground)
+      pdf.endMarkedContent()
+      const isTitle = ({ role }: SetWords) => role === 'title'
+      for (const words of laid.words.filter(isTitle)) {
+        root.add(await wordsElement(pdf, 'H1', words, drawn))
       }
-    : await titlePicture(pdf, title, plan.title, heading)
-  const root = pdf.struct('Document')
-  pdf.addStructure(root)
-  root.add(pdf.struct('H1', { actual: title }, drawTitle))
-  const words = [
-    ['Before', plan.before.label],
-    ['After', plan.after.label],
-  ] as const
-  root.add(
-    pdf.struct('Figure', { alt: alternative }, () => {
-      place(pdf, pictures.before, inPoints(plan.before.place))
-      place(pdf, pictures.after, inPoints(plan.after.place))
-      for (const [, label] of words) {
-        const { left, top, width, height } = inPoints(label)
-        // A little beyond the picture's edge, or a hair of it would show there.
-        pdf.rect(left - 0.5, top - 0.5, width + 0.5, height + 0.5).fill(ground)
+      for (const [index, alternative] of alternatives.entries()) {
+        if (alternative === '') continue
+        const next = alternatives.findIndex(
+          (one, other) => other > index && one !== '',
+        )
+        const end = next === -1 ? pictures.length : next
+        root.add(
+          pdf.struct('Figure', { alt: alternative }, () => {
+            for (let at = index; at < end; at += 1) {
+              const picture = pictures[at]
+              const place = laid.pictures[at]?.place
+              if (picture !== undefined && place !== undefined) {
+                putPicture(pdf, picture, place)
+              }
+            }
+          }),
+        )
       }
-    }),
-  )
-  for (const [word, label] of words) {
-    root.add(
-      pdf.struct('P', {}, () => {
-        writeInMiddle(pdf, word, inPoints(label))
-      }),
-    )
+      pdf.markContent('Artifact', { type: 'Layout' })
+      for (const { place, colour } of laid.fills) fill(pdf, place, colour)
+      pdf.endMarkedContent()
+      for (const words of laid.captions) {
+        root.add(await wordsElement(pdf, 'P', words, drawn))
+      }
+      for (const words of laid.words.filter((one) => !isTitle(one))) {
+        root.add(await wordsElement(pdf, 'P', words, drawn))
+      }
+      const place = laid.mark
+      if (mark !== undefined && place !== undefined) {
+        const picture = await fittedMark(mark.picture, place)
+        root.add(
+          pdf.struct('Figure', { alt: mark.words }, () => {
+            putPicture(pdf, picture, place)
+          }),
+        )
+      }
+      root.end()
+      pdf.end()
+      return bytes
+    },
   }
-  root.end()
-  pdf.end()
-  return bytes
 }
 
-/** The scripts that the fonts have, with the digits and marks that all share. */
-function isInFonts(words: string): boolean {
-  return /^[\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}\p{Script=Inherited}]*$/u.test(
-    words,
-  )
-}
-
-function writeTitle(
+async function wordsElement(
   pdf: PDFKit.PDFDocument,
-  title: string,
-  { left, top, width, height }: Rectangle,
+  tag: 'H1' | 'P',
+  { words, style, place, width }: SetWords,
+  drawn: ReturnType<typeof pictureTypesetter>,
 ) {
-  const sizes = titleSizes.map((size) => size * paperScale * point)
-  pdf.font('title').fillColor(ink)
-  const fits = (size: number) =>
-    pdf.fontSize(size).heightOfString(title, { width }) <= height
-  pdf.fontSize(sizes.find(fits) ?? Math.min(...sizes))
-  pdf.text(title, left, top, { width, height, ellipsis: true })
-}
-
-async function titlePicture(
-  pdf: PDFKit.PDFDocument,
-  title: string,
-  room: Rectangle,
-  { left, top }: Rectangle,
-): Promise<() => void> {
-  const drawn = await fittedText(
-    title,
-    { font: 'title', colour: ink, width: room.width },
-    titleSizes.map((size) => Math.round(size * paperScale)),
-    room.height,
-  )
-  return () => {
-    pdf.image(drawn.pixels, left, top, {
-      width: drawn.width * point,
-      height: drawn.height * point,
+  if (!isInFonts(words)) {
+    const picture = await drawn.draw(words, style, width)
+    const pixels = await openPicture(picture.pixels, {
+      raw: { width: picture.width, height: picture.height, channels: 4 },
+    })
+      .png()
+      .toBuffer()
+    return pdf.struct(tag, { actual: words }, () => {
+      putPicture(pdf, pixels, { ...picture, left: place.left, top: place.top })
     })
   }
+  return pdf.struct(tag, {}, () => {
+    pdf
+      .font(style.face)
+      .fontSize(style.size * point)
+      .fillColor(style.colour)
+      .text(words, place.left * point, place.top * point, {
+        // What was measured must not be broken anew for a rounding.
+        width: (place.width + 2) * point,
+      })
+  })
 }
 
-function place(
+function putPicture(
   pdf: PDFKit.PDFDocument,
   picture: Buffer,
   { left, top, width, height }: Rectangle,
 ) {
-  pdf.image(picture, left, top, { width, height })
-}
-
-function writeInMiddle(
-  pdf: PDFKit.PDFDocument,
-  word: string,
-  { left, top, width, height }: Rectangle,
-) {
-  pdf
-    .font('text')
-    .fontSize(labelSize * paperScale * point)
-    .fillColor(softInk)
-  // The line is as high as the letters' body; the capitals stand a little above its middle.
-  const line = pdf.currentLineHeight()
-  pdf.text(word, left, top + (height - line) / 2, {
-    width,
-    align: 'center',
-    lineBreak: false,
+  pdf.image(picture, left * point, top * point, {
+    width: width * point,
+    height: height * point,
   })
 }
 
-function inPoints({ left, top, width, height }: Rectangle): Rectangle {
-  return {
-    left: left * point,
-    top: top * point,
-    width: width * point,
-    height: height * point,
-  }
+function fill(
+  pdf: PDFKit.PDFDocument,
+  { left, top, width, height }: Rectangle,
+  colour: string,
+) {
+  pdf
+    .rect(left * point, top * point, width * point, height * point)
+    .fill(colour)
 }

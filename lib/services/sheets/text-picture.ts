@@ -1,12 +1,20 @@
 import 'server-only'
 import path from 'node:path'
 import { newPicture } from '#services/renditions/open-picture'
+import type { Face, TypeStyle, Typesetter } from '#services/sheets/typesetter'
+import { useOwnFonts } from '#services/sheets/use-own-fonts'
 
 /** The fonts that sheets are set in; they lie in the repository, so a sheet looks the same on every machine. */
-const fonts = {
-  title: { family: 'Source Serif 4', file: 'source-serif-4-regular.ttf' },
-  label: { family: 'Libre Franklin Medium', file: 'libre-franklin-medium.ttf' },
-} as const
+const fonts: Readonly<
+  Record<Face, { readonly family: string; readonly file: string }>
+> = {
+  serif: { family: 'Source Serif 4', file: 'source-serif-4-regular.ttf' },
+  sans: { family: 'Libre Franklin Medium', file: 'libre-franklin-medium.ttf' },
+  heavy: {
+    family: 'Libre Franklin ExtraBold',
+    file: 'libre-franklin-extra-bold.ttf',
+  },
+}
 
 /** Words as a picture with a clear ground, as large as the words are. */
 export type TextPicture = {
@@ -15,66 +23,60 @@ export type TextPicture = {
   readonly height: number
 }
 
-type TextStyle = {
-  readonly font: keyof typeof fonts
-  /** Height of the letters' body, in pixels. */
-  readonly size: number
-  /** Such as `#26221d`. */
-  readonly colour: string
-  /** Lines are broken at this width. */
-  readonly width: number
-}
-
-/** Draws words; a word that is wider than a line is broken. */
+/**
+ * Draws words; a word that is wider than a line is broken.
+ * Letters that a font lacks come from the others that we ship.
+ *
+ * @param width in pixels; absent: one line
+ */
 export async function textPicture(
   words: string,
-  style: TextStyle,
+  style: TypeStyle,
+  width?: number,
 ): Promise<TextPicture> {
-  const { family, file } = fonts[style.font]
+  const folder = useOwnFonts()
+  const { family, file } = fonts[style.face]
   const { data, info } = await newPicture({
     text: {
       text: `<span foreground="${style.colour}">${escaped(words)}</span>`,
       font: `${family} ${String(style.size)}`,
-      fontfile: path.join(process.cwd(), 'lib/services/sheets/fonts', file),
-      width: style.width,
+      fontfile: path.join(folder, file),
+      ...(width !== undefined && { width: Math.max(1, Math.floor(width)) }),
       wrap: 'word-char',
       // At 72 dots an inch a point is a pixel.
       dpi: 72,
       rgba: true,
     },
   })
-    .png()
+    .raw()
     .toBuffer({ resolveWithObject: true })
   return { pixels: data, width: info.width, height: info.height }
 }
 
-/** Draws words as large as they fit: smaller step by step, then fewer of them. */
-export async function fittedText(
-  words: string,
-  style: Omit<TextStyle, 'size'>,
-  sizes: readonly number[],
-  height: number,
-): Promise<TextPicture> {
-  for (const size of sizes) {
-    const drawn = await textPicture(words, { ...style, size })
-    if (drawn.height <= height && drawn.width <= style.width) return drawn
+/** Sets words as pictures, and keeps what it drew: what was measured is what is put on the sheet. */
+export function pictureTypesetter(): Typesetter & {
+  readonly draw: (
+    words: string,
+    style: TypeStyle,
+    width?: number,
+  ) => Promise<TextPicture>
+} {
+  const drawn = new Map<string, Promise<TextPicture>>()
+  const draw = (words: string, style: TypeStyle, width?: number) => {
+    const key = JSON.stringify([words, style, width])
+    const known = drawn.get(key)
+    if (known !== undefined) return known
+    const picture = textPicture(words, style, width)
+    drawn.set(key, picture)
+    return picture
   }
-  const letters = [...new Intl.Segmenter().segment(words)].map(
-    (one) => one.segment,
-  )
-  const fewer = letters.slice(0, Math.floor(letters.length * 0.85))
-  if (fewer.length < 2) return textPicture('…', { ...style, size: 12 })
-  const shorter = `${fewer.join('').replace(/[\s…]+$/, '')}…`
-  return fittedText(shorter, style, sizes.slice(-1), height)
-}
-
-/** What a user wrote, as it can be set in these fonts: on one line, without pictograms, which would come out as boxes. */
-export function settableWords(words: string): string {
-  return words
-    .replaceAll(/[^\P{Extended_Pictographic}©®™]/gu, '')
-    .replaceAll(/[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}\ufe0f]/gu, ' ')
-    .replaceAll(/\s+/g, ' ')
-    .trim()
+  return {
+    draw,
+    measure: async (words, style, width) => {
+      const picture = await draw(words, style, width)
+      return { width: picture.width, height: picture.height }
+    },
+  }
 }
 
 /** Words and never markup. */

@@ -1,14 +1,14 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import type { Rectangle } from '#core/sheets/largest-crop'
+import type { Rectangle, Size } from '#core/sheets/largest-crop'
 import {
   type PaperShape,
   type SheetShape,
-  centredSheet,
   paperShapes,
   planSheet,
   sheetShapes,
 } from '#core/sheets/plan-sheet'
+import { sheetDesigns } from '#core/sheets/sheet-design'
 
 const sizes = { ...sheetShapes, ...paperShapes }
 const anyShape = fc.constantFrom<SheetShape | PaperShape>(
@@ -42,6 +42,28 @@ function apart(one: Rectangle, other: Rectangle): boolean {
   )
 }
 
+const anyDesign = fc.constantFrom(...sheetDesigns)
+const anyBrief = fc.record({
+  shape: anyShape,
+  design: anyDesign,
+  pairs: fc.array(fc.tuple(anyPicture, anyPicture), {
+    minLength: 1,
+    maxLength: 6,
+  }),
+  textShare: fc.double({ min: 0, max: 0.35, noNaN: true }),
+  captions: fc.constantFrom('above' as const, 'on-picture' as const),
+})
+
+function pairOf(shape: SheetShape | PaperShape, size: Size) {
+  return planSheet({
+    shape,
+    design: 'quiet',
+    pictures: { kind: 'pairs', pairs: [[size, size]] },
+    textHeight: 84,
+    captions: 'above',
+  })
+}
+
 // Common practice, no source: the pixels of square and wide pictures for listings.
 test.each([
   ['1x1', 1080, 1080],
@@ -52,92 +74,103 @@ test.each([
   ['letter', 2550, 3300],
   ['a4', 2480, 3508],
 ] as const)('a sheet %s has %d x %d pixels', (shape, width, height) => {
-  const size = { width: 4032, height: 3024 }
-  expect(planSheet(shape, { before: size, after: size })).toMatchObject({
+  expect(pairOf(shape, { width: 4032, height: 3024 })).toMatchObject({
     width,
     height,
   })
 })
 
-describe('whatever the photos', () => {
-  test('both pictures are equally large, inside the sheet, and cover neither each other nor the title', () => {
+describe('whatever the photos, the design and the words', () => {
+  test('pictures are equally large, in whole pixels, inside the sheet, and cover neither each other nor words', () => {
     fc.assert(
-      fc.property(anyShape, anyPicture, anyPicture, (shape, before, after) => {
-        const plan = planSheet(shape, { before, after })
+      fc.property(anyBrief, ({ shape, pairs, textShare, ...brief }) => {
         const sheet = sizes[shape]
-        const { place } = plan.before
-        expect(plan.after.place).toMatchObject({
-          width: place.width,
-          height: place.height,
+        const plan = planSheet({
+          ...brief,
+          shape,
+          pictures: { kind: 'pairs', pairs },
+          textHeight: Math.round(sheet.height * textShare),
         })
-        const parts = [place, plan.after.place, plan.title]
-        for (const part of parts) {
+        expect(plan.pictures).toHaveLength(pairs.length * 2)
+        const [first] = plan.pictures
+        for (const { place } of plan.pictures) {
+          expect(place).toMatchObject({
+            width: first?.place.width,
+            height: first?.place.height,
+          })
+        }
+        const taken = plan.pictures.flatMap(({ place, caption }) =>
+          caption.height > 0 ? [place, caption] : [place],
+        )
+        const parts = plan.text.height > 0 ? [...taken, plan.text] : taken
+        for (const [index, part] of parts.entries()) {
           expect(inside(part, sheet)).toBe(true)
           expect(Object.values(part).every(Number.isInteger)).toBe(true)
+          for (const other of parts.slice(index + 1)) {
+            expect(apart(part, other)).toBe(true)
+          }
         }
-        expect(apart(place, plan.after.place)).toBe(true)
-        expect(apart(place, plan.title)).toBe(true)
-        expect(apart(plan.after.place, plan.title)).toBe(true)
       }),
+      { numRuns: 300 },
     )
   })
 
-  test('nothing is stretched: what is cut out has the shape of its place', () => {
+  test('nothing is stretched: what is cut out has the shape of its place and lies in the photo', () => {
     fc.assert(
-      fc.property(anyShape, anyPicture, anyPicture, (shape, before, after) => {
-        const plan = planSheet(shape, { before, after })
-        for (const { crop, place } of [plan.before, plan.after]) {
+      fc.property(anyBrief, ({ shape, pairs, ...brief }) => {
+        const plan = planSheet({
+          ...brief,
+          shape,
+          pictures: { kind: 'pairs', pairs },
+          textHeight: 100,
+        })
+        for (const [index, size] of pairs.flat().entries()) {
+          const planned = plan.pictures[index]
+          if (planned === undefined) throw new Error('no place for it')
+          const { crop, place } = planned
           expect(crop.width / crop.height).toBeCloseTo(
             place.width / place.height,
             6,
           )
+          expect(
+            inside(crop, {
+              width: size.width + 1e-6,
+              height: size.height + 1e-6,
+            }),
+          ).toBe(true)
         }
-        expect(
-          inside(plan.before.crop, {
-            width: before.width + 1e-6,
-            height: before.height + 1e-6,
-          }),
-        ).toBe(true)
       }),
     )
   })
 
-  test('photos of one size are shown at one scale', () => {
+  test('the bold design reaches from side to side', () => {
     fc.assert(
       fc.property(anyShape, anyPicture, (shape, size) => {
-        const plan = planSheet(shape, { before: size, after: size })
-        expect(plan.before.crop).toEqual(plan.after.crop)
+        const { pictures, width } = planSheet({
+          shape,
+          design: 'bold',
+          pictures: { kind: 'pairs', pairs: [[size, size]] },
+          textHeight: 100,
+          captions: 'on-picture',
+        })
+        const right = Math.max(
+          ...pictures.map(({ place }) => place.left + place.width),
+        )
+        const left = Math.min(...pictures.map(({ place }) => place.left))
+        expect(width - right + left).toBeLessThanOrEqual(2)
       }),
-    )
-  })
-
-  test('a title that needs less room lets all sink a little, and nothing leaves the sheet', () => {
-    fc.assert(
-      fc.property(
-        anyShape,
-        anyPicture,
-        fc.integer({ min: 0, max: 84 }),
-        (shape, size, height) => {
-          const plan = planSheet(shape, { before: size, after: size })
-          const centred = centredSheet(plan, height)
-          const fall = centred.before.place.top - plan.before.place.top
-          expect(fall).toBeGreaterThanOrEqual(0)
-          expect(centred.title.top - plan.title.top).toBe(fall)
-          expect(centred.title.height).toBeGreaterThanOrEqual(height)
-          expect(inside(centred.title, sizes[shape])).toBe(true)
-        },
-      ),
     )
   })
 })
 
 test('wide photos stand one above the other on a square sheet, tall ones side by side', () => {
-  const wide = { width: 4032, height: 3024 }
-  const tall = { width: 3024, height: 4032 }
-  const above = planSheet('1x1', { before: wide, after: wide })
-  expect(above.before.place.left).toBe(above.after.place.left)
-  expect(above.before.place.top).toBeLessThan(above.after.place.top)
-  const beside = planSheet('1x1', { before: tall, after: tall })
-  expect(beside.before.place.top).toBe(beside.after.place.top)
-  expect(beside.before.place.left).toBeLessThan(beside.after.place.left)
+  const wide = pairOf('1x1', { width: 4032, height: 3024 }).pictures
+  const tall = pairOf('1x1', { width: 3024, height: 4032 }).pictures
+  const places = (pictures: typeof wide) => pictures.map(({ place }) => place)
+  const [above, below] = places(wide)
+  expect(above?.left).toBe(below?.left)
+  expect(above?.top).toBeLessThan(below?.top ?? 0)
+  const [left, right] = places(tall)
+  expect(left?.top).toBe(right?.top)
+  expect(left?.left).toBeLessThan(right?.left ?? 0)
 })

@@ -2,10 +2,9 @@ import ExifReader from 'exifreader'
 import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import { beforeEach, describe, expect, test } from 'vitest'
-import { centredSheet, planSheet } from '#core/sheets/plan-sheet'
+import { sheetDesigns, sheetElements } from '#core/sheets/sheet-design'
 import { newPicture, openPicture } from '#services/renditions/open-picture'
 import { makeSheet } from '#services/sheets/make-sheet'
-import { fittedText, textPicture } from '#services/sheets/text-picture'
 import { makeJob } from '../../support/make-job'
 import { makePhoto } from '../../support/make-photo'
 import { sendPhotos } from '../../support/send-photos'
@@ -41,11 +40,6 @@ async function solid(colour: { r: number; g: number; b: number }) {
   })
     .jpeg({ quality: 95, chromaSubsampling: '4:4:4' })
     .toBuffer()
-}
-
-async function titleHeight(title: string): Promise<number> {
-  const style = { font: 'title', colour: '#000000', width: 1824 } as const
-  return (await textPicture(title, { ...style, size: 46 })).height
 }
 
 async function sheet(...args: Parameters<typeof makeSheet>): Promise<Buffer> {
@@ -142,38 +136,30 @@ describe('a sheet', () => {
     expect(beforeId).not.toBe(other)
   })
 
-  test('has its words in the middle of their corners', async () => {
-    const bytes = await sheet(jobId, '16x9', 'png')
-    const { data, info } = await openPicture(bytes)
-      .removeAlpha()
-      .greyscale()
-      .raw()
-      .toBuffer({ resolveWithObject: true })
-    // The first row that shows the photos, and in it the first of the corner, which is paper on photo.
-    const plan = planSheet('16x9', {
-      before: { width: 1200, height: 900 },
-      after: { width: 1200, height: 900 },
-    })
-    const { label } = centredSheet(
-      plan,
-      await titleHeight('Oak sideboard'),
-    ).before
-    const dark: { x: number; y: number }[] = []
-    for (let y = label.top; y < label.top + label.height; y += 1) {
-      for (let x = label.left; x < label.left + label.width; x += 1) {
-        if ((data[y * info.width + x] ?? 255) < 150) dark.push({ x, y })
-      }
-    }
-    const middle = (values: readonly number[]) =>
-      (Math.min(...values) + Math.max(...values) + 1) / 2
-    expect(dark.length).toBeGreaterThan(100)
-    expect(
-      Math.abs(middle(dark.map(({ x }) => x)) - label.left - label.width / 2),
-    ).toBeLessThanOrEqual(1.5)
-    expect(
-      Math.abs(middle(dark.map(({ y }) => y)) - label.top - label.height / 2),
-    ).toBeLessThanOrEqual(1.5)
-  })
+  test.each(
+    sheetDesigns.flatMap((design) =>
+      (['light', 'dark'] as const).map((ground) => [design, ground] as const),
+    ),
+  )(
+    'in the design %s on %s ground shows both photos and its words',
+    async (design, ground) => {
+      const bytes = await sheet(jobId, '1x1', 'png', {
+        design,
+        ground,
+        elements: sheetElements,
+      })
+      expect(await shareOf(bytes, orange)).toBeGreaterThan(0.15)
+      expect(await shareOf(bytes, teal)).toBeGreaterThan(0.15)
+      const bare = await sheet(jobId, '1x1', 'png', {
+        design,
+        ground,
+        elements: [],
+      })
+      expect(await shareOf(bare, orange)).toBeGreaterThan(
+        await shareOf(bytes, orange),
+      )
+    },
+  )
 
   test('is the same picture each time', async () => {
     const [one, other] = [
@@ -262,44 +248,16 @@ describe('no sheet', () => {
   })
 })
 
-describe('words on a sheet', () => {
-  const style = { font: 'title', colour: '#000000', width: 600 } as const
-
-  test.each([
-    ['Oak sideboard'],
-    ['Łódź café, 3⅝ in wide, über-groß'],
-    ['Cheap & cheerful <b>"pine"</b> chest'],
-    ['x'.repeat(400)],
-    ['A very long title about a chest of drawers. '.repeat(12)],
-  ])('fit their room: %s', async (words) => {
-    const drawn = await fittedText(words, style, [46, 38, 30], 84)
-    expect(drawn.width).toBeLessThanOrEqual(600)
-    expect(drawn.height).toBeLessThanOrEqual(84)
-    expect(drawn.width).toBeGreaterThan(50)
-  })
-
-  test('are words and never markup', async () => {
-    const size = 40
-    const bold = await textPicture('<b>Pine</b>', { ...style, size })
-    const plain = await textPicture('Pine', { ...style, size })
-    // Read as markup it would be about as wide as the plain word.
-    expect(bold.width).toBeGreaterThan(plain.width * 1.5)
-  })
-
-  test('are set in the font of the repository', async () => {
-    const size = 40
-    const serif = await textPicture('Before', { ...style, size })
-    const sans = await textPicture('Before', { ...style, size, font: 'label' })
-    expect(serif.width).not.toBe(sans.width)
-  })
-
-  test.each([['Bedside table 🌿'], ['🌿🌿'], ['\u0007\u202e']])(
-    'may be %j and the sheet is made all the same',
-    async (title) => {
-      jobId = (await makeJob(title)).id
-      await sendOne(await solid(orange), 'before', 'front')
-      await sendOne(await solid(teal), 'after', 'front')
-      expect((await makeSheet(jobId, '1x1', 'jpg')).ok).toBe(true)
-    },
-  )
+test.each([
+  ['Bedside table 🌿'],
+  ['🌿🌿'],
+  ['\u0007\u202e'],
+  ['x'.repeat(400)],
+])('a sheet is made though the title is %j', async (title) => {
+  jobId = (await makeJob(title)).id
+  await sendOne(await solid(orange), 'before', 'front')
+  await sendOne(await solid(teal), 'after', 'front')
+  for (const design of sheetDesigns) {
+    expect((await makeSheet(jobId, '1x1', 'jpg', { design })).ok).toBe(true)
+  }
 })

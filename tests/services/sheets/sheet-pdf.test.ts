@@ -2,11 +2,15 @@ import { execFileSync, spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import { beforeEach, expect, test } from 'vitest'
-import { planSheet } from '#core/sheets/plan-sheet'
+import { paperShapes } from '#core/sheets/plan-sheet'
+import { sheetDesigns, sheetElements } from '#core/sheets/sheet-design'
 import { newPicture } from '#services/renditions/open-picture'
 import { makePaperSheet } from '#services/sheets/make-sheet'
-import { sheetPdf } from '#services/sheets/sheet-pdf'
+import { laySheet } from '#services/sheets/lay-sheet'
+import { openSheetPage } from '#services/sheets/sheet-pdf'
+import { pictureTypesetter } from '#services/sheets/text-picture'
 import { makeJob } from '../../support/make-job'
+import { makePhoto } from '../../support/make-photo'
 import { sendPhotos } from '../../support/send-photos'
 import { useWorkshop } from '../../support/workshop'
 
@@ -30,14 +34,25 @@ beforeEach(async () => {
     .toBuffer()
 })
 
-function drawn(title: string): Promise<Buffer> {
-  return sheetPdf({
+async function drawn(title: string): Promise<Buffer> {
+  const page = openSheetPage({
+    size: paperShapes.letter,
     title,
-    plan: planSheet('letter', { before: size, after: size }),
-    pictures: { before: grey, after: grey },
-    alternative: 'Oak sideboard, front: painted teal.',
+    alternatives: ['Oak sideboard, front: painted teal.', ''],
     credit: 'Alder Yard',
+    pictures: pictureTypesetter(),
   })
+  const laid = await laySheet({
+    shape: 'letter',
+    look: { design: 'quiet', ground: 'light', elements: ['title'] },
+    pictures: { kind: 'pairs', pairs: [[size, size]] },
+    captions: ['Before', 'After'],
+    words: { title },
+    typesetter: page.typesetter,
+    grey: () =>
+      Promise.resolve({ width: 1, height: 1, data: new Uint8Array(1) }),
+  })
+  return page.write(laid, [grey, grey])
 }
 
 test('the sheet of a job is one tagged page of its paper, with its fonts and no trace of the camera', async () => {
@@ -112,3 +127,38 @@ test('a title in a script that the fonts lack is drawn, and its words can still 
   // The two photos, the title, and the title's clear ground.
   expect(pdf.match(/\/Subtype \/Image/g)).toHaveLength(4)
 })
+
+test.runIf(withReader).each(sheetDesigns)(
+  'the words of a sheet in the design %s are text',
+  async (design) => {
+    const job = await makeJob('Oak sideboard')
+    for (const role of ['before', 'after']) {
+      await sendPhotos(
+        job.id,
+        [
+          [
+            `${role}.jpg`,
+            await makePhoto({
+              width: role === 'after' ? 640 : 800,
+              height: 600,
+            }),
+          ],
+        ],
+        [
+          ['role', role],
+          ['view', 'front'],
+        ],
+      )
+    }
+    const made = await makePaperSheet(job.id, 'letter', {
+      design,
+      ground: 'dark',
+      elements: sheetElements,
+    })
+    if (!made.ok) throw new Error(made.refusal.detail)
+    const words = textOf(made.value.bytes)
+    for (const word of ['Oak sideboard', 'Before', 'After', 'My workshop']) {
+      expect(words).toContain(word)
+    }
+  },
+)

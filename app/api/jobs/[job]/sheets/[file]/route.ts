@@ -5,6 +5,7 @@ import {
   sheetFormat,
   sheetShape,
 } from '#services/sheets/make-sheet'
+import { sheetQuery } from '#services/sheets/schema'
 import { methods } from '../../../../_http/methods'
 import { problem, refusalProblem } from '../../../../_http/problem'
 
@@ -17,10 +18,14 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     const { job, file } = await params
     const [, name = '', ending = ''] = /^(\w+)\.(\w+)$/.exec(file) ?? []
     const { searchParams } = new URL(request.url)
-    const chosen = {
-      before: searchParams.get('before') ?? undefined,
-      after: searchParams.get('after') ?? undefined,
+    const asked = sheetQuery.safeParse(Object.fromEntries(searchParams))
+    if (!asked.success) {
+      return problem(
+        400,
+        asked.error.issues[0]?.message ?? 'The address is not understood.',
+      )
     }
+    const chosen = asked.data
     const shape = sheetShape(name)
     const format = sheetFormat(ending)
     const paper = ending === 'pdf' ? paperShape(name) : undefined

@@ -1,0 +1,121 @@
+import 'server-only'
+import type { Sharp } from 'sharp'
+import type { GreyPicture } from '#core/sheets/calmness'
+import type { Size } from '#core/sheets/largest-crop'
+import type { PlannedPicture } from '#core/sheets/plan-sheet'
+import type { ColourPixels } from '#services/alignment/alignment-thread'
+import { newPicture, openPicture } from '#services/renditions/open-picture'
+
+/** One picture of a sheet: its upright size, how to open it, and the word that stands with it. */
+export type SheetPicture = {
+  readonly size: Size
+  readonly open: () => Promise<Sharp>
+  readonly caption: string
+}
+
+/** Cuts pictures to their places, each cut once. */
+export type PictureCutter = {
+  /** What is shown of a picture, as large as its place, in sRGB. */
+  readonly cut: (
+    planned: PlannedPicture,
+    index: number,
+  ) => Promise<ColourPixels>
+  /** The same in greys at a quarter of that size. */
+  readonly grey: (
+    planned: PlannedPicture,
+    index: number,
+  ) => Promise<GreyPicture>
+}
+
+/** @param background what shows through where a picture is clear, such as `#ffffff` */
+export function pictureCutter(
+  pictures: readonly SheetPicture[],
+  background: string,
+): PictureCutter {
+  const cuts = new Map<string, Promise<ColourPixels>>()
+  const cut = (planned: PlannedPicture, index: number) => {
+    const { width, height } = planned.place
+    const key = JSON.stringify([index, width, height, planned.crop])
+    const known = cuts.get(key)
+    if (known !== undefined) return known
+    const picture = pictures[index]
+    if (picture === undefined) {
+      throw new RangeError(`pictureCutter: expected a picture, got ${index}`)
+    }
+    const made = cutPicture(picture, planned, background)
+    cuts.set(key, made)
+    return made
+  }
+  return {
+    cut,
+    grey: async (planned, index) => {
+      const { data, width, height } = await cut(planned, index)
+      const small = await openPicture(Buffer.from(data), {
+        raw: { width, height, channels: 3 },
+      })
+        .resize({
+          width: Math.max(1, Math.round(width / 4)),
+          height: Math.max(1, Math.round(height / 4)),
+          fit: 'fill',
+        })
+        .greyscale()
+        .raw()
+        .toBuffer({ resolveWithObject: true })
+      return {
+        data: small.data,
+        width: small.info.width,
+        height: small.info.height,
+      }
+    },
+  }
+}
+
+/** An own mark, fitted to its place. */
+export function fittedMark(mark: Buffer, { width, height }: Size) {
+  return openPicture(mark)
+    .resize({ width, height, fit: 'fill' })
+    .toColourspace('srgb')
+    .png()
+    .toBuffer()
+}
+
+/** A field of one colour. */
+export function blankSheet(size: Size, background: string): Sharp {
+  return newPicture({
+    create: { ...size, channels: 3, background },
+  })
+}
+
+async function cutPicture(
+  { size, open }: SheetPicture,
+  { crop, place }: PlannedPicture,
+  background: string,
+): Promise<ColourPixels> {
+  const scale = place.width / crop.width
+  const left = Math.round(crop.left * scale)
+  const top = Math.round(crop.top * scale)
+  const picture = await open()
+  const { data, info } = await picture
+    // The whole is reduced first and cut afterwards: a JPEG is then decoded small.
+    .resize({
+      width: Math.max(Math.round(size.width * scale), place.width),
+      height: Math.max(Math.round(size.height * scale), place.height),
+      fit: 'fill',
+    })
+    .extract({
+      left: fitting(left, size.width * scale, place.width),
+      top: fitting(top, size.height * scale, place.height),
+      width: place.width,
+      height: place.height,
+    })
+    .flatten({ background })
+    .toColourspace('srgb')
+    .raw()
+    .toBuffer({ resolveWithObject: true })
+  return { data, width: info.width, height: info.height }
+}
+
+/** Rounding must not push the cut past the edge. */
+function fitting(offset: number, whole: number, part: number): number {
+  return Math.max(0, Math.min(offset, Math.max(Math.round(whole), part) - part))
+}
