@@ -221,12 +221,21 @@ function closingOf(
   clock: DryingClock,
 ): Pick<ComingWindow, 'closes' | 'closesLatest'> {
   if (minutes === Infinity) return {}
-  const from = (start: Instant) =>
-    addMinutes(start, timeToRun(clock.window, start, minutes))
-  const closes = from(coated.started)
+  const closes = afterRunning(clock, coated.started, minutes)
   return coated.startedLatest > coated.started
-    ? { closes, closesLatest: from(coated.startedLatest) }
+    ? {
+        closes,
+        closesLatest: afterRunning(clock, coated.startedLatest, minutes),
+      }
     : { closes }
+}
+
+function afterRunning(
+  { window }: DryingClock,
+  start: Instant,
+  minutes: number,
+): Instant {
+  return addMinutes(start, timeToRun(window, start, minutes))
 }
 
 function least(instants: readonly Instant[]): Instant {

@@ -77,10 +77,10 @@ function coldDetail(
   celsius: number,
   units: Units,
 ): string | undefined {
-  const words = (degrees: number) => temperatureWords(degrees, units, 1)
   const stated = product.label.minCelsius
   const limit = stated ?? usualLimits[product.chemistry]?.celsius
   if (limit === undefined || celsius >= limit) return undefined
+  const words = (degrees: number) => temperatureWords(degrees, units, 1)
   const asked =
     stated === undefined
       ? `The label names no limit; ${words(limit)} is the usual one.`

@@ -169,10 +169,13 @@ function withFilm(
     : { ...product, filmRatio: film.ratio, filmWords: filmInWords(film, units) }
 }
 
+const noPhotos: readonly Photo[] = []
+
 function photosOf(
   step: Step,
   photoOf: ReadonlyMap<string, Photo>,
 ): readonly Photo[] {
+  if (step.photoIds.length === 0) return noPhotos
   return step.photoIds
     .map((id) => photoOf.get(id))
     .filter((photo) => photo !== undefined)
