@@ -16,31 +16,27 @@ export function noticesOf(
   style: MomentStyle,
 ): readonly Notice[] {
   return moments
-    .flatMap(({ id, kind, at: moment, entry, title }) => {
+    .flatMap((moment) => {
       const told =
-        kind === 'recoat-by'
-          ? addMinutes(moment, -closingNoticeMinutes)
-          : moment
-      return kind === 'cured' || told < addMinutes(at, -lateNoticeMinutes)
+        moment.kind === 'recoat-by'
+          ? addMinutes(moment.at, -closingNoticeMinutes)
+          : moment.at
+      return moment.kind === 'cured' ||
+        told < addMinutes(at, -lateNoticeMinutes)
         ? []
-        : [
-            {
-              id: `${id}.${moment}`,
-              title:
-                kind === 'recoat-by'
-                  ? `${title}, ${momentWords(moment, at, style)}`
-                  : title,
-              body: [
-                entry.product?.name ?? '',
-                entry.job.title,
-                entry.doubt ?? '',
-              ]
-                .filter((part) => part !== '')
-                .join('. '),
-              inMilliseconds: told - at,
-            },
-          ]
+        : [{ moment, told }]
     })
-    .sort((one, other) => one.inMilliseconds - other.inMilliseconds)
+    .sort((one, other) => one.told - other.told)
     .slice(0, noticesSent)
+    .map(({ moment: { id, kind, at: moment, entry, title }, told }) => ({
+      id: `${id}.${moment}`,
+      title:
+        kind === 'recoat-by'
+          ? `${title}, ${momentWords(moment, at, style)}`
+          : title,
+      body: [entry.product?.name ?? '', entry.job.title, entry.doubt ?? '']
+        .filter((part) => part !== '')
+        .join('. '),
+      inMilliseconds: told - at,
+    }))
 }

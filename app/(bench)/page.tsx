@@ -1,12 +1,11 @@
 import Link from 'next/link'
-import { benchMoments } from '#core/bench/bench-moments'
 import { readyBatches } from '#core/bench/ready-batches'
 import type { AirReading } from '#core/air/reading'
 import { temperatureWords } from '#core/measures/temperature'
 import { type MomentStyle, momentWords } from '#core/time/moments'
 import type { Instant } from '#core/units'
 import { readLatestAir } from '#services/air/air'
-import { readBench } from '#services/bench/bench'
+import { readAhead, readBench } from '#services/bench/bench'
 import { readHelps } from '#services/bench/read-helps'
 import { now } from '#services/clock'
 import { readJobs } from '#services/jobs/jobs'
@@ -73,8 +72,9 @@ const groups: readonly ({
 export default async function BenchPage() {
   await requireLocalRequest()
   const at = now()
-  const [bench, workshop, [air]] = await Promise.all([
+  const [bench, { moments }, workshop, [air]] = await Promise.all([
     readBench(at),
+    readAhead(at),
     readWorkshop(),
     readLatestAir(1),
   ])
@@ -83,7 +83,6 @@ export default async function BenchPage() {
   const isEmpty = batches.length === 0 && shown.length === 0
   const helpsFor = bench.wet.length === 0 ? () => [] : await readHelps(at)
   const noJobs = isEmpty && (await readJobs(undefined, 1)).jobs.length === 0
-  const moments = benchMoments(bench)
   const next = moments.find((moment) => moment.at > at)
   return (
     <>

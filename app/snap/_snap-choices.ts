@@ -12,7 +12,7 @@ const offered = 4
 /** What the next photo may be of, the likeliest first, in words. */
 export async function snapChoices(at: Instant): Promise<readonly SnapChoice[]> {
   const [targets, newJob, workshop] = await Promise.all([
-    readSnapTargets(at),
+    readSnapTargets(at, offered),
     readNewJob(),
     readWorkshop(),
   ])

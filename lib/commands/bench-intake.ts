@@ -15,7 +15,7 @@ import {
   renditionsAtOnce,
   renditionsIdle,
 } from '#services/renditions/renditions'
-import { memoryEnvironment } from './memory-environment'
+import { collectionFlags, memoryEnvironment } from './memory-environment'
 import { withComment } from './with-comment'
 
 const rounds = 10
@@ -211,6 +211,7 @@ async function peakOf(
   const program = path.join('lib', 'commands', 'bench-intake-memory.ts')
   const child = fork(program, photos, {
     stdio: ['ignore', 'pipe', 'inherit', 'ipc'],
+    execArgv: [...process.execArgv, ...collectionFlags],
     env: {
       ...process.env,
       ...memoryEnvironment,

@@ -2,7 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process'
 import { setTimeout as wait } from 'node:timers/promises'
 import { installedTool } from './installed-tool'
 import { ipv4Loopback } from './loopback'
-import { memoryEnvironment } from './memory-environment'
+import { collectionFlags, memoryEnvironment } from './memory-environment'
 
 /**
  * Starts the server for this machine alone.
@@ -19,7 +19,15 @@ export function spawnServer(
 ): ChildProcess {
   return spawn(
     process.execPath,
-    [installedTool('next'), mode, '-p', String(port), '-H', ipv4Loopback],
+    [
+      ...collectionFlags,
+      installedTool('next'),
+      mode,
+      '-p',
+      String(port),
+      '-H',
+      ipv4Loopback,
+    ],
     {
       cwd: root,
       stdio: ['ignore', mode === 'dev' ? 'inherit' : 'ignore', 'inherit'],

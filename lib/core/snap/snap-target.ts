@@ -44,28 +44,33 @@ export type SnapTarget = Omit<RecentStep, 'id' | 'usedAt'> & {
 /** For how long a step counts as being worked on. Common practice, no source: a coat on a large piece takes an hour or two. */
 const inHandMinutes = 180
 
+/** The next coat of what is ready for it, before it is known how the last one was done. */
+export type ComingCoat = Pick<
+  SnapTarget,
+  'job' | 'kind' | 'coat' | 'product' | 'surfaces' | 'since' | 'followsSteps'
+> & { readonly why: 'closing' | 'ready' }
+
 /**
  * What the next photo may be of, the likeliest first: the step in hand, unless its own coat has become ready by now; else
  * what is ready, the window that closes first in front; then the steps that were used lately.
+ *
+ * @param coming as `comingCoats` gives them
  */
 export function snapTargets(
-  bench: Pick<Bench, 'ready' | 'closing' | 'at'>,
+  at: Instant,
+  coming: readonly ComingCoat[],
   recent: readonly RecentStep[],
+  most = Infinity,
 ): readonly SnapTarget[] {
-  const coming = [
-    ...nextCoats(bench.closing, 'closing', recent),
-    ...nextCoats(bench.ready, 'ready', recent),
-  ]
-  const isDone = (step: RecentStep) =>
-    coming.some((next) => next.followsSteps.includes(step.id))
+  const done = new Set(coming.flatMap((next) => next.followsSteps))
   const isInHand = (step: RecentStep) =>
-    minutesBetween(step.usedAt, bench.at) <= inHandMinutes && !isDone(step)
+    minutesBetween(step.usedAt, at) <= inHandMinutes && !done.has(step.id)
   const used = [...recent].sort((one, other) => other.usedAt - one.usedAt)
   return [
     ...used.filter(isInHand).map(asTarget),
-    ...coming,
+    ...coming.slice(0, most).map((next) => asBefore(next, recent)),
     ...used.filter((step) => !isInHand(step)).map(asTarget),
-  ]
+  ].slice(0, most)
 }
 
 function asTarget({ id, usedAt, ...step }: RecentStep): SnapTarget {
@@ -78,12 +83,37 @@ function asTarget({ id, usedAt, ...step }: RecentStep): SnapTarget {
   }
 }
 
-/** The next coat of each product on what is ready for it, a job's pieces and surfaces together: they are coated in one go. */
+/** As its last coat was done. */
+function asBefore(next: ComingCoat, recent: readonly RecentStep[]): SnapTarget {
+  const [last] = next.followsSteps
+  const before = recent.find((step) => step.id === last)
+  const { method, thinningPercent, grit, amount } = before ?? {}
+  return {
+    ...next,
+    ...(method !== undefined && { method }),
+    ...(thinningPercent !== undefined && { thinningPercent }),
+    ...(grit !== undefined && { grit }),
+    ...(amount !== undefined && { amount }),
+  }
+}
+
+/**
+ * The next coat of each product on what is ready for it, the window that closes first in front; a job's pieces and surfaces
+ * together: they are coated in one go.
+ */
+export function comingCoats(
+  bench: Pick<Bench, 'ready' | 'closing'>,
+): readonly ComingCoat[] {
+  return [
+    ...nextCoats(bench.closing, 'closing'),
+    ...nextCoats(bench.ready, 'ready'),
+  ]
+}
+
 function nextCoats(
   entries: readonly BenchEntry[],
   why: 'closing' | 'ready',
-  recent: readonly RecentStep[],
-): readonly SnapTarget[] {
+): readonly ComingCoat[] {
   const together = new Map<string, BenchEntry[]>()
   for (const entry of entries) {
     if (entry.step.kind === 'strip') continue
@@ -100,18 +130,12 @@ function nextCoats(
   return [...together.values()].flatMap((group) => {
     const [first] = group
     if (first === undefined) return []
-    const before = recent.find((step) => step.id === first.step.id)
-    const { method, thinningPercent, grit, amount } = before ?? {}
     return [
       {
         job: { id: first.job.id, title: first.job.title },
         kind: first.step.kind,
         ...(first.step.coat !== undefined && { coat: first.step.coat + 1 }),
         ...(first.product !== undefined && { product: first.product }),
-        ...(method !== undefined && { method }),
-        ...(thinningPercent !== undefined && { thinningPercent }),
-        ...(grit !== undefined && { grit }),
-        ...(amount !== undefined && { amount }),
         surfaces: group.map((entry) => ({
           id: entry.surface.id,
           name: entry.surface.name,

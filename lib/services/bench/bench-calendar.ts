@@ -1,8 +1,8 @@
 import 'server-only'
-import { type BenchMoment, benchMoments } from '#core/bench/bench-moments'
+import type { BenchMoment } from '#core/bench/bench-moments'
 import { type CalendarMoment, icalendar } from '#core/calendar/icalendar'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
-import { readBench } from '#services/bench/bench'
+import { readAhead } from '#services/bench/bench'
 import { readWorkshop } from '#services/workshop/workshop'
 
 /** What was longer ago is no news in a calendar. */
@@ -22,11 +22,14 @@ export async function readBenchCalendar(
   at: Instant,
   origin: string,
 ): Promise<string> {
-  const [bench, { name }] = await Promise.all([readBench(at), readWorkshop()])
+  const [{ moments }, { name }] = await Promise.all([
+    readAhead(at),
+    readWorkshop(),
+  ])
   const since = addMinutes(at, -daysKept * minutesPerDay)
   return icalendar(
     `${name}: bench`,
-    benchMoments(bench)
+    moments
       .filter((moment) => moment.at >= since)
       .map((moment) => toCalendar(moment, origin)),
     at,

@@ -1,9 +1,11 @@
 import 'server-only'
 import type { Bench, BenchEntry } from '#core/bench/bench'
 import { benchEntries } from '#core/bench/bench-entries'
+import { type BenchMoment, benchMoments } from '#core/bench/bench-moments'
 import { judgeBench } from '#core/bench/judge-bench'
 import { nextChange } from '#core/bench/next-change'
 import type { Units } from '#core/measures/units-of-measure'
+import { type ComingCoat, comingCoats } from '#core/snap/snap-target'
 import { readTimeline } from '#core/timeline/read-timeline'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 import { notInBin } from '#services/bin/bin'
@@ -45,7 +47,14 @@ type Kept = {
     readonly entries: readonly BenchEntry[]
     readonly bench: Bench
     readonly until: Instant | undefined
+    ahead?: Ahead
   }
+}
+
+/** What lies ahead of a bench. */
+export type Ahead = {
+  readonly moments: readonly BenchMoment[]
+  readonly coming: readonly ComingCoat[]
 }
 
 const kept = globalThis as typeof globalThis & { coatbookBench?: Kept }
@@ -71,6 +80,17 @@ export async function readBench(at: Instant): Promise<Bench> {
     bench.list = { stamp, since, entries }
   }
   return judged(bench, at)
+}
+
+/** What lies ahead of the bench as of an instant: every page asks for it, so it is kept as long as the judgement holds. */
+export async function readAhead(at: Instant): Promise<Ahead> {
+  const bench = await readBench(at)
+  const judgement = kept.coatbookBench?.judged
+  const known = judgement?.bench.ready === bench.ready && judgement.ahead
+  if (known) return known
+  const ahead = { moments: benchMoments(bench), coming: comingCoats(bench) }
+  if (judgement?.bench.ready === bench.ready) judgement.ahead = ahead
+  return ahead
 }
 
 function judged(bench: Kept, at: Instant): Bench {

@@ -9,6 +9,9 @@ import { type FileHandle, open } from 'node:fs/promises'
 export type JpegCondition =
   'whole' | 'flawed' | 'incomplete' | 'damaged' | 'unusual'
 
+/** More than the longest segment, of 65,535 bytes (B.1.1.4). */
+const windowBytes = 524_288
+
 const marker = {
   start: 0xd8,
   end: 0xd9,
@@ -112,7 +115,9 @@ function areTables(segment: Buffer): boolean {
 
 /** Reads a file through a window, so that it is never held whole. */
 class JpegReader {
-  private window: Buffer = Buffer.alloc(0)
+  /** What it holds is read over when the window moves: whoever keeps a part of it must look at it before. */
+  private readonly buffer = Buffer.allocUnsafe(windowBytes)
+  private window: Buffer = this.buffer.subarray(0, 0)
   private start = 0
 
   constructor(private readonly handle: FileHandle) {}
@@ -192,14 +197,13 @@ class JpegReader {
   private async from(position: number, least = 1): Promise<Buffer> {
     const offset = position - this.start
     if (offset < 0 || offset + least > this.window.byteLength) {
-      const buffer = Buffer.alloc(262_144)
       const { bytesRead } = await this.handle.read(
-        buffer,
+        this.buffer,
         0,
-        buffer.byteLength,
+        windowBytes,
         position,
       )
-      this.window = buffer.subarray(0, bytesRead)
+      this.window = this.buffer.subarray(0, bytesRead)
       this.start = position
       return this.window
     }

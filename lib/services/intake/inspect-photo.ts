@@ -1,7 +1,7 @@
 import 'server-only'
 import path from 'node:path'
 import { areBoxesWhole } from '#services/intake/check-boxes'
-import { checkJpeg } from '#services/intake/check-jpeg'
+import { type JpegCondition, checkJpeg } from '#services/intake/check-jpeg'
 import { hasPngEnd, isRiffWhole } from '#services/intake/check-chunks'
 import {
   type PictureKind,
@@ -84,12 +84,16 @@ export async function inspectPhoto(
     if ((kind === 'heic' || kind === 'avif') && !(await areBoxesWhole(file))) {
       return { kind: 'refused', reason: incomplete }
     }
-    const { autoOrient, pages = 1 } = await openPicture(file).metadata()
+    const [{ autoOrient, pages = 1 }, condition] = await Promise.all([
+      openPicture(file).metadata(),
+      // Nothing is decoded by it, so the size need not be known before.
+      kind === 'jpeg' ? checkJpeg(file) : ('unusual' as const),
+    ])
     if (pages > maximumFrames) {
       return { kind: 'refused', reason: tooManyFrames }
     }
     if (kind === 'heic') await makeRenditionsAhead(sha256, file)
-    const warnings = kind === 'heic' ? [] : await readToTheEnd(file, kind)
+    const warnings = kind === 'heic' ? [] : await readToTheEnd(file, condition)
     return {
       kind,
       mediaType: mediaTypes[kind],
@@ -137,9 +141,8 @@ function misleadingName(fileName: string, kind: PictureKind): string[] {
  */
 async function readToTheEnd(
   file: string,
-  kind: PictureKind,
+  condition: JpegCondition,
 ): Promise<string[]> {
-  const condition = kind === 'jpeg' ? await checkJpeg(file) : 'unusual'
   switch (condition) {
     case 'whole':
       return []

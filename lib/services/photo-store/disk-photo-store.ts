@@ -12,6 +12,8 @@ import {
   writeFile,
 } from 'node:fs/promises'
 import path from 'node:path'
+import { Writable } from 'node:stream'
+import { pipeline } from 'node:stream/promises'
 import type { Arrival, PhotoStore } from '#services/photo-store/photo-store'
 
 const pieceBytes = 524_288
@@ -39,10 +41,12 @@ export function diskPhotoStore(folders: {
       arrive(folders.arriving, bytes, maximumBytes),
     keep: async (arrival) => {
       const target = place(arrival.sha256)
-      await arrival.flushed
-      // Between the rename and the record the program may end: the mark says then whose record is missing.
-      await writeFile(mark(arrival), '')
-      await makeFolder(folders.originals, prefix(arrival.sha256))
+      await Promise.all([
+        arrival.flushed,
+        // Between the rename and the record the program may end: the mark says then whose record is missing.
+        writeFile(mark(arrival), ''),
+        makeFolder(folders.originals, prefix(arrival.sha256)),
+      ])
       // The same bytes may be there already; a rename over them changes nothing and mends a damaged copy.
       await rename(arrival.path, target)
       await flushFolder(path.dirname(target))
@@ -90,21 +94,21 @@ async function arrive(
   const handle = await open(file, 'wx')
   let byteLength = 0
   let kept = false
-  let writing: Promise<void> = Promise.resolve()
+  const take = async (chunks: readonly Buffer[]): Promise<void> => {
+    byteLength += lengthOf(chunks)
+    if (byteLength > maximumBytes) return
+    const written = writeAll(handle, chunks)
+    // Hashed meanwhile; a failure is met by the wait for it.
+    written.catch(() => undefined)
+    for (const chunk of chunks) hash.update(chunk)
+    await written
+  }
   try {
-    for await (const piece of inPieces(bytes)) {
-      byteLength += piece.byteLength
-      if (byteLength > maximumBytes) continue
-      await writing
-      // The next piece comes in and is hashed meanwhile. A failure is met by the wait for it.
-      writing = handle.writeFile(piece)
-      writing.catch(() => undefined)
-      hash.update(piece)
-    }
-    await writing
+    // Chunks are handed on as they came, many at a time: a call for each costs more than the writing, and every copy of a
+    // photo brings the next collection of garbage nearer, for which its sender waits too.
+    await pipeline(bytes, sinkOf(take))
     kept = byteLength <= maximumBytes
   } finally {
-    await writing.catch(() => undefined)
     if (!kept) {
       await handle.close()
       await rm(file, { force: true })
@@ -117,29 +121,53 @@ async function arrive(
   return { path: file, byteLength, sha256: hash.digest('hex'), flushed }
 }
 
+function sinkOf(take: (chunks: readonly Buffer[]) => Promise<void>): Writable {
+  return new Writable({
+    highWaterMark: pieceBytes,
+    write: (chunk: Buffer, _encoding, done) => {
+      take([chunk]).then(() => {
+        done()
+      }, done)
+    },
+    writev: (waiting: { chunk: Buffer }[], done) => {
+      take(waiting.map(({ chunk }) => chunk)).then(() => {
+        done()
+      }, done)
+    },
+  })
+}
+
+/** A disk that is nearly full may take a part; the next try then says what is wrong. */
+async function writeAll(
+  handle: FileHandle,
+  chunks: readonly Buffer[],
+): Promise<void> {
+  let left = chunks
+  while (left.length > 0) {
+    const { bytesWritten } = await handle.writev(left)
+    left = without(left, bytesWritten)
+  }
+}
+
+function without(chunks: readonly Buffer[], length: number): readonly Buffer[] {
+  let over = length
+  return chunks.flatMap((chunk) => {
+    const taken = Math.min(over, chunk.byteLength)
+    over -= taken
+    return taken === chunk.byteLength ? [] : [chunk.subarray(taken)]
+  })
+}
+
+function lengthOf(chunks: readonly Buffer[]): number {
+  return chunks.reduce((sum, chunk) => sum + chunk.byteLength, 0)
+}
+
 async function flushAndClose(handle: FileHandle): Promise<void> {
   try {
     await handle.sync()
   } finally {
     await handle.close()
   }
-}
-
-/** Chunks of a network put together: a call for each of them costs more than the writing. */
-async function* inPieces(
-  bytes: AsyncIterable<Uint8Array>,
-): AsyncGenerator<Uint8Array> {
-  let waiting: Uint8Array[] = []
-  let length = 0
-  for await (const chunk of bytes) {
-    waiting.push(chunk)
-    length += chunk.byteLength
-    if (length < pieceBytes) continue
-    yield Buffer.concat(waiting)
-    waiting = []
-    length = 0
-  }
-  if (length > 0) yield Buffer.concat(waiting)
 }
 
 /** Names are hashes and nothing else: no request can name a file outside the store. */

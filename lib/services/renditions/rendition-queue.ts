@@ -14,6 +14,9 @@ export type RenditionQueue = {
   readonly idle: () => Promise<void>
 }
 
+/** Work that nobody waits for lets whoever brought it be answered first. */
+const restMilliseconds = 25
+
 type Waiting = { readonly key: string; readonly run: () => Promise<void> }
 
 /**
@@ -40,7 +43,10 @@ export function renditionQueue(atOnce: number): RenditionQueue {
     add: (key, work, urgent) => {
       const underWay = pending.get(key)
       if (underWay !== undefined) {
-        if (urgent) line = movedUp(line, key)
+        if (urgent) {
+          line = movedUp(line, key)
+          next()
+        }
         return underWay
       }
       const done = new Promise<void>((resolve, reject) => {
@@ -55,7 +61,8 @@ export function renditionQueue(atOnce: number): RenditionQueue {
         line = urgent ? [{ key, run }, ...line] : [...line, { key, run }]
       }).finally(() => pending.delete(key))
       pending.set(key, done)
-      next()
+      if (urgent) next()
+      else setTimeout(next, restMilliseconds)
       return done
     },
     length: () => pending.size,

@@ -7,7 +7,7 @@ import {
 import { methods, stepKinds } from '#core/journal/vocabulary'
 import { amountUnits } from '#core/shelf/product'
 import type { Instant } from '#core/units'
-import { readBench } from '#services/bench/bench'
+import { readAhead } from '#services/bench/bench'
 import { notInBin } from '#services/bin/bin'
 import { present, toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
@@ -29,12 +29,16 @@ export type SnapJob = {
   }[]
 }
 
-/** What the next photo may be of, the likeliest first; across all jobs that are not finished. */
+/** What the next photo may be of, the likeliest first, `most` of them; across all jobs that are not finished. */
 export async function readSnapTargets(
   at: Instant,
+  most: number,
 ): Promise<readonly SnapTarget[]> {
-  const [bench, recent] = await Promise.all([readBench(at), readRecentSteps()])
-  return snapTargets(bench, recent)
+  const [{ coming }, recent] = await Promise.all([
+    readAhead(at),
+    readRecentSteps(),
+  ])
+  return snapTargets(at, coming, recent, most)
 }
 
 async function readRecentSteps(): Promise<readonly RecentStep[]> {

@@ -1,6 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import type { BenchEntry } from '#core/bench/bench'
-import { type RecentStep, snapTargets } from '#core/snap/snap-target'
+import {
+  type RecentStep,
+  comingCoats,
+  snapTargets,
+} from '#core/snap/snap-target'
 import { addMinutes, instant } from '#core/units'
 
 const at = instant(Date.parse('2026-10-24T12:00:00Z'))
@@ -34,19 +38,29 @@ function ready(step: string, surface: string, piece = 'sideboard'): BenchEntry {
   }
 }
 
+function targetsOf(
+  bench: {
+    readonly ready: readonly BenchEntry[]
+    readonly closing: readonly BenchEntry[]
+  },
+  recent: readonly RecentStep[],
+  most?: number,
+) {
+  return snapTargets(at, comingCoats(bench), recent, most)
+}
+
 describe('the likeliest target of a photo', () => {
   test('is the step in hand', () => {
-    const targets = snapTargets(
-      { at, ready: [ready('old', 'top')], closing: [] },
-      [used('old', 300), used('now', 20)],
-    )
+    const targets = targetsOf({ ready: [ready('old', 'top')], closing: [] }, [
+      used('old', 300),
+      used('now', 20),
+    ])
     expect(targets[0]).toMatchObject({ step: 'now', why: 'last-used' })
   })
 
   test('is the next coat once the one in hand is ready for it, on all the pieces it went on', () => {
-    const targets = snapTargets(
+    const targets = targetsOf(
       {
-        at,
         ready: [ready('now', 'body'), ready('now', 'body', 'bench')],
         closing: [],
       },
@@ -68,8 +82,8 @@ describe('the likeliest target of a photo', () => {
   })
 
   test('is what closes before what is merely ready, when nothing is in hand', () => {
-    const targets = snapTargets(
-      { at, ready: [ready('a', 'top')], closing: [ready('b', 'body')] },
+    const targets = targetsOf(
+      { ready: [ready('a', 'top')], closing: [ready('b', 'body')] },
       [used('c', 2000)],
     )
     expect(targets.map((one) => one.why)).toEqual([
@@ -79,8 +93,17 @@ describe('the likeliest target of a photo', () => {
     ])
   })
 
+  test('comes first of as many as are asked for', () => {
+    const targets = targetsOf(
+      { ready: [ready('a', 'top')], closing: [ready('b', 'body')] },
+      [used('now', 20), used('c', 2000)],
+      2,
+    )
+    expect(targets.map((one) => one.why)).toEqual(['last-used', 'closing'])
+  })
+
   test('is nothing in an empty workshop', () => {
-    expect(snapTargets({ at, ready: [], closing: [] }, [])).toEqual([])
+    expect(targetsOf({ ready: [], closing: [] }, [])).toEqual([])
   })
 })
 
@@ -89,5 +112,5 @@ test('a stripper that has worked is not a coat to be repeated', () => {
     ...ready('s', 'top'),
     step: { id: 's', kind: 'strip' as const },
   }
-  expect(snapTargets({ at, ready: [strip], closing: [] }, [])).toEqual([])
+  expect(targetsOf({ ready: [strip], closing: [] }, [])).toEqual([])
 })

@@ -39,7 +39,7 @@ test('what somebody waits for comes before what nobody does', async () => {
   void queue.add('c', work('c'), true)
   void queue.add('e', work('e'), true)
   await queue.idle()
-  expect(done).toEqual(['a', 'e', 'c', 'b', 'd'])
+  expect(done).toEqual(['c', 'e', 'a', 'b', 'd'])
 })
 
 test('the same work is done once however many ask for it', async () => {

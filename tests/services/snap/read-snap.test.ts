@@ -20,7 +20,7 @@ const evening = instant(Date.parse('2026-10-22T18:00:00Z'))
 
 test('a job that was just started is photographed before anything is done to it', async () => {
   const job = await makeJob()
-  expect(await readSnapTargets(morning)).toEqual([])
+  expect(await readSnapTargets(morning, 12)).toEqual([])
   expect(await readNewJob()).toMatchObject({ id: job.id })
   expect(await readSnapJobs()).toMatchObject([{ id: job.id, isNew: true }])
 })
@@ -50,10 +50,10 @@ test('a coat is in hand while it is wet, and its next coat once the label allows
     morning,
   )
   expect(step.ok).toBe(true)
-  expect(await readSnapTargets(anHourOn)).toMatchObject([
+  expect(await readSnapTargets(anHourOn, 12)).toMatchObject([
     { step: step.ok ? step.value.id : '', coat: 1, grit: 320 },
   ])
-  const [next, last] = await readSnapTargets(evening)
+  const [next, last] = await readSnapTargets(evening, 12)
   expect(next).toMatchObject({ why: 'ready', coat: 2, grit: 320 })
   expect(last).toMatchObject({ why: 'last-used', coat: 1 })
   expect(await readNewJob()).toBeUndefined()
