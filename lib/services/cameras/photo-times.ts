@@ -9,6 +9,7 @@ import {
 import { type Span, span } from '#core/time/span'
 import { whyNotThen } from '#core/time/when-it-was'
 import { type Instant, instant, millisecondsPerSecond } from '#core/units'
+import { keepChange } from '#services/changes/changes'
 import { now } from '#services/clock'
 import { toDate, toInstant } from '#services/database/instants'
 import { type Transaction, database } from '#services/database/open-database'
@@ -76,6 +77,7 @@ export async function typePhotoTime(
   if (reason !== undefined) return refused({ kind: 'invalid', detail: reason })
   const zone = (await readWorkshop()).zone
   const db = await database()
+  const typedAt = now()
   return db.$transaction(async (transaction) => {
     const row = await transaction.photo.findUnique({
       where: { id: photoId },
@@ -87,17 +89,24 @@ export async function typePhotoTime(
         detail: 'There is no such photo. It may have been removed.',
       } as const)
     }
-    const taken =
-      typed === null
-        ? await workOutAgain(
-            transaction,
-            row,
-            zone,
-            row.camera === null ? undefined : cameraClock(row.camera),
-          )
-        : await writeTyped(transaction, row, typed)
-    await touchJob(transaction, row.jobId)
-    return ok(taken)
+    return keepChange(
+      transaction,
+      { jobId: row.jobId, kind: 'photo-timed', now: typedAt },
+      { stepIds: [], photoIds: [], timesOf: [row.id] },
+      async () => {
+        const taken =
+          typed === null
+            ? await workOutAgain(
+                transaction,
+                row,
+                zone,
+                row.camera === null ? undefined : cameraClock(row.camera),
+              )
+            : await writeTyped(transaction, row, typed)
+        await touchJob(transaction, row.jobId)
+        return ok(taken)
+      },
+    )
   })
 }
 

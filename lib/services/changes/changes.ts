@@ -1,4 +1,5 @@
 import 'server-only'
+import type { CoatCount } from '#core/journal/renumber-coats'
 import { type StepKind, stepKinds } from '#core/journal/vocabulary'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import { type Instant, addMinutes, minutesPerDay } from '#core/units'
@@ -14,23 +15,45 @@ import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 
-/** A change that can be undone, told by its step: as the change left it, or as it was when it was removed. */
+/** A change that can be undone. */
 export type LastChange = {
   readonly id: string
   readonly kind: ChangeKind
   readonly changedAt: Instant
-  readonly stepKind: StepKind
-  readonly surfaceIds: readonly string[]
+  /** Its first step: as the change left it, or as it was when it was removed; absent where it is about no step. */
+  readonly step?: {
+    readonly kind: StepKind
+    readonly surfaceIds: readonly string[]
+  }
+  readonly photoIds: readonly string[]
+  /** The coats that it put in, took out or moved, with the lowest number that each count had before. */
+  readonly counts: readonly CoatCount[]
+}
+
+/** A change as it is listed. */
+export type KeptChange = {
+  readonly id: string
+  readonly kind: ChangeKind
+  readonly changedAt: Instant
+  readonly undoneAt: Instant | null
+  readonly stepIds: readonly string[]
+  readonly photoIds: readonly string[]
 }
 
 /** What a change reaches: nobody else's photos and steps are looked at. */
 type Reach = {
   readonly stepIds: readonly string[]
+  /** Photos whose step, role or surfaces may change. */
   readonly photoIds: readonly string[]
+  /** Photos whose time may change, and those whose words may. */
+  readonly timesOf?: readonly string[]
+  readonly wordsOf?: readonly string[]
+  /** The job of which is told something else. */
+  readonly factsOf?: string
 }
 
 /**
- * Does something to steps and keeps what they were, in the same transaction, so that it can be undone. What is refused,
+ * Does something to a job and keeps what was there, in the same transaction, so that it can be undone. What is refused,
  * and what changes nothing, leaves no trace.
  *
  * @param reach the steps that are changed, and photos that are not of theirs yet; the photos of the steps are known
@@ -54,13 +77,11 @@ export async function keepChange<T>(
   const photoIds = [
     ...new Set([...own.map((photo) => photo.id), ...reach.photoIds]),
   ]
-  const before = await stateOf(transaction, {
-    stepIds: reach.stepIds,
-    photoIds,
-  })
+  const before = await stateOf(transaction, { ...reach, photoIds })
   const done = await change()
   if (!done.ok) return done
   const after = await stateOf(transaction, {
+    ...reach,
     stepIds: [...reach.stepIds, ...added(done.value)],
     photoIds,
   })
@@ -84,7 +105,7 @@ export async function keepChange<T>(
 const offeredDays = 30
 
 /**
- * The last change to the steps of a job that has not been undone, where undoing it would be accepted as things stand;
+ * The last change to a job that has not been undone, where undoing it would be accepted as things stand;
  * undefined when there is none within a month, and when photos were placed in one go since: that is taken back first.
  */
 export async function readLastChange(
@@ -117,21 +138,96 @@ export async function readLastChange(
   const kind = changeKinds.find((one) => one === row.kind)
   const stepKind = stepKinds.find((one) => one === step?.kind)
   const isOffered =
-    placedSince === 0 && (await whyNotUndo(db, before, after)) === undefined
-  if (
-    !isOffered ||
-    step === undefined ||
-    kind === undefined ||
-    stepKind === undefined
-  )
-    return undefined
+    placedSince === 0 &&
+    (await whyNotUndo(db, jobId, before, after)) === undefined
+  if (!isOffered || kind === undefined) return undefined
   return {
     id: row.id,
     kind,
     changedAt: toInstant(row.changedAt),
-    stepKind,
-    surfaceIds: step.surfaces.map((on) => on.surfaceId),
+    ...(step !== undefined &&
+      stepKind !== undefined && {
+        step: {
+          kind: stepKind,
+          surfaceIds: step.surfaces.map((on) => on.surfaceId),
+        },
+      }),
+    photoIds: photosOf(after),
+    counts: countsOf(before, after),
   }
+}
+
+const mostListed = 100
+
+/** The changes of a job, the latest first, undone or not; the oldest of very many are left out. */
+export async function readChanges(
+  jobId: string,
+): Promise<readonly KeptChange[]> {
+  const db = await database()
+  const rows = await db.change.findMany({
+    where: { jobId },
+    orderBy: [{ changedAt: 'desc' }, { id: 'desc' }],
+    take: mostListed,
+    select: {
+      id: true,
+      kind: true,
+      changedAt: true,
+      undoneAt: true,
+      before: true,
+      after: true,
+    },
+  })
+  return rows.flatMap((row) => {
+    const kind = changeKinds.find((one) => one === row.kind)
+    if (kind === undefined) return []
+    const before = readState(row.before)
+    const after = readState(row.after)
+    return {
+      id: row.id,
+      kind,
+      changedAt: toInstant(row.changedAt),
+      undoneAt: row.undoneAt === null ? null : toInstant(row.undoneAt),
+      stepIds: [
+        ...new Set([...before.steps, ...after.steps].map(({ id }) => id)),
+      ],
+      photoIds: photosOf(after),
+    }
+  })
+}
+
+function photosOf({ photos, times, words }: KeptState): readonly string[] {
+  return [
+    ...new Set(
+      [...photos, ...(times ?? []), ...(words ?? [])].map(({ id }) => id),
+    ),
+  ]
+}
+
+/** Where coats may have to be counted anew, because one came, went or moved there. */
+function countsOf(before: KeptState, after: KeptState): readonly CoatCount[] {
+  const counts = new Map<string, CoatCount>()
+  for (const { steps, isBefore } of [
+    { steps: after.steps, isBefore: false },
+    { steps: before.steps, isBefore: true },
+  ]) {
+    for (const { kind: name, surfaces } of steps) {
+      const kind = stepKinds.find((one) => one === name)
+      for (const { surfaceId, coat } of surfaces) {
+        if (kind === undefined || coat === null) continue
+        const key = `${kind} ${surfaceId}`
+        const known = counts.get(key)
+        const first = isBefore
+          ? Math.min(known?.first ?? Infinity, coat)
+          : known?.first
+        counts.set(key, {
+          kind,
+          surfaceId,
+          ...(first !== undefined && { first }),
+        })
+      }
+    }
+  }
+  return [...counts.values()]
 }
 
 /**
@@ -155,7 +251,7 @@ export async function undoChange(
     if (row.undoneAt !== null) return refused(undoneBefore)
     const before = readState(row.before)
     const after = readState(row.after)
-    const refusal = await whyNotUndo(transaction, before, after)
+    const refusal = await whyNotUndo(transaction, jobId, before, after)
     if (refusal !== undefined) return refused(refusal)
     await putBack(transaction, jobId, before, after)
     await transaction.change.update({
@@ -179,7 +275,7 @@ const undoneBefore: Refusal = {
 const changedSince: Refusal = {
   kind: 'conflict',
   detail:
-    'It cannot be undone: its steps or photos were changed again since. Undo what came later first, or open the step and mend it there.',
+    'It cannot be undone: what it changed was changed again since. Undo what came later first, or mend it by hand.',
 }
 
 function readState(text: string): KeptState {
@@ -188,10 +284,11 @@ function readState(text: string): KeptState {
 
 async function whyNotUndo(
   transaction: Transaction,
+  jobId: string,
   before: KeptState,
   after: KeptState,
 ): Promise<Refusal | undefined> {
-  const reach = reachOf(before, after)
+  const reach = reachOf(jobId, before, after)
   const standing = await stateOf(transaction, reach)
   if (JSON.stringify(standing) !== JSON.stringify(after)) return changedSince
   const others = await transaction.photo.count({
@@ -209,17 +306,85 @@ function addedSteps(before: KeptState, after: KeptState): string[] {
   return after.steps.map((step) => step.id).filter((id) => !kept.has(id))
 }
 
-function reachOf(before: KeptState, after: KeptState): Reach {
+function reachOf(jobId: string, before: KeptState, after: KeptState): Reach {
   const steps = [...before.steps, ...after.steps]
   return {
     stepIds: [...new Set(steps.map((step) => step.id))],
     photoIds: after.photos.map((photo) => photo.id),
+    ...(after.times && { timesOf: after.times.map(({ id }) => id) }),
+    ...(after.words && { wordsOf: after.words.map(({ id }) => id) }),
+    ...(after.facts && { factsOf: jobId }),
   }
+}
+
+async function timesOf(transaction: Transaction, ids: readonly string[]) {
+  const photos = await transaction.photo.findMany({
+    where: { id: { in: [...ids] } },
+    orderBy: { id: 'asc' },
+    select: {
+      id: true,
+      takenAt: true,
+      takenEarliest: true,
+      takenLatest: true,
+      takenBasis: true,
+      warnings: true,
+    },
+  })
+  return photos.map(
+    ({ id, takenAt, takenEarliest, takenLatest, takenBasis, warnings }) => ({
+      id,
+      takenAt: takenAt.toISOString(),
+      takenEarliest: takenEarliest.toISOString(),
+      takenLatest: takenLatest.toISOString(),
+      takenBasis,
+      warnings,
+    }),
+  )
+}
+
+async function wordsOf(transaction: Transaction, ids: readonly string[]) {
+  return transaction.photo.findMany({
+    where: { id: { in: [...ids] } },
+    orderBy: { id: 'asc' },
+    select: { id: true, view: true, flaw: true },
+  })
+}
+
+async function factsOf(transaction: Transaction, jobId: string) {
+  const { pieces, ...job } = await transaction.job.findUniqueOrThrow({
+    where: { id: jobId },
+    select: {
+      title: true,
+      askingPriceMinor: true,
+      collection: true,
+      client: true,
+      brief: true,
+      pieces: {
+        orderBy: { id: 'asc' },
+        select: {
+          id: true,
+          name: true,
+          kind: true,
+          widthMillimetres: true,
+          depthMillimetres: true,
+          heightMillimetres: true,
+          material: true,
+          flaws: true,
+          style: true,
+          age: true,
+          ageKnownBy: true,
+          hardware: true,
+          liner: true,
+        },
+      },
+    },
+  })
+  return { job, pieces }
 }
 
 async function stateOf(
   transaction: Transaction,
-  { stepIds, photoIds }: Reach,
+  { stepIds, photoIds, ...more }: Reach,
 ): Promise<KeptState> {
   const steps = await transaction.step.findMany({
     where: { id: { in: [...stepIds] } },
@@ -291,6 +456,11 @@ async function stateOf(
       ...photo,
       surfaces: surfaces.map((on) => on.surfaceId),
     })),
+    ...(more.timesOf && { times: await timesOf(transaction, more.timesOf) }),
+    ...(more.wordsOf && { words: await wordsOf(transaction, more.wordsOf) }),
+    ...(more.factsOf !== undefined && {
+      facts: await factsOf(transaction, more.factsOf),
+    }),
   }
 }
 
@@ -375,6 +545,29 @@ async function putBack(
     await transaction.photoSurface.deleteMany({ where: { photoId } })
     await transaction.photoSurface.createMany({
       data: surfaces.map((surfaceId) => ({ photoId, surfaceId })),
+    })
+  }
+  for (const { id, ...columns } of [
+    ...(before.times ?? []),
+    ...(before.words ?? []),
+  ]) {
+    await transaction.photo.update({
+      where: { id },
+      data: columns,
+      select: { id: true },
+    })
+  }
+  if (before.facts === undefined) return
+  await transaction.job.update({
+    where: { id: jobId },
+    data: before.facts.job,
+    select: { id: true },
+  })
+  for (const { id, ...columns } of before.facts.pieces) {
+    await transaction.piece.update({
+      where: { id },
+      data: columns,
+      select: { id: true },
     })
   }
 }

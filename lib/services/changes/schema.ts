@@ -1,10 +1,18 @@
 import { z } from 'zod'
 
-/** What was done to the steps of a job. */
-export const changeKinds = ['added', 'changed', 'removed'] as const
+/** What was done: to a step, to the numbers of coats, to a photo's place or time, or to what is told of the job and its pieces. */
+export const changeKinds = [
+  'added',
+  'changed',
+  'removed',
+  'renumbered',
+  'photos-placed',
+  'photo-timed',
+  'facts-told',
+] as const
 export type ChangeKind = (typeof changeKinds)[number]
 
-/** Steps and photos as they stood at one moment: columns as they are kept, instants in ISO 8601. */
+/** What a change reaches, as it stood at one moment: columns as they are kept, instants in ISO 8601. What it does not reach is absent. */
 export const keptState = z.object({
   steps: z.array(
     z.object({
@@ -52,6 +60,58 @@ export const keptState = z.object({
       surfaces: z.array(z.string()),
     }),
   ),
+  /** When photos were taken. */
+  times: z
+    .array(
+      z.object({
+        id: z.string(),
+        takenAt: z.iso.datetime(),
+        takenEarliest: z.iso.datetime(),
+        takenLatest: z.iso.datetime(),
+        takenBasis: z.string(),
+        warnings: z.string(),
+      }),
+    )
+    .optional(),
+  /** The owner's words for photos. */
+  words: z
+    .array(
+      z.object({
+        id: z.string(),
+        view: z.string().nullable(),
+        flaw: z.string().nullable(),
+      }),
+    )
+    .optional(),
+  /** What is told of the job and its pieces. */
+  facts: z
+    .object({
+      job: z.object({
+        title: z.string(),
+        askingPriceMinor: z.number().nullable(),
+        collection: z.string().nullable(),
+        client: z.string().nullable(),
+        brief: z.string().nullable(),
+      }),
+      pieces: z.array(
+        z.object({
+          id: z.string(),
+          name: z.string(),
+          kind: z.string(),
+          widthMillimetres: z.number().nullable(),
+          depthMillimetres: z.number().nullable(),
+          heightMillimetres: z.number().nullable(),
+          material: z.string().nullable(),
+          flaws: z.string().nullable(),
+          style: z.string().nullable(),
+          age: z.string().nullable(),
+          ageKnownBy: z.string().nullable(),
+          hardware: z.string().nullable(),
+          liner: z.string().nullable(),
+        }),
+      ),
+    })
+    .optional(),
 })
 
 export type KeptState = z.output<typeof keptState>

@@ -2,6 +2,8 @@ import 'server-only'
 import { type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
 import { notInBin } from '#services/bin/bin'
+import { keepChange } from '#services/changes/changes'
+import { now } from '#services/clock'
 import { toDate, toInstant } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
@@ -254,6 +256,7 @@ async function readCovers(
 export async function changeJobFacts(
   jobId: string,
   facts: JobFacts,
+  at: Instant = now(),
 ): Promise<Result<undefined>> {
   const db = await database()
   return db.$transaction(async (transaction) => {
@@ -270,37 +273,44 @@ export async function changeJobFacts(
         detail: 'There is no such piece in this job.',
       })
     }
-    for (const piece of facts.pieces) {
-      await transaction.piece.update({
-        where: { id: piece.id },
-        data: {
-          name: piece.name,
-          kind: piece.kind,
-          material: piece.material,
-          flaws: piece.flaws,
-          style: piece.style,
-          age: piece.age,
-          ageKnownBy: piece.ageKnownBy,
-          hardware: piece.hardware,
-          liner: piece.liner,
-          ...piece.dimensions,
-        },
-        select: { id: true },
-      })
-    }
-    await transaction.job.update({
-      where: { id: jobId },
-      data: {
-        title: facts.title,
-        askingPriceMinor: facts.askingPriceMinor,
-        collection: facts.collection,
-        client: facts.client,
-        brief: facts.brief,
+    return keepChange(
+      transaction,
+      { jobId, kind: 'facts-told', now: at },
+      { stepIds: [], photoIds: [], factsOf: jobId },
+      async () => {
+        for (const piece of facts.pieces) {
+          await transaction.piece.update({
+            where: { id: piece.id },
+            data: {
+              name: piece.name,
+              kind: piece.kind,
+              material: piece.material,
+              flaws: piece.flaws,
+              style: piece.style,
+              age: piece.age,
+              ageKnownBy: piece.ageKnownBy,
+              hardware: piece.hardware,
+              liner: piece.liner,
+              ...piece.dimensions,
+            },
+            select: { id: true },
+          })
+        }
+        await transaction.job.update({
+          where: { id: jobId },
+          data: {
+            title: facts.title,
+            askingPriceMinor: facts.askingPriceMinor,
+            collection: facts.collection,
+            client: facts.client,
+            brief: facts.brief,
+          },
+          select: { id: true },
+        })
+        await touchJob(transaction, jobId)
+        return ok(undefined)
       },
-      select: { id: true },
-    })
-    await touchJob(transaction, jobId)
-    return ok(undefined)
+    )
   })
 }
 

@@ -7,6 +7,10 @@ import { newJob } from '#services/jobs/schema'
 import { airAnswer } from '#services/openapi/air-answer'
 import { binAnswer } from '#services/openapi/bin-answer'
 import { benchAnswer } from '#services/openapi/bench-answer'
+import {
+  changeListAnswer,
+  renumberedAnswer,
+} from '#services/openapi/change-answer'
 import { chaptersAnswer } from '#services/openapi/chapters-answer'
 import { jobAnswer, jobListAnswer } from '#services/openapi/job-answer'
 import { materialsAnswer } from '#services/openapi/materials-answer'
@@ -34,8 +38,9 @@ import { writeUpAnswer } from '#services/openapi/write-up-answer'
 import { newPlacing } from '#services/placing/schema'
 import { newPair } from '#services/pairs/schema'
 import { newProductIn } from '#services/shelf/schema'
-import { newStep } from '#services/steps/schema'
+import { photoMending } from '#services/photos/schema'
 import { sheetQuery } from '#services/sheets/schema'
+import { coatsToCount, newStep, stepMove } from '#services/steps/schema'
 import { writeUpQuery } from '#services/write-ups/schema'
 import { renditionNames } from '#services/renditions/make-renditions'
 
@@ -57,6 +62,7 @@ export function openApiDocument() {
       ...exportPaths,
       ...pairPaths,
       ...binPaths,
+      ...mendingPaths,
       '/api/health': {
         get: {
           operationId: 'readHealth',
@@ -559,6 +565,57 @@ const exportPaths: ZodOpenApiPathsObject = {
   },
 }
 
+const mendingPaths: ZodOpenApiPathsObject = {
+  '/api/jobs/{job}/changes': {
+    get: {
+      operationId: 'readChanges',
+      summary: 'What was changed in a job, the latest first',
+      description:
+        'Steps, the numbers of coats, where photos belong and when they were taken, and what is told of the job and its pieces. At most the last 100.',
+      requestParams: inJob,
+      responses: {
+        '200': json(changeListAnswer, 'The changes.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/changes/{change}': {
+    delete: {
+      operationId: 'undoChange',
+      summary: 'Undo a change',
+      description:
+        'Refused with 409 where what it changed was changed again since, or is gone: what came later is never overwritten.',
+      requestParams: {
+        path: z.object({ job: z.string(), change: z.string() }),
+      },
+      responses: { '204': { description: 'Undone.' }, default: problems },
+    },
+  },
+  '/api/jobs/{job}/renumbering': {
+    post: {
+      operationId: 'renumberCoats',
+      summary: 'Number coats of one kind anew, in the order of the work',
+      requestParams: inJob,
+      requestBody: jsonBody(coatsToCount),
+      responses: {
+        '200': json(renumberedAnswer, 'The coats that got another number.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/steps/{step}/place': {
+    post: {
+      operationId: 'moveStep',
+      summary: 'Have a step change places with its neighbour on a surface',
+      description:
+        'Refused with 409 where their times tell which came first: mend the times then.',
+      requestParams: { path: z.object({ job: z.string(), step: z.string() }) },
+      requestBody: jsonBody(stepMove),
+      responses: { '204': { description: 'Moved.' }, default: problems },
+    },
+  },
+}
+
 const binPaths: ZodOpenApiPathsObject = {
   '/api/bin': {
     get: {
@@ -601,6 +658,17 @@ const binPaths: ZodOpenApiPathsObject = {
     },
   },
   '/api/jobs/{job}/photos/{photo}': {
+    patch: {
+      operationId: 'mendPhoto',
+      summary: 'Mend when a photo was taken and what it shows',
+      description:
+        'What is absent stays as it is. The time and the rest are kept as changes of their own, which can be undone.',
+      requestParams: {
+        path: z.object({ job: z.string(), photo: z.string() }),
+      },
+      requestBody: jsonBody(photoMending),
+      responses: { '204': { description: 'Mended.' }, default: problems },
+    },
     delete: {
       operationId: 'removePhoto',
       summary: 'Put a photo in the bin',

@@ -1,6 +1,9 @@
 import 'server-only'
 import { type Result, ok, refused } from '#core/result'
+import type { Instant } from '#core/units'
 import { notInBin } from '#services/bin/bin'
+import { keepChange } from '#services/changes/changes'
+import { now } from '#services/clock'
 import { database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 import type { PhotoPlacing } from '#services/photos/schema'
@@ -10,6 +13,7 @@ import { placePhotosOnStep, showSurfaces } from '#services/steps/steps'
 export async function placePhotos(
   jobId: string,
   placing: PhotoPlacing,
+  at: Instant = now(),
 ): Promise<Result<undefined>> {
   const db = await database()
   return db.$transaction(async (transaction) => {
@@ -53,27 +57,34 @@ export async function placePhotos(
         detail: 'There is no such step in this job. It may have been removed.',
       })
     }
-    if (step !== undefined) {
-      await placePhotosOnStep(
-        transaction,
-        step.id,
-        step.surfaces.map((on) => on.surfaceId),
-        ids,
-      )
-    }
-    if (surfaceIds !== undefined) {
-      await showSurfaces(transaction, surfaceIds, ids)
-    }
-    await transaction.photo.updateMany({
-      where: { id: { in: ids } },
-      data: {
-        ...(placing.role === undefined ? {} : { role: placing.role }),
-        ...(placing.view === undefined ? {} : { view: placing.view }),
-        ...(placing.flaw === undefined ? {} : { flaw: placing.flaw }),
-        ...(placing.step === null ? { stepId: null } : {}),
+    return keepChange(
+      transaction,
+      { jobId, kind: 'photos-placed', now: at },
+      { stepIds: [], photoIds: ids, wordsOf: ids },
+      async () => {
+        if (step !== undefined) {
+          await placePhotosOnStep(
+            transaction,
+            step.id,
+            step.surfaces.map((on) => on.surfaceId),
+            ids,
+          )
+        }
+        if (surfaceIds !== undefined) {
+          await showSurfaces(transaction, surfaceIds, ids)
+        }
+        await transaction.photo.updateMany({
+          where: { id: { in: ids } },
+          data: {
+            ...(placing.role === undefined ? {} : { role: placing.role }),
+            ...(placing.view === undefined ? {} : { view: placing.view }),
+            ...(placing.flaw === undefined ? {} : { flaw: placing.flaw }),
+            ...(placing.step === null ? { stepId: null } : {}),
+          },
+        })
+        await touchJob(transaction, jobId)
+        return ok(undefined)
       },
-    })
-    await touchJob(transaction, jobId)
-    return ok(undefined)
+    )
   })
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { instantText } from '#services/instant-text'
 import { photoRoles } from '#core/journal/vocabulary'
 
 /** What chosen photos show. What is absent stays as it is. */
@@ -27,3 +28,24 @@ export const photoPlacing = z.object({
 })
 
 export type PhotoPlacing = z.output<typeof photoPlacing>
+
+/** What is mended of one photo; what is absent stays as it is. */
+export const photoMending = photoPlacing
+  .omit({ photos: true })
+  .extend({
+    /** When it was taken, as the owner knows it; null goes by the photo's own evidence again. */
+    taken: z
+      .object({
+        at: instantText,
+        uncertaintySeconds: z
+          .number('Give how far it may be off in seconds.')
+          .min(0, 'It cannot be off by less than nothing.')
+          .max(366 * 86_400, 'That is more than a year.')
+          .optional(),
+      })
+      .nullable()
+      .optional(),
+  })
+  .refine((mending) => Object.keys(mending).length > 0, {
+    error: 'Name at least one thing to mend.',
+  })

@@ -79,3 +79,24 @@ export const newStep = z
   )
 
 export type NewStep = z.output<typeof newStep>
+
+const surfaceIds = z
+  .array(z.string(), 'Choose at least one surface.')
+  .min(1, 'Choose at least one surface.')
+  .max(400)
+
+/** Where coats are to be numbered anew in the order of the work. */
+export const coatsToCount = z.object({
+  kind: newStep.shape.kind,
+  surfaces: surfaceIds.transform((ids) => [...new Set(ids)]),
+  first: newStep.shape.coat.meta({
+    description:
+      'The number of the first coat; else the lowest that is there, so that a finish that began before its journal keeps its count.',
+  }),
+})
+
+/** To which side a step changes places with its neighbour on a surface. */
+export const stepMove = z.object({
+  surface: z.string().min(1),
+  toward: z.enum(['earlier', 'later'], 'Choose earlier or later.'),
+})

@@ -237,8 +237,7 @@ test('a step that was added is not taken away once it has got another photo', as
   const added = await readLastChange(job, next())
   expect(added).toMatchObject({
     kind: 'added',
-    stepKind: 'prime',
-    surfaceIds: [body],
+    step: { kind: 'prime', surfaceIds: [body] },
   })
   const snapped = await keepPhotoRow(job, { stepId: step, surfaceIds: [body] })
   expect(await readLastChange(job, next())).toBeUndefined()
@@ -305,7 +304,7 @@ describe('beside photos that were placed in one go', () => {
       next(),
     )
     const last = await readLastChange(job, next())
-    expect(last).toMatchObject({ kind: 'added', stepKind: 'clean' })
+    expect(last).toMatchObject({ kind: 'added', step: { kind: 'clean' } })
     expect(await undoPlacing(job, placing, next())).toMatchObject({ ok: true })
     const kept = await readJournal(job)
     expect(kept?.steps.map((one) => one.id)).not.toContain(step)
@@ -325,7 +324,7 @@ test('what was said of a photo since is not overwritten, nor offered to be', asy
   await removeStep(job, step, next())
   const removal = await readLastChange(job, next())
   await placePhotos(job, photoPlacing.parse({ photos: [photo], role: 'after' }))
-  expect(await readLastChange(job, next())).toBeUndefined()
+  expect((await readLastChange(job, next()))?.kind).toBe('photos-placed')
   expect(await undoChange(job, removal?.id ?? '', next())).toMatchObject({
     ok: false,
     refusal: { kind: 'conflict' },

@@ -6,21 +6,17 @@ import type { Journal, Photo } from '#core/journal/journal'
 import { momentWords } from '#core/time/moments'
 import { planTimelineDrawing } from '#core/timeline/plan-timeline-drawing'
 import { now } from '#services/clock'
-import { type LastChange, readLastChange } from '#services/changes/changes'
+import { readLastChange } from '#services/changes/changes'
 import { readJobTimeline } from '#services/timeline/timeline'
 import { readWorkshop } from '#services/workshop/workshop'
-import {
-  ActionForm,
-  SubmitButton,
-} from '../../../_components/action-form.client'
 import { EmptyState } from '../../../_components/empty-state'
 import { Findings } from './_components/findings'
 import { LaneView } from './_components/lane-view'
+import { LastChangeView } from './_components/last-change'
 import { TimelineDrawingView } from './_components/timeline-drawing.client'
 import { TimelineWarnings } from './_components/timeline-warnings'
-import { undoChangeAction } from './actions'
 import { requireLocalRequest } from '../../../_session'
-import { kindName, roleName, stepName, surfacesWords } from '../../../_words'
+import { roleName, stepName, surfacesWords } from '../../../_words'
 
 export default async function TimelinePage({
   params,
@@ -63,20 +59,13 @@ export default async function TimelinePage({
         </Link>
       </div>
       {lastChange !== undefined && (
-        <ActionForm
-          action={undoChangeAction.bind(null, job, lastChange.id)}
-          label="Undo the last change"
-        >
-          <div className="card flex flex-wrap items-center justify-between gap-3 p-4 print:hidden">
-            <p>
-              {changeWords(lastChange, journal)},{' '}
-              {momentWords(lastChange.changedAt, style.now, style)}.
-            </p>
-            <SubmitButton quiet pendingText="Undoing …">
-              Undo it
-            </SubmitButton>
-          </div>
-        </ActionForm>
+        <LastChangeView
+          job={job}
+          change={lastChange}
+          journal={journal}
+          timeline={timeline}
+          style={style}
+        />
       )}
       {journal.steps.length === 0 && (
         <EmptyState title="Nothing has been done yet">
@@ -168,12 +157,4 @@ function endsOf(photos: readonly Photo[]): {
     ...(first !== undefined && { before: first.id }),
     ...(last !== undefined && { after: last.id }),
   }
-}
-
-function changeWords(
-  { kind, stepKind, surfaceIds }: LastChange,
-  { pieces }: Journal,
-): string {
-  const where = surfacesWords(pieces, surfaceIds)
-  return `Last change: the step “${kindName(stepKind)}”${where === '' ? '' : ` on ${where}`} was ${kind}`
 }

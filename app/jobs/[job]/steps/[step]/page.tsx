@@ -1,7 +1,5 @@
 import { notFound } from 'next/navigation'
-import type { Step } from '#core/journal/journal'
 import { momentWords } from '#core/time/moments'
-import type { Instant } from '#core/units'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { readProducts } from '#services/shelf/products'
@@ -10,15 +8,12 @@ import {
   ActionForm,
   SubmitButton,
 } from '../../../../_components/action-form.client'
-import { localText } from '../../../../_local-text'
 import { stepName, surfacesWords } from '../../../../_words'
 import { PhotoUploader } from '../../_components/photo-uploader.client'
-import {
-  StepFields,
-  type StepValues,
-} from '../../_components/step-fields.client'
+import { StepFields } from '../../_components/step-fields.client'
 import { offeredValues } from '../../_offered-values'
 import { stepChoices } from '../../_step-choices'
+import { stepValues } from '../../_step-values'
 import {
   changeStepAction,
   judgeDraftAction,
@@ -41,7 +36,7 @@ export default async function StepPage({
   if (journal === undefined || step === undefined) notFound()
   const present = now()
   const { values, said } = offeredValues(
-    valuesOf(step, workshop.zone),
+    stepValues(step, workshop.zone),
     await searchParams,
   )
   const photos = journal.photos.filter((photo) => photo.stepId === id)
@@ -124,36 +119,4 @@ export default async function StepPage({
       </details>
     </div>
   )
-}
-
-function valuesOf(step: Step, zone: string): StepValues {
-  return {
-    kind: step.kind,
-    surfaces: step.surfaces.map((on) => on.surfaceId),
-    product: step.productId ?? '',
-    // Left empty, it keeps its number: that is what the form proposes.
-    coat: '',
-    method: step.method ?? '',
-    thinningPercent: text(step.thinningPercent),
-    grit: text(step.grit),
-    amount: text(step.amount?.value),
-    amountUnit: step.amount?.unit ?? 'ml',
-    beforeGrams: text(step.weighed?.beforeGrams),
-    afterGrams: text(step.weighed?.afterGrams),
-    startedAt:
-      step.startedAt === undefined ? '' : localText(step.startedAt, zone),
-    finishedAt:
-      step.finishedAt === undefined ? '' : localText(step.finishedAt, zone),
-    startedWas: isoText(step.startedAt),
-    finishedWas: isoText(step.finishedAt),
-    note: step.note ?? '',
-  }
-}
-
-function isoText(at: Instant | undefined): string {
-  return at === undefined ? '' : new Date(at).toISOString()
-}
-
-function text(value: number | undefined): string {
-  return value === undefined ? '' : String(value)
 }

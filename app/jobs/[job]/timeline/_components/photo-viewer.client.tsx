@@ -1,9 +1,13 @@
 'use client'
 
-import { useEffect, useRef, useState } from 'react'
+import { Suspense, lazy, useEffect, useRef, useState } from 'react'
 
 /** A photo with what it shows and when it was taken, in words. */
 export type ShownPhoto = { readonly id: string; readonly words: string }
+
+const MendPhoto = lazy(async () => ({
+  default: (await import('./mend-photo.client')).MendPhoto,
+}))
 
 /** A finger that went this far, in pixels, meant the next photo. */
 const swipePixels = 50
@@ -23,6 +27,8 @@ export function PhotoViewer({
   const dialog = useRef<HTMLDialogElement>(null)
   const touchedAt = useRef<number | undefined>(undefined)
   const [index, setIndex] = useState(first)
+  const [isMending, setIsMending] = useState(false)
+  const [said, setSaid] = useState('')
   useEffect(() => {
     dialog.current?.showModal()
   }, [])
@@ -30,6 +36,8 @@ export function PhotoViewer({
   if (photo === undefined) return null
   const go = (by: number) => {
     setIndex(Math.min(photos.length - 1, Math.max(0, index + by)))
+    setIsMending(false)
+    setSaid('')
   }
   return (
     // The arrow keys do what the two buttons below do.
@@ -40,6 +48,8 @@ export function PhotoViewer({
       className="bg-paper text-ink m-auto max-h-[100dvh] w-full max-w-4xl p-3 backdrop:bg-black/70"
       onClose={onClose}
       onKeyDown={(event) => {
+        // Within a field the arrow keys move in it.
+        if (isMending) return
         if (event.key === 'ArrowRight') go(1)
         if (event.key === 'ArrowLeft') go(-1)
       }}
@@ -60,7 +70,7 @@ export function PhotoViewer({
         key={photo.id}
         src={`/api/photos/${photo.id}/screen`}
         alt={photo.words}
-        className="bg-well mx-auto h-[60dvh] w-full object-contain"
+        className={`bg-well mx-auto w-full object-contain ${isMending ? 'h-[30dvh]' : 'h-[60dvh]'}`}
       />
       <p className="mt-2" aria-live="polite">
         {photo.words}{' '}
@@ -89,8 +99,18 @@ export function PhotoViewer({
         >
           Later
         </button>
-        <a href={`/jobs/${job}/photos/${photo.id}`} className="button">
+        <button
+          type="button"
+          className="button"
+          aria-expanded={isMending}
+          onClick={() => {
+            setIsMending(!isMending)
+          }}
+        >
           Mend it
+        </button>
+        <a href={`/jobs/${job}/photos/${photo.id}`} className="button">
+          Its page
         </a>
         <button
           type="button"
@@ -100,6 +120,22 @@ export function PhotoViewer({
           Close
         </button>
       </div>
+      <p role="status" className="text-sound min-h-6 font-bold">
+        {said}
+      </p>
+      {isMending && (
+        <Suspense fallback={<p className="min-h-40">Looking it up …</p>}>
+          <MendPhoto
+            key={photo.id}
+            job={job}
+            photo={photo.id}
+            onMended={(words) => {
+              setIsMending(false)
+              setSaid(words)
+            }}
+          />
+        </Suspense>
+      )}
     </dialog>
   )
 }

@@ -1,6 +1,6 @@
 'use client'
 
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, Suspense, lazy, useState } from 'react'
 import { clockTicks, tickWords } from '#core/timeline/clock-ticks'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { gatherMarks, withinView } from '#core/timeline/gather-marks'
@@ -13,6 +13,10 @@ import { VerdictShape, verdictWords } from '../../../../_components/verdict'
 import { stepName } from '../../../../_words'
 import { PhotoViewer, type ShownPhoto } from './photo-viewer.client'
 import { edgePixels, fingerPixels, useZoom } from './use-zoom.client'
+
+const MendStep = lazy(async () => ({
+  default: (await import('./mend-step.client')).MendStep,
+}))
 
 const stepPixels = 84
 /** Two tick labels are apart so far that they can be read. */
@@ -40,6 +44,8 @@ export function TimelineDrawingView({
   const [shown, setShown] = useState<
     { readonly ids: readonly string[]; readonly index: number } | undefined
   >()
+  const [mended, setMended] = useState<string | undefined>()
+  const [said, setSaid] = useState('')
   const { pixelsPerMinute, view } = zoom
   const across = (place: number) => edgePixels + place * pixelsPerMinute
   const wide = across(scale.length) + stepPixels
@@ -123,6 +129,10 @@ export function TimelineDrawingView({
                   pixelsPerMinute={pixelsPerMinute}
                   across={across}
                   onZoomTo={(from, to) => zoom.toPlaces(from, to)}
+                  onMend={(id) => {
+                    setSaid('')
+                    setMended(id)
+                  }}
                   onOpen={(id) => {
                     const ids = lane.photos.map((photo) => photo.id)
                     setShown({ ids, index: ids.indexOf(id) })
@@ -133,7 +143,22 @@ export function TimelineDrawingView({
           ))}
         </div>
       </div>
+      <p role="status" className="text-sound min-h-6 font-bold print:hidden">
+        {said}
+      </p>
       <Legend />
+      {mended !== undefined && (
+        <Suspense>
+          <MendStep
+            job={job}
+            step={mended}
+            onClose={(words) => {
+              setMended(undefined)
+              setSaid(words ?? '')
+            }}
+          />
+        </Suspense>
+      )}
       {shown !== undefined && (
         <PhotoViewer
           job={job}
@@ -276,6 +301,7 @@ function LaneMarks({
   pixelsPerMinute,
   across,
   onZoomTo,
+  onMend,
   onOpen,
 }: {
   readonly job: string
@@ -284,6 +310,7 @@ function LaneMarks({
   readonly pixelsPerMinute: number
   readonly across: (place: number) => number
   readonly onZoomTo: (from: number, to: number) => boolean
+  readonly onMend: (stepId: string) => void
   readonly onOpen: (photoId: string) => void
 }) {
   const stepLength = stepPixels / pixelsPerMinute
@@ -360,6 +387,11 @@ function LaneMarks({
             <a
               key={first.id}
               href={`/jobs/${job}/steps/${first.id}`}
+              onClick={(event) => {
+                if (event.ctrlKey || event.metaKey || event.shiftKey) return
+                event.preventDefault()
+                onMend(first.id)
+              }}
               className={`${look} ${first.coat === undefined ? 'border-line-strong bg-paper' : 'border-press bg-press text-press-ink font-bold'}`}
               style={{
                 left,
@@ -375,8 +407,7 @@ function LaneMarks({
               className={`${look} border-press bg-press-soft border-double`}
               style={{ left, width: stepPixels - 4 }}
               onClick={() => {
-                if (!onZoomTo(place, marks.at(-1)?.from ?? to))
-                  window.location.assign(`/jobs/${job}/steps/${first.id}`)
+                if (!onZoomTo(place, marks.at(-1)?.from ?? to)) onMend(first.id)
               }}
             >
               {marks.length} steps

@@ -1,0 +1,37 @@
+import type { Step } from '#core/journal/journal'
+import type { Instant } from '#core/units'
+import { localText } from '../../_local-text'
+import type { StepValues } from './_components/step-fields.client'
+
+/** The values that the form of a step begins with: what the step says. */
+export function stepValues(step: Step, zone: string): StepValues {
+  return {
+    kind: step.kind,
+    surfaces: step.surfaces.map((on) => on.surfaceId),
+    product: step.productId ?? '',
+    // Left empty, it keeps its number: that is what the form proposes.
+    coat: '',
+    method: step.method ?? '',
+    thinningPercent: text(step.thinningPercent),
+    grit: text(step.grit),
+    amount: text(step.amount?.value),
+    amountUnit: step.amount?.unit ?? 'ml',
+    beforeGrams: text(step.weighed?.beforeGrams),
+    afterGrams: text(step.weighed?.afterGrams),
+    startedAt:
+      step.startedAt === undefined ? '' : localText(step.startedAt, zone),
+    finishedAt:
+      step.finishedAt === undefined ? '' : localText(step.finishedAt, zone),
+    startedWas: isoText(step.startedAt),
+    finishedWas: isoText(step.finishedAt),
+    note: step.note ?? '',
+  }
+}
+
+function isoText(at: Instant | undefined): string {
+  return at === undefined ? '' : new Date(at).toISOString()
+}
+
+function text(value: number | undefined): string {
+  return value === undefined ? '' : String(value)
+}

@@ -1,0 +1,93 @@
+import { type APIRequestContext, expect, test } from '@playwright/test'
+import AxeBuilder from '@axe-core/playwright'
+
+/** A job with three coats of paint on its top: the third was put in between the others. */
+async function paintedJob(request: APIRequestContext): Promise<string> {
+  const answer = await request.post('/api/jobs', {
+    data: {
+      title: 'Chair',
+      pieces: [{ name: 'chair', kind: 'chair', surfaces: ['seat', 'legs'] }],
+    },
+  })
+  const { id, pieces } = (await answer.json()) as {
+    readonly id: string
+    readonly pieces: readonly {
+      readonly surfaces: readonly { readonly id: string }[]
+    }[]
+  }
+  const seat = pieces[0]?.surfaces[0]?.id
+  for (const hour of ['08', '18', '13']) {
+    await request.post(`/api/jobs/${id}/steps`, {
+      data: {
+        kind: 'coat',
+        surfaces: [seat],
+        startedAt: `2026-10-24T${hour}:00:00Z`,
+        finishedAt: `2026-10-24T${hour}:30:00Z`,
+      },
+    })
+  }
+  return id
+}
+
+for (const width of [390, 1280]) {
+  test(`a coat is mended over the drawing, which keeps its place and zoom, at ${width} px`, async ({
+    page,
+    request,
+  }) => {
+    await page.setViewportSize({ width, height: 844 })
+    const job = await paintedJob(request)
+    await page.goto(`/jobs/${job}/timeline`)
+    const drawing = page.getByRole('group', { name: /^Drawing of/ })
+    await page.getByRole('button', { name: 'Closer' }).click()
+    await page.getByRole('button', { name: 'Closer' }).click()
+    await drawing.evaluate((element) => {
+      element.scrollTo({ left: 200 })
+    })
+    const placeOf = () =>
+      drawing.evaluate(({ scrollLeft, scrollWidth }) => ({
+        scrollLeft,
+        scrollWidth,
+      }))
+    const mark = drawing.getByRole('link', { name: /^Paint, coat/ }).last()
+    await mark.click()
+    const panel = page.getByRole('dialog', { name: /^Paint, coat/ })
+    await expect(panel.getByText('On which surfaces')).toBeVisible()
+    // The click itself may have brought the mark into view.
+    const place = await placeOf()
+    expect(place.scrollLeft).toBeGreaterThan(0)
+    expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([])
+    await panel.getByText('legs', { exact: true }).click()
+    await panel.getByRole('button', { name: 'Save the step' }).click()
+    await expect(panel).toBeHidden()
+    await expect(page.getByText('Step saved.')).toBeVisible()
+    await expect(page.getByText(/^Last change: .*was changed/)).toBeVisible()
+    expect(await placeOf()).toEqual(place)
+    expect(new URL(page.url()).pathname).toBe(`/jobs/${job}/timeline`)
+    await page.getByRole('button', { name: 'Undo it' }).click()
+    // What was changed before that is offered next.
+    await expect(page.getByText(/was added/)).toBeVisible()
+    await page.getByRole('button', { name: 'Number them anew' }).click()
+    await expect(page.getByText(/numbered anew, /)).toBeVisible()
+    await expect(
+      page.getByRole('button', { name: 'Number them anew' }),
+    ).toHaveCount(0)
+  })
+}
+
+test('by keys alone a mark opens, closes and has the focus again', async ({
+  page,
+  request,
+}) => {
+  const job = await paintedJob(request)
+  await page.goto(`/jobs/${job}/timeline`)
+  const mark = page.getByRole('link', { name: /^Paint, coat/ }).first()
+  const several = page.getByRole('button', { name: /^\d+ steps$/ }).first()
+  await expect(mark.or(several).first()).toBeVisible()
+  while (!(await mark.isVisible())) await several.press('Enter')
+  await mark.press('Enter')
+  const panel = page.getByRole('dialog')
+  await expect(panel.getByText('On which surfaces')).toBeVisible()
+  await page.keyboard.press('Escape')
+  await expect(panel).toBeHidden()
+  await expect(mark).toBeFocused()
+})
