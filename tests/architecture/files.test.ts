@@ -47,6 +47,10 @@ const reasons: Readonly<Record<string, string>> = {
     'mended by the check in tests/services/check/check-journal.test.ts',
   'lib/services/placing/read-placing.ts':
     'its proposals are read through the interface in tests/api/placing.test.ts',
+  'lib/services/photos/mend-photo.ts':
+    'photos are mended through the interface in tests/api/mending.test.ts',
+  'lib/services/steps/mend-order.ts':
+    'steps are moved and coats numbered anew in tests/api/mending.test.ts',
   'lib/services/write-ups/write-ups.ts':
     'read through the interface in tests/api/exports.test.ts',
   'lib/services/openapi/queries.ts':
