@@ -254,7 +254,7 @@ describe('a job in the bin', () => {
     expect(await readJob(job.id)).toBeUndefined()
     expect((await readJobs(undefined, 5)).jobs).toEqual([])
     expect(await readSnapJobs()).toEqual([])
-    expect(await readSnapTargets(now)).toEqual([])
+    expect(await readSnapTargets(now, 12)).toEqual([])
     expect(await readOpenViews()).toEqual([])
     const { wet, ready } = await readBench(now)
     expect([...wet, ...ready]).toEqual([])
