@@ -5,7 +5,7 @@ import { temperatureWords } from '#core/measures/temperature'
 import { type MomentStyle, momentWords } from '#core/time/moments'
 import type { Instant } from '#core/units'
 import { readLatestAir } from '#services/air/air'
-import { readAhead, readBench } from '#services/bench/bench'
+import { readAhead } from '#services/bench/bench'
 import { readHelps } from '#services/bench/read-helps'
 import { now } from '#services/clock'
 import { readJobs } from '#services/jobs/jobs'
@@ -72,8 +72,7 @@ const groups: readonly ({
 export default async function BenchPage() {
   await requireLocalRequest()
   const at = now()
-  const [bench, { moments }, workshop, [air]] = await Promise.all([
-    readBench(at),
+  const [{ bench, moments }, workshop, [air]] = await Promise.all([
     readAhead(at),
     readWorkshop(),
     readLatestAir(1),

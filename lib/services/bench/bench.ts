@@ -47,12 +47,13 @@ type Kept = {
     readonly entries: readonly BenchEntry[]
     readonly bench: Bench
     readonly until: Instant | undefined
-    ahead?: Ahead
+    ahead?: Omit<Ahead, 'bench'>
   }
 }
 
-/** What lies ahead of a bench. */
+/** A bench with what lies ahead of it. */
 export type Ahead = {
+  readonly bench: Bench
   readonly moments: readonly BenchMoment[]
   readonly coming: readonly ComingCoat[]
 }
@@ -82,15 +83,16 @@ export async function readBench(at: Instant): Promise<Bench> {
   return judged(bench, at)
 }
 
-/** What lies ahead of the bench as of an instant: every page asks for it, so it is kept as long as the judgement holds. */
+/** The bench as of an instant and what lies ahead of it: every page asks for that, so it is kept as long as the judgement holds. */
 export async function readAhead(at: Instant): Promise<Ahead> {
   const bench = await readBench(at)
   const judgement = kept.coatbookBench?.judged
-  const known = judgement?.bench.ready === bench.ready && judgement.ahead
-  if (known) return known
+  const isCurrent = judgement?.bench.ready === bench.ready
+  const known = isCurrent ? judgement.ahead : undefined
+  if (known !== undefined) return { bench, ...known }
   const ahead = { moments: benchMoments(bench), coming: comingCoats(bench) }
-  if (judgement?.bench.ready === bench.ready) judgement.ahead = ahead
-  return ahead
+  if (isCurrent) judgement.ahead = ahead
+  return { bench, ...ahead }
 }
 
 function judged(bench: Kept, at: Instant): Bench {

@@ -14,6 +14,7 @@ import { database } from '#services/database/open-database'
 
 /** So many steps back is what somebody may still be working on. */
 const recentSteps = 12
+/** Of those that photos are offered for: nobody looks for a job beyond them in a hurry. */
 const openJobs = 40
 
 /** A job that photos can be taken for, with what it is made of. */
@@ -140,15 +141,21 @@ export async function readSnapJobs(): Promise<readonly SnapJob[]> {
   }))
 }
 
-/** The newest job that nothing has been done to yet: its next photos are before photos. */
+/** The newest job that nothing has been done to yet, of the newest that are open: its next photos are before photos. */
 export async function readNewJob(): Promise<
   { readonly id: string; readonly title: string } | undefined
 > {
   const db = await database()
-  const job = await db.job.findFirst({
-    where: { finishedAt: null, ...notInBin, steps: { none: notInBin } },
+  const newest = await db.job.findMany({
+    where: { finishedAt: null, ...notInBin },
     orderBy: { createdAt: 'desc' },
-    select: { id: true, title: true },
+    take: openJobs,
+    select: {
+      id: true,
+      title: true,
+      steps: { where: notInBin, take: 1, select: { id: true } },
+    },
   })
-  return job ?? undefined
+  const job = newest.find(({ steps }) => steps.length === 0)
+  return job === undefined ? undefined : { id: job.id, title: job.title }
 }
