@@ -33,8 +33,9 @@ export default {
           { key: 'Cross-Origin-Resource-Policy', value: 'same-origin' },
           {
             key: 'Permissions-Policy',
+            // The level line of the live camera needs accelerometer and gyroscope: browsers send no motion without both.
             value:
-              'camera=(self), microphone=(self), accelerometer=(), display-capture=(), geolocation=(), gyroscope=(), hid=(), magnetometer=(), midi=(), payment=(), serial=(), usb=()',
+              'camera=(self), microphone=(self), accelerometer=(self), gyroscope=(self), display-capture=(), geolocation=(), hid=(), magnetometer=(), midi=(), payment=(), serial=(), usb=()',
           },
         ],
       },

@@ -376,7 +376,7 @@ test('no page does anything against its content security policy', async ({
       'cross-origin-resource-policy': 'same-origin',
     })
     expect(answer?.headers()['permissions-policy'], at).toMatch(
-      /camera=\(self\).*geolocation=\(\)/,
+      /camera=\(self\).*accelerometer=\(self\), gyroscope=\(self\).*geolocation=\(\)/,
     )
     nonces.add(scripts)
     await page.waitForTimeout(200)
