@@ -6,7 +6,7 @@ import { useEffect, useRef } from 'react'
 import { queueCounts } from '#core/queue/queue'
 import { PhotoInput } from '../_queue/file-button.client'
 import { useQueue } from '../_queue/use-queue.client'
-import type { SnapChoice } from '../snap/snap-choice'
+import { type SnapChoice, doingOf } from '../snap/snap-choice'
 import { cameraOpens, forgetCamera, snap } from '../snap/snap-memory'
 import { useSnap } from '../snap/use-snap.client'
 import { LineIcon } from './line-icon'
@@ -89,7 +89,9 @@ export function SnapBar({
             onOpen={() => {
               cameraOpens(chosen)
             }}
-            onFiles={(files) => void snap(files, chosen, doing ?? {})}
+            onFiles={(files) =>
+              void snap(files, chosen, doingOf(chosen, doing))
+            }
           />
         </label>
       </div>

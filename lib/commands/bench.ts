@@ -6,6 +6,7 @@ import { benchDrying } from './bench-drying'
 import { benchIntake } from './bench-intake'
 import { benchKills } from './bench-kills'
 import { benchPlacing } from './bench-placing'
+import { benchTimeline } from './bench-timeline'
 
 /** All benches by name; each prints its figures as JSON, a line each. */
 const benches: Readonly<Record<string, () => Promise<void>>> = {
@@ -17,6 +18,7 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   intake: benchIntake,
   kills: () => benchKills(process.cwd()),
   placing: benchPlacing,
+  timeline: () => benchTimeline(process.cwd()),
 }
 
 const name = process.argv[2]

@@ -15,6 +15,7 @@ import {
 import { useSnap } from '../use-snap.client'
 import { OtherStep, type SnapForm } from './other-step.client'
 import { SpokenNote } from './spoken-note.client'
+import { StepNote } from './step-note.client'
 import { Stepper } from './stepper.client'
 
 const amounts = [
@@ -193,6 +194,9 @@ export function SnapScreen({
           <p role="status" className="text-sound font-bold empty:hidden">
             {said}
           </p>
+          {!begins && chosen.step !== undefined && (
+            <StepNote key={chosen.step} job={chosen.job} step={chosen.step} />
+          )}
         </>
       )}
       <QueueList queue={queue} label="What waits on this phone" />

@@ -191,6 +191,48 @@ export async function readStepOf(
   return found === null ? noStep : ok(await readStep(db, stepId))
 }
 
+const longestNote = 2000
+
+/** Adds a line to the note of a step, as a change that can be undone. */
+export async function addToNote(
+  jobId: string,
+  stepId: string,
+  words: string,
+  now: Instant,
+): Promise<Result<undefined>> {
+  const db = await database()
+  return db.$transaction((transaction) =>
+    keepChange(
+      transaction,
+      { jobId, kind: 'changed', now },
+      { stepIds: [stepId], photoIds: [] },
+      async () => {
+        const step = await transaction.step.findFirst({
+          where: { id: stepId, jobId, ...notInBin },
+          select: { note: true },
+        })
+        if (step === null) return noStep
+        const note = [step.note ?? '', words.trim()]
+          .filter((line) => line !== '')
+          .join('\n')
+        if (note.length > longestNote) return tooLong
+        await transaction.step.update({
+          where: { id: stepId },
+          data: { note: note === '' ? null : note },
+          select: { id: true },
+        })
+        await touchJob(transaction, jobId)
+        return ok(undefined)
+      },
+    ),
+  )
+}
+
+const tooLong = refused({
+  kind: 'invalid',
+  detail: 'With that the note is longer than 2,000 characters. Shorten it.',
+} as const)
+
 /** Takes a step out of a job. Its photos stay, and show what they showed. */
 export async function removeStep(
   jobId: string,

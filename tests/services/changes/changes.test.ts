@@ -3,6 +3,8 @@ import { instant } from '#core/units'
 import { readLastChange, undoChange } from '#services/changes/changes'
 import { keptState } from '#services/changes/schema'
 import { database } from '#services/database/open-database'
+import { changeJobFacts } from '#services/jobs/jobs'
+import { jobFacts } from '#services/jobs/schema'
 import { readJournal } from '#services/journal/read-journal'
 import { correctHours, readBooks } from '#services/money/books'
 import { stepHours } from '#services/money/schema'
@@ -15,7 +17,12 @@ import { answerRule } from '#services/rules/rule-answers'
 import { addProduct } from '#services/shelf/products'
 import { newProduct } from '#services/shelf/schema'
 import { newStep } from '#services/steps/schema'
-import { addStep, changeStep, removeStep } from '#services/steps/steps'
+import {
+  addStep,
+  addToNote,
+  changeStep,
+  removeStep,
+} from '#services/steps/steps'
 import { makeJob } from '../../support/make-job'
 import { keepPhotoRow } from '../../support/photo-row'
 import { useWorkshop } from '../../support/workshop'
@@ -392,4 +399,69 @@ test('a change of another job is not found', async () => {
   expect(await db.change.count({ where: { undoneAt: null } })).toBeGreaterThan(
     0,
   )
+})
+
+describe('a note that is added to a step', () => {
+  const noteOf = async (job: string) => (await readJournal(job))?.steps[0]?.note
+
+  test('stands below what was there, and is undone alone', async () => {
+    const { job, step } = await primed()
+    await addToNote(job, step, ' Went on thin. ', next())
+    await addToNote(job, step, 'Back edge twice.', next())
+    expect(await noteOf(job)).toBe('Went on thin.\nBack edge twice.')
+    expect(await undoLast(job)).toMatchObject({ ok: true })
+    expect(await noteOf(job)).toBe('Went on thin.')
+  })
+
+  test('is refused where it would be too long or is for no step, and leaves what was there', async () => {
+    const { job, step } = await primed()
+    await addToNote(job, step, 'x'.repeat(1999), next())
+    expect(await addToNote(job, step, 'too much', next())).toMatchObject({
+      refusal: { kind: 'invalid' },
+    })
+    expect(await addToNote(job, 'nobody', 'x', next())).toMatchObject({
+      refusal: { kind: 'not-found' },
+    })
+    expect((await noteOf(job))?.length).toBe(1999)
+  })
+})
+
+test('what is told of a job, when a photo was taken and what it shows are put back', async () => {
+  const { job, photo } = await primed()
+  const was = await readJournal(job)
+  const piece = was?.pieces[0]
+  await changeJobFacts(
+    job,
+    jobFacts.parse({
+      title: 'Other',
+      askingPriceMinor: 45_000,
+      collection: '',
+      pieces: [
+        {
+          id: piece?.id,
+          name: 'dresser',
+          kind: 'dresser',
+          dimensions: { width: 900, unit: 'mm' },
+          material: 'pine',
+          flaws: 'a scratch',
+        },
+      ],
+    }),
+    next(),
+  )
+  expect((await readJournal(job))?.job.title).toBe('Other')
+  expect(await undoLast(job)).toMatchObject({ ok: true })
+  await placePhotos(
+    job,
+    photoPlacing.parse({
+      photos: [photo],
+      role: 'after',
+      view: 'front',
+      step: null,
+    }),
+    next(),
+  )
+  expect((await readJournal(job))?.photos[0]?.view).toBe('front')
+  expect(await undoLast(job)).toMatchObject({ ok: true })
+  expect(await readJournal(job)).toEqual(was)
 })
