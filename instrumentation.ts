@@ -1,11 +1,14 @@
 /**
- * Opens the journal when the server starts, so that a second one on the same data folder refuses at once, and goes on with
- * the renditions that the last one did not finish.
+ * Opens the journal when the server starts, so that a second one on the same data folder refuses at once, goes on with
+ * the renditions that the last one did not finish, and looks after the nightly backup.
  */
 export async function register(): Promise<void> {
   if (process.env['NEXT_RUNTIME'] !== 'nodejs') return
   const { openForServing } = await import('#services/database/open-for-serving')
   await openForServing()
+  const { startNightlyBackups } =
+    await import('#services/backup/nightly-backup')
+  startNightlyBackups()
   const { resumeRenditions } = await import('#services/renditions/renditions')
   resumeRenditions().catch((error: unknown) => {
     // Each is made when somebody asks for it, so nothing is lost.

@@ -4,6 +4,7 @@ import { temperatureWords } from '#core/measures/temperature'
 import { momentWords } from '#core/time/moments'
 import { now } from '#services/clock'
 import { readLatestAir } from '#services/air/air'
+import { readBackupSettings } from '#services/backup/backup-settings'
 import { readCameras } from '#services/cameras/cameras'
 import { suggestClocks } from '#services/cameras/learn-clock'
 import { readRates } from '#services/money/rates'
@@ -13,6 +14,7 @@ import { AirForm } from '../_air/air-form'
 import { ActionForm, SubmitButton } from '../_components/action-form.client'
 import { SelectField, TextField } from '../_components/field.client'
 import { PageHeading } from '../_components/page-heading'
+import { BackupsSection } from './_components/backups-section'
 import { CamerasSection } from './_components/cameras-section'
 import { WriteUpsSection } from './_components/write-ups-section'
 import { DevicesSection } from './_components/devices-section'
@@ -25,7 +27,7 @@ export const metadata: Metadata = { title: 'Workshop' }
 
 export default async function WorkshopPage() {
   await requireLocalRequest()
-  const [workshop, writeUps, cameras, suggestions, air, rates] =
+  const [workshop, writeUps, cameras, suggestions, air, rates, backups] =
     await Promise.all([
       readWorkshop(),
       readWriteUpSettings(),
@@ -33,6 +35,7 @@ export default async function WorkshopPage() {
       suggestClocks(),
       readLatestAir(6),
       readRates(),
+      readBackupSettings(),
     ])
   const present = now()
   return (
@@ -138,6 +141,11 @@ export default async function WorkshopPage() {
         <RatesSection rates={rates} currency={workshop.currency} />
         <WriteUpsSection settings={writeUps} />
         <CamerasSection cameras={cameras} suggestions={suggestions} />
+        <BackupsSection
+          settings={backups}
+          present={present}
+          workshop={workshop}
+        />
         <section aria-labelledby="bin-title">
           <h2 id="bin-title" className="text-lead mb-1 font-bold">
             Bin

@@ -16,6 +16,16 @@ const reasons: Readonly<Record<string, string>> = {
     'looked at in tests/services/pairs/pairs.test.ts',
   'lib/services/bench/bench-calendar.ts':
     'read back through the interface in tests/api/bench-calendar.test.ts',
+  'lib/services/backup/archive-stream.ts':
+    'whole and in parts it is read in tests/api/backup.test.ts',
+  'lib/services/backup/keep-checksums.ts':
+    'checksums are asked back in tests/api/backup.test.ts',
+  'lib/services/backup/kept-plans.ts':
+    'fetches are gone on with in tests/api/backup.test.ts',
+  'lib/services/backup/plan-backup.ts':
+    'what it plans is read back in tests/services/backup/round-trip.test.ts',
+  'lib/services/backup/read-me.ts':
+    'found in the archive by tests/api/backup.test.ts',
   'lib/services/clock.ts': 'one call of the machine’s clock',
   'lib/services/database/instants.ts':
     'times go there and back in tests/api/steps.test.ts',

@@ -27,6 +27,7 @@ export type MigrationReport = {
  * @param file the database; made when absent
  * @param copies folder for the copy
  * @param stamp becomes part of the copy's name, such as a date
+ * @param last the name of the migration to stop after: all of them unless told
  * @throws Error when the database is newer than the program, or a migration that was applied has been altered
  */
 export function migrate(
@@ -34,8 +35,11 @@ export function migrate(
   migrationsFolder: string,
   copies: string,
   stamp: string,
+  last?: string,
 ): MigrationReport {
-  const migrations = readMigrations(migrationsFolder)
+  const migrations = readMigrations(migrationsFolder).filter(
+    (migration) => last === undefined || migration.name <= last,
+  )
   const existed = existsSync(file)
   mkdirSync(path.dirname(file), { recursive: true })
   const database = new Database(file)

@@ -270,8 +270,8 @@ async function addOriginal(
 ): Promise<boolean> {
   const { mediaType, width, height } = picture
   const added = await transaction.$executeRaw`
-    INSERT INTO "Original" ("sha256", "byteLength", "mediaType", "width", "height", "keptAt")
-    VALUES (${arrival.sha256}, ${arrival.byteLength}, ${mediaType}, ${width}, ${height}, ${toDate(now)})
+    INSERT INTO "Original" ("sha256", "byteLength", "mediaType", "width", "height", "keptAt", "crc32")
+    VALUES (${arrival.sha256}, ${arrival.byteLength}, ${mediaType}, ${width}, ${height}, ${toDate(now)}, ${BigInt(arrival.crc32)})
     ON CONFLICT DO NOTHING`
   return added > 0
 }

@@ -73,6 +73,26 @@ export function openApiDocument() {
           },
         },
       },
+      '/api/backup': {
+        get: {
+          operationId: 'readBackup',
+          summary: 'The whole journal as one zip',
+          description:
+            'Originals as they came, `journal.json` with its JSON Schema, and a manifest of hashes. A fetch that broke off is gone on with by Range and, with the tag it was given, If-Range; it then gets the backup that it began with, for a day, or for as long as the journal stays as it is.',
+          requestParams: {
+            header: z.object({
+              Range: z.string().optional(),
+              'If-Range': z.string().optional(),
+            }),
+          },
+          responses: {
+            '200': picture('application/zip'),
+            '206': picture('application/zip'),
+            '304': { description: 'You have it already.' },
+            default: problems,
+          },
+        },
+      },
       '/api/openapi.json': {
         get: {
           operationId: 'readInterface',

@@ -14,6 +14,7 @@ import {
 import path from 'node:path'
 import { Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
+import { crc32 } from 'node:zlib'
 import type { Arrival, PhotoStore } from '#services/photo-store/photo-store'
 
 const pieceBytes = 524_288
@@ -93,6 +94,7 @@ async function arrive(
   const hash = createHash('sha256')
   const handle = await open(file, 'wx')
   let byteLength = 0
+  let checksum = 0
   let kept = false
   const take = async (chunks: readonly Buffer[]): Promise<void> => {
     byteLength += lengthOf(chunks)
@@ -100,7 +102,10 @@ async function arrive(
     const written = writeAll(handle, chunks)
     // Hashed meanwhile; a failure is met by the wait for it.
     written.catch(() => undefined)
-    for (const chunk of chunks) hash.update(chunk)
+    for (const chunk of chunks) {
+      hash.update(chunk)
+      checksum = crc32(chunk, checksum)
+    }
     await written
   }
   try {
@@ -118,7 +123,13 @@ async function arrive(
   const flushed = flushAndClose(handle)
   // A failure is met by who keeps it; what is discarded needs no flush.
   flushed.catch(() => undefined)
-  return { path: file, byteLength, sha256: hash.digest('hex'), flushed }
+  return {
+    path: file,
+    byteLength,
+    sha256: hash.digest('hex'),
+    crc32: checksum,
+    flushed,
+  }
 }
 
 function sinkOf(take: (chunks: readonly Buffer[]) => Promise<void>): Writable {

@@ -7,6 +7,8 @@ export type Arrival = {
   readonly byteLength: number
   /** SHA-256 of the bytes, 64 hexadecimal digits. */
   readonly sha256: string
+  /** Of the bytes, as archives have it: 0 to 2^32 - 1. */
+  readonly crc32: number
   /** Resolves when its bytes are on the disk: they are on their way from the moment it is whole. */
   readonly flushed: Promise<void>
 }

@@ -1,0 +1,88 @@
+import type { Row, TableShape, Value } from '#services/backup/table-shape'
+
+/**
+ * A row as `journal.json` has it: moments as ISO 8601 in UTC with milliseconds, yes and no as booleans, everything else
+ * as it is kept.
+ */
+export function rowToJson(
+  shape: TableShape,
+  row: Row,
+): Readonly<Record<string, Value | boolean>> {
+  return Object.fromEntries(
+    shape.columns.map(({ name, type }) => [
+      name,
+      valueToJson(type, row[name] ?? null),
+    ]),
+  )
+}
+
+function valueToJson(type: string, value: Value): Value | boolean {
+  if (type === 'DATETIME' && value !== null) {
+    return new Date(value).toISOString()
+  }
+  if (type === 'BOOLEAN' && value !== null) return value === 1
+  return value
+}
+
+const isoMoment = /^(?:[+-]\d{2})?\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}\.\d{3}Z$/
+/** The last moment that a date can hold, in milliseconds before and after 1970. Source: ECMA-262, 21.4.1.1. */
+const mostMilliseconds = 8.64e15
+
+/**
+ * The values of a row in the order of its table's columns, from what `journal.json` has.
+ *
+ * @returns why it is no row of the table, as a sentence
+ */
+export function rowFromJson(
+  shape: TableShape,
+  json: unknown,
+): { readonly values: readonly Value[] } | { readonly flaw: string } {
+  if (typeof json !== 'object' || json === null || Array.isArray(json)) {
+    return { flaw: `A record of ${shape.name} is none.` }
+  }
+  const known = new Set(shape.columns.map((column) => column.name))
+  const strange = Object.keys(json).find((name) => !known.has(name))
+  if (strange !== undefined) {
+    return {
+      flaw: `A record of ${shape.name} has "${strange.slice(0, 40)}", which is not known.`,
+    }
+  }
+  const values: Value[] = []
+  for (const { name, type } of shape.columns) {
+    const value: unknown = Reflect.get(json, name)
+    const found = valueFromJson(type, value)
+    if (found === undefined) {
+      return {
+        flaw: `A record of ${shape.name} has no "${name}" that can be read.`,
+      }
+    }
+    values.push(found)
+  }
+  return { values }
+}
+
+function valueFromJson(type: string, value: unknown): Value | undefined {
+  if (value === null) return null
+  switch (type) {
+    case 'DATETIME': {
+      if (typeof value !== 'string' || !isoMoment.test(value)) return undefined
+      const at = Date.parse(value)
+      return Math.abs(at) <= mostMilliseconds ? at : undefined
+    }
+    case 'BOOLEAN':
+      return typeof value === 'boolean' ? Number(value) : undefined
+    case 'INTEGER':
+    case 'BIGINT':
+      return typeof value === 'number' && Number.isSafeInteger(value)
+        ? value
+        : undefined
+    case 'REAL':
+      return typeof value === 'number' && Number.isFinite(value)
+        ? value
+        : undefined
+    case 'TEXT':
+      return typeof value === 'string' ? value : undefined
+    default:
+      return undefined
+  }
+}
