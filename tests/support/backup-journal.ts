@@ -71,6 +71,14 @@ export async function fillJournal(): Promise<{
       createdAt: new Date('2026-10-22T09:00:00Z'),
     },
   })
+  await db.ownMark.create({
+    data: {
+      id: 'workshop',
+      words: 'Alder Yard',
+      picture: new Uint8Array([0, 255, 137, 80]),
+      changedAt: new Date('2026-10-22T09:00:00Z'),
+    },
+  })
   await renditionsIdle()
   return { jobId: job.id, stepId, hashes: photos.map((one) => one.sha256) }
 }

@@ -115,10 +115,7 @@ export async function BackupsSection({
         At the desk computer, with Coatbook stopped. First see what it would do;
         nothing is changed by that:
       </p>
-      <pre
-        className="bg-well rounded-card my-2 overflow-x-auto p-3"
-        tabIndex={0}
-      >
+      <pre className="bg-well rounded-card my-2 p-3 wrap-anywhere whitespace-pre-wrap">
         <code>npm run restore -- FILE.zip --dry-run</code>
       </pre>
       <p className="max-w-prose">

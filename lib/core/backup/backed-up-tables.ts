@@ -16,6 +16,7 @@ export const backedUpTables: readonly BackedUpTable[] = [
   { name: 'Workshop', settings: true, workedOut: ['createdAt'] },
   { name: 'WriteUpSettings', settings: true },
   { name: 'Rates', settings: true },
+  { name: 'OwnMark', settings: true, workedOut: ['changedAt'] },
   {
     name: 'Camera',
     words: ['camera', 'cameras'],

@@ -9,7 +9,7 @@ export type DescribedTable = {
 
 export type DescribedColumn = {
   readonly name: string
-  /** A scalar type of the database's schema: String, Int, BigInt, Float, Boolean, DateTime. */
+  /** A scalar type of the database's schema: String, Int, BigInt, Float, Boolean, Bytes, DateTime. */
   readonly type: string
   readonly required: boolean
   readonly about?: string
@@ -23,6 +23,7 @@ const types: Readonly<Record<string, Json>> = {
   BigInt: { type: 'integer' },
   Float: { type: 'number' },
   Boolean: { type: 'boolean' },
+  Bytes: { type: 'string', contentEncoding: 'base64' },
   DateTime: { type: 'string', format: 'date-time' },
 }
 

@@ -11,6 +11,7 @@ import {
   readLevel,
   readTableShapes,
   rowsOf,
+  selected,
 } from '#services/backup/table-shape'
 
 /** The format of `journal.json`; raised when a reader of the one before could not read it. */
@@ -86,7 +87,7 @@ async function writeRows(
 ): Promise<void> {
   const order = shape.key.map((name) => `"${name}"`).join(', ')
   const rows = database
-    .prepare(`SELECT * FROM "${shape.name}" ORDER BY ${order}`)
+    .prepare(`SELECT ${selected(shape)} FROM "${shape.name}" ORDER BY ${order}`)
     .iterate()
   let count = 0
   for (const row of rows) {

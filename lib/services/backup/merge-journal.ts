@@ -10,8 +10,10 @@ import {
   type TableShape,
   type Value,
   isRow,
+  placeholder,
   readTableShapes,
   rowsOf,
+  selected,
 } from '#services/backup/table-shape'
 
 /** What becomes of a record that journal and backup both have, and that differs: the journal's stays, or the backup's comes. */
@@ -234,7 +236,7 @@ function access(
 ) {
   const byColumns = (columns: readonly string[]) => {
     const statement = database.prepare(
-      `SELECT * FROM "${shape.name}" WHERE ${columns.map(equals).join(' AND ')}`,
+      `SELECT ${selected(shape)} FROM "${shape.name}" WHERE ${columns.map(equals).join(' AND ')}`,
     )
     return (row: Row): Row | undefined => {
       const values = columns.map((column) => row[column] ?? null)
@@ -256,7 +258,9 @@ function access(
         part.name,
         {
           column,
-          read: database.prepare(`SELECT * FROM ${where} ORDER BY ${order}`),
+          read: database.prepare(
+            `SELECT ${selected(part)} FROM ${where} ORDER BY ${order}`,
+          ),
           remove: database.prepare(`DELETE FROM ${where}`),
           insert: inserter(database, part),
         },
@@ -278,7 +282,9 @@ function access(
     all: function* (): Generator<Row> {
       const order = shape.key.map((name) => `"${name}"`).join(', ')
       const rows = database
-        .prepare(`SELECT * FROM "${shape.name}" ORDER BY ${order}`)
+        .prepare(
+          `SELECT ${selected(shape)} FROM "${shape.name}" ORDER BY ${order}`,
+        )
         .iterate()
       for (const row of rows) if (isRow(row)) yield row
     },
@@ -318,7 +324,7 @@ function access(
     replace: (row: Row, there: Row, partRows: readonly (readonly Row[])[]) => {
       if (compared.length > 0) {
         const statement = database.prepare(
-          `UPDATE "${shape.name}" SET ${compared.map(equals).join(', ')} WHERE ${shape.key.map(equals).join(' AND ')}`,
+          `UPDATE "${shape.name}" SET ${compared.map((name) => `"${name}" = ${placeholder(shape, name)}`).join(', ')} WHERE ${shape.key.map(equals).join(' AND ')}`,
         )
         orContradiction(shape, () =>
           statement.run(
@@ -346,7 +352,7 @@ function inserter(
 ): (row: Row) => void {
   const names = shape.columns.map((column) => column.name)
   const statement = database.prepare(
-    `INSERT INTO "${shape.name}" (${names.map((name) => `"${name}"`).join(', ')}) VALUES (${names.map(() => '?').join(', ')})`,
+    `INSERT INTO "${shape.name}" (${names.map((name) => `"${name}"`).join(', ')}) VALUES (${names.map((name) => placeholder(shape, name)).join(', ')})`,
   )
   return (row) => {
     orContradiction(shape, () =>

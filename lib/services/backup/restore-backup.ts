@@ -117,10 +117,14 @@ async function stageChecked(
   )
   for (const one of manifest.files) {
     if (one.name === archiveNames.journal) continue
-    for await (const chunk of archive.read(one.name, one.sha256)) void chunk
+    await readThrough(archive.read(one.name, one.sha256))
   }
   refuseIncomplete(staged, manifest)
   return staged
+}
+
+async function readThrough(bytes: AsyncGenerator<Uint8Array>): Promise<void> {
+  while ((await bytes.next()).done !== true);
 }
 
 /** The originals that the journal names are those that are there, or that the manifest says are not. */

@@ -1,13 +1,13 @@
 import type { Row, TableShape, Value } from '#services/backup/table-shape'
 
 /**
- * A row as `journal.json` has it: moments as ISO 8601 in UTC with milliseconds, yes and no as booleans, everything else
- * as it is kept.
+ * A row as `journal.json` has it: moments as ISO 8601 in UTC with milliseconds, yes and no as booleans, bytes in base64
+ * (RFC 4648, section 4), everything else as it is kept.
  */
 export function rowToJson(
   shape: TableShape,
   row: Row,
-): Readonly<Record<string, Value | boolean>> {
+): Readonly<Record<string, JsonValue>> {
   return Object.fromEntries(
     shape.columns.map(({ name, type }) => [
       name,
@@ -16,7 +16,12 @@ export function rowToJson(
   )
 }
 
-function valueToJson(type: string, value: Value): Value | boolean {
+type JsonValue = string | number | boolean | null
+
+function valueToJson(type: string, value: Value): JsonValue {
+  if (type === 'BLOB' && typeof value === 'string') {
+    return Buffer.from(value, 'hex').toString('base64')
+  }
   if (type === 'DATETIME' && value !== null) {
     return new Date(value).toISOString()
   }
@@ -80,6 +85,13 @@ function valueFromJson(type: string, value: unknown): Value | undefined {
       return typeof value === 'number' && Number.isFinite(value)
         ? value
         : undefined
+    case 'BLOB': {
+      if (typeof value !== 'string') return undefined
+      const bytes = Buffer.from(value, 'base64')
+      return bytes.toString('base64') === value
+        ? bytes.toString('hex').toUpperCase()
+        : undefined
+    }
     case 'TEXT':
       return typeof value === 'string' ? value : undefined
     default:

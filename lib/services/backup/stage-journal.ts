@@ -9,6 +9,7 @@ import { journalFormat } from '#services/backup/journal-file'
 import { rowFromJson } from '#services/backup/row-json'
 import {
   type TableShape,
+  placeholder,
   readShape,
   rowsOf,
 } from '#services/backup/table-shape'
@@ -132,7 +133,9 @@ function intoTable(
   shape: TableShape,
 ): (json: unknown) => void {
   const names = shape.columns.map((column) => `"${column.name}"`).join(', ')
-  const marks = shape.columns.map(() => '?').join(', ')
+  const marks = shape.columns
+    .map((column) => placeholder(shape, column.name))
+    .join(', ')
   const statement = database.prepare(
     `INSERT INTO "${shape.name}" (${names}) VALUES (${marks})`,
   )
@@ -173,7 +176,7 @@ async function parse(
     if (failure === undefined) parser.write(chunk)
   }
   if (failure === undefined && !parser.isEnded) parser.end()
-  if (failure !== undefined) throw failure as Error
+  if (failure !== undefined) throw failure
 }
 
 function caught(work: () => void): Error | undefined {

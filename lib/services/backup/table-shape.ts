@@ -15,14 +15,14 @@ export type TableShape = {
 
 type Column = {
   readonly name: string
-  /** As the migrations write it: TEXT, INTEGER, REAL, DATETIME, BOOLEAN. */
+  /** As the migrations write it: TEXT, INTEGER, BIGINT, REAL, DATETIME, BOOLEAN, BLOB. */
   readonly type: string
 }
 
 /** A column that holds the key of a row of another table. */
 type Reference = { readonly column: string; readonly table: string }
 
-/** A row as SQLite holds it. */
+/** A row as SQLite holds it; bytes are hexadecimal text, since the driver cannot bind them. */
 export type Row = Readonly<Record<string, Value>>
 export type Value = string | number | null
 
@@ -92,4 +92,21 @@ export function readLevel(database: Database.Database): readonly string[] {
     database,
     'SELECT "name" FROM "_Migration" ORDER BY "name"',
   ).map((row) => String(row['name']))
+}
+
+/** What to select for rows of a table. */
+export function selected({ columns }: TableShape): string {
+  return columns
+    .map(({ name, type }) =>
+      type === 'BLOB'
+        ? `CASE WHEN "${name}" IS NULL THEN NULL ELSE hex("${name}") END AS "${name}"`
+        : `"${name}"`,
+    )
+    .join(', ')
+}
+
+/** What stands for a column's value where rows of a table are written. */
+export function placeholder({ columns }: TableShape, name: string): string {
+  const type = columns.find((column) => column.name === name)?.type
+  return type === 'BLOB' ? 'unhex(?)' : '?'
 }
