@@ -105,18 +105,18 @@ function scroll(page: Page): Promise<Scrolled> {
       if (drawing === null) throw new Error('there is no drawing')
       drawing.scrollIntoView({ block: 'start' })
       drawing.scrollTo({ left: 0 })
-      const nextFrame = () =>
-        new Promise<number>((resolve) => requestAnimationFrame(resolve))
+      // No function has a name in here: the loader would wrap it in one that the page does not know.
       // The first frames still show what the zoom has drawn.
-      for (let idle = 0; idle < 30; idle += 1) await nextFrame()
+      for (let idle = 0; idle < 30; idle += 1)
+        await new Promise(requestAnimationFrame)
       const frames: number[] = []
       let mostPhotos = 0
       let toward = 1
       let left = 0
-      const began = await nextFrame()
+      const began = await new Promise<number>(requestAnimationFrame)
       let before = began
       while (before - began < length * 1000) {
-        const at = await nextFrame()
+        const at = await new Promise<number>(requestAnimationFrame)
         frames.push(at - before)
         left += (toward * speed * (at - before)) / 1000
         before = at
