@@ -354,10 +354,11 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
 
   await test.step('the sheet holds the before and the after picture', async () => {
     await page.goto(`/jobs/${job}/sheets`)
-    for (const [shape, width, height] of [
-      ['1x1', 1080, 1080],
-      ['16x9', 1920, 1080],
+    for (const [shape, name, width, height] of [
+      ['1x1', 'Square', 1080, 1080],
+      ['16x9', 'Wide', 1920, 1080],
     ] as const) {
+      await page.getByRole('radio', { name }).check()
       const download = page.waitForEvent('download')
       await page.getByRole('link', { name: `Download ${shape}` }).tap()
       const file = await (await download).path()

@@ -24,7 +24,12 @@ export type SheetPictures =
       readonly kind: 'pairs'
       readonly pairs: readonly (readonly [before: Size, after: Size])[]
     }
-  | { readonly kind: 'story'; readonly pictures: readonly Size[] }
+  | {
+      readonly kind: 'story'
+      readonly pictures: readonly Size[]
+      /** Whether all are to be equally large; else its ends may be larger than what lies between. */
+      readonly isEqual?: boolean
+    }
 
 /** The most pairs that one sheet shows. */
 export const mostPairs = 6
@@ -61,7 +66,7 @@ export function arrangePictures(
   const arrangements =
     pictures.kind === 'pairs'
       ? pairArrangements(room, pictures.pairs.length, ratio, spacing)
-      : storyArrangements(room, sizes.length, ratio, spacing)
+      : storyArrangements(room, pictures, ratio, spacing)
   const best = arrangements
     .filter(({ places }) =>
       places.every(({ width, height }) => width >= 8 && height >= 8),
@@ -132,15 +137,17 @@ function pairArrangements(
 /** A story in rows; or its ends large and what lies between small. */
 function storyArrangements(
   room: Rectangle,
-  count: number,
+  story: Extract<SheetPictures, { kind: 'story' }>,
   ratio: number,
   spacing: Spacing,
 ): readonly Arrangement[] {
+  const count = story.pictures.length
   const grids = upTo(count).map((columns) => ({
     places: gridPlaces(room, count, columns, ratio, spacing),
-    weight: 1,
+    // A row that is not full leaves a hole.
+    weight: (count / (Math.ceil(count / columns) * columns)) ** 4,
   }))
-  if (count < 3) return grids
+  if (count < 3 || story.isEqual === true) return grids
   return [
     ...grids,
     { places: endsAbove(room, count, ratio, spacing), weight: 1 },

@@ -566,8 +566,8 @@ const exportPaths: ZodOpenApiPathsObject = {
           job: z.string(),
           file: z.string().meta({
             description:
-              'A shape (1x1, 4x5, 9x16, 16x9), a dot and a format (jpg, png, webp); or a paper (letter, a4) and pdf.',
-            examples: ['1x1.jpg', '16x9.webp', 'a4.pdf'],
+              'A shape (1x1, 4x5, 9x16, 16x9), a dot and a format (jpg, png, webp); or a paper (letter, a4) and pdf; or a shape, -reveal, and webp (animated) or mp4 (where ffmpeg is found).',
+            examples: ['1x1.jpg', '16x9.webp', 'a4.pdf', '9x16-reveal.mp4'],
           }),
         }),
         query: sheetQuery,
@@ -578,6 +578,7 @@ const exportPaths: ZodOpenApiPathsObject = {
           'image/png',
           'image/webp',
           'application/pdf',
+          'video/mp4',
         ),
         default: problems,
       },

@@ -55,6 +55,8 @@ export type LayingBrief = {
   readonly pictures: SheetPictures
   /** A word for each picture. */
   readonly captions: readonly string[]
+  /** Whether these words stand above their pictures whatever the design, as they change while it is looked at. */
+  readonly captionsStay?: boolean
   readonly words: SheetWords
   /** The own mark as a picture, by its size. */
   readonly mark?: Size
@@ -78,7 +80,9 @@ const quarter = 4
  * calmest corner of it; where one of the pictures has none that is calm, all words stand above their pictures.
  */
 export async function laySheet(brief: LayingBrief): Promise<LaidSheet> {
-  if (brief.look.design !== 'bold') return layWith(brief, 'above')
+  if (brief.look.design !== 'bold' || brief.captionsStay === true) {
+    return layWith(brief, 'above')
+  }
   const laid = await layWith(brief, 'on-picture')
   const onPictures = await captionsOnPictures(brief, laid)
   if (onPictures === undefined) return layWith(brief, 'above')

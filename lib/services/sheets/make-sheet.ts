@@ -29,7 +29,7 @@ import { settableWords } from '#services/sheets/typesetter'
 import { readWorkshop } from '#services/workshop/workshop'
 
 /** The longer side in pixels of aligned pictures: that of the largest sheet. */
-const alignedSide = 1920
+export const alignedSide = 1920
 /** The same for paper: letter and A4 between their margins are narrower. */
 const paperAlignedSide = 2400
 
@@ -161,7 +161,8 @@ export async function makePaperSheet(
   })
 }
 
-type ReadSheet = {
+/** A sheet of which all is known but its shape. */
+export type ReadSheet = {
   readonly content: SheetContent
   readonly look: SheetLook
   readonly words: ReturnType<typeof sheetWords>
@@ -169,16 +170,17 @@ type ReadSheet = {
   readonly credit: string
 }
 
-async function readSheet(
+/** What a sheet is made from; refused as `makeSheet` is. */
+export async function readSheet(
   jobId: string,
-  { before, after, ...asked }: SheetChoice,
+  { design, ground, elements, ...chosen }: SheetChoice,
 ): Promise<Result<ReadSheet>> {
-  const content = await readSheetContent(jobId, { before, after })
+  const content = await readSheetContent(jobId, chosen)
   if (!content.ok) return content
   const look = {
-    design: asked.design ?? plainLook.design,
-    ground: asked.ground ?? plainLook.ground,
-    elements: asked.elements ?? plainLook.elements,
+    design: design ?? plainLook.design,
+    ground: ground ?? plainLook.ground,
+    elements: elements ?? plainLook.elements,
   }
   const workshop = await readWorkshop()
   const mark = look.elements.includes('mark') ? await readMark() : undefined

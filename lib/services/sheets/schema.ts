@@ -5,6 +5,11 @@ import {
   sheetElements,
   sheetGrounds,
 } from '#core/sheets/sheet-design'
+import { sheetSubjects } from '#services/sheets/sheet-content'
+
+const ids = z
+  .string()
+  .transform((text) => text.split(',').filter((one) => one !== ''))
 
 const elements = z
   .string()
@@ -28,6 +33,23 @@ export const sheetQuery = z
       .string()
       .optional()
       .meta({ description: 'A photo of after; chosen when absent.' }),
+    show: z
+      .enum(sheetSubjects, {
+        error: `A sheet shows ${sheetSubjects.join(', ')}.`,
+      })
+      .default('pair')
+      .meta({
+        description:
+          'One pair; a grid of up to six pairs; a story of before, three steps and after; or all steps, equally large.',
+      }),
+    pairs: ids.optional().meta({
+      description:
+        'Of a grid: its pairs, with commas between; chosen when absent.',
+    }),
+    photos: ids.optional().meta({
+      description:
+        'Of a story: its photos between before and after, with commas between; chosen when absent.',
+    }),
     design: z
       .enum(sheetDesigns, {
         error: `Designs are ${sheetDesigns.join(', ')}.`,

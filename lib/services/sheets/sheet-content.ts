@@ -4,11 +4,21 @@ import { photoRoles } from '#core/journal/vocabulary'
 import { isSurePair } from '#core/pairs/pair-state'
 import { turnedSize } from '#core/photos/turned-size'
 import { type Refusal, type Result, ok, refused } from '#core/result'
-import type { SheetPictures } from '#core/sheets/arrange-pictures'
+import { type SheetPictures, mostPairs } from '#core/sheets/arrange-pictures'
 import { type SheetPair, sheetPair } from '#core/sheets/sheet-pair'
+import {
+  evenly,
+  mostInStory,
+  stepPhotos,
+  storyPhotos,
+} from '#core/sheets/story-photos'
 import { describePair } from '#core/write-ups/describe-pair'
+import { describePhoto } from '#core/write-ups/describe-photo'
 import { english } from '#core/write-ups/english'
-import { alignedPictures } from '#services/alignment/aligned-picture'
+import {
+  type AlignedPictures,
+  alignedPictures,
+} from '#services/alignment/aligned-picture'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
 import { notInBin } from '#services/bin/bin'
 import { toInstant } from '#services/database/instants'
@@ -26,10 +36,20 @@ import { openOriginal } from '#services/renditions/open-original'
 import { openPicture } from '#services/renditions/open-picture'
 import type { SheetPicture } from '#services/sheets/sheet-picture'
 
-/** The photos that a sheet should show, by their ids; else the pair that shows the job best. */
+/** What a sheet shows: one pair, several pairs, a story in a few steps, or all steps equally large. */
+export const sheetSubjects = ['pair', 'grid', 'story', 'steps'] as const
+export type SheetSubject = (typeof sheetSubjects)[number]
+
+/** The photos that a sheet should show, by their ids; else those that show the job best. */
 export type ChosenPhotos = {
   readonly before?: string | undefined
   readonly after?: string | undefined
+  /** One pair where absent. */
+  readonly show?: SheetSubject | undefined
+  /** Of a grid: its pairs, by their ids. */
+  readonly pairs?: readonly string[] | undefined
+  /** Of a story: its photos between before and after, in their order. */
+  readonly photos?: readonly string[] | undefined
 }
 
 /** What a sheet shows of a job. */
@@ -47,7 +67,8 @@ export type SheetContent = {
 }
 
 /**
- * What is shown of a job: the two photos, with their alignment where there is one.
+ * What is shown of a job: two photos, with their alignment where there is one; or several such pairs; or the story of the
+ * work between them.
  *
  * @returns refused when there is no such job, a chosen photo is not in it, or it has no pair of photos yet
  */
@@ -60,14 +81,144 @@ export async function readSheetContent(
   const photos = await readPhotos(jobId)
   const pair = await choosePair(jobId, photos, chosen)
   if (!pair.ok) return pair
-  const { before, after } = pair.value
-  const accepted = await readAcceptedPair(jobId, before.id, after.id)
-  return ok({
+  switch (chosen.show ?? 'pair') {
+    case 'pair':
+      return ok(await pairsContent(journal, [pair.value]))
+    case 'grid': {
+      const pairs = await gridPairs(jobId, photos, pair.value, chosen.pairs)
+      return pairs.ok ? ok(await pairsContent(journal, pairs.value)) : pairs
+    }
+    case 'story':
+    case 'steps':
+      return storyContent(journal, photos, pair.value, chosen)
+  }
+}
+
+async function pairsContent(
+  journal: Journal,
+  pairs: readonly SheetPair<SheetPhoto>[],
+): Promise<SheetContent> {
+  const halves = await Promise.all(
+    pairs.map(async (pair) => ({
+      pair,
+      accepted: await readAcceptedPair(
+        journal.job.id,
+        pair.before.id,
+        pair.after.id,
+      ),
+    })),
+  )
+  return {
     journal,
     layout: asPairs,
-    open: (side) => halvesOf(pair.value, accepted, side),
-    alternatives: [alternativeOf(journal, pair.value), ''],
+    open: async (side) => {
+      // Of many pairs each is small, and what is not seen need not be kept in memory.
+      const own = pairs.length === 1 ? side : Math.round(side * 0.6)
+      const pictures: SheetPicture[] = []
+      for (const { pair, accepted } of halves) {
+        pictures.push(...(await halvesOf(pair, accepted, own)))
+      }
+      return pictures
+    },
+    alternatives: pairs.flatMap((pair) => [alternativeOf(journal, pair), '']),
+  }
+}
+
+/** The pairs of a grid: those that were chosen, else up to six that are known to belong together, the best first. */
+async function gridPairs(
+  jobId: string,
+  photos: readonly SheetPhoto[],
+  best: SheetPair<SheetPhoto>,
+  chosen: readonly string[] | undefined,
+): Promise<Result<readonly SheetPair<SheetPhoto>[]>> {
+  const there = await readPairs(jobId)
+  const opened = (ids: { readonly before: string; readonly after: string }) => {
+    const before = photos.find(({ id }) => id === ids.before)
+    const after = photos.find(({ id }) => id === ids.after)
+    return before === undefined || after === undefined
+      ? []
+      : [{ before, after }]
+  }
+  if (chosen !== undefined && chosen.length > 0) {
+    const named = chosen.map((id) => there.find((pair) => pair.id === id))
+    const pairs = named.flatMap((pair) =>
+      pair === undefined ? [] : opened(pair),
+    )
+    if (pairs.length < chosen.length || pairs.length > mostPairs) {
+      return refused({
+        kind: 'invalid',
+        detail: `Choose up to ${mostPairs} pairs of this job.`,
+      })
+    }
+    return ok(pairs)
+  }
+  const others = there
+    .filter(isSurePair)
+    .flatMap(opened)
+    .filter(
+      ({ before, after }) =>
+        before.id !== best.before.id && after.id !== best.after.id,
+    )
+  return ok([best, ...others].slice(0, mostPairs))
+}
+
+/** Before, some or all steps, and after; each photo as it was taken, cut alike. */
+function storyContent(
+  journal: Journal,
+  photos: readonly SheetPhoto[],
+  { before, after }: SheetPair<SheetPhoto>,
+  { show, photos: chosen = [] }: ChosenPhotos,
+): Result<SheetContent> {
+  const isEqual = show === 'steps'
+  const proposed = isEqual
+    ? evenly(stepPhotos(journal, before), mostInStory - 2)
+    : storyPhotos(journal, before, storySteps)
+  const ids = chosen.length > 0 ? chosen : proposed.map(({ photo }) => photo.id)
+  const middle = ids.flatMap((id) => photos.find((one) => one.id === id) ?? [])
+  if (middle.length < ids.length || middle.length > mostInStory - 2) {
+    return refused({
+      kind: 'invalid',
+      detail: `Choose up to ${mostInStory - 2} photos of this job.`,
+    })
+  }
+  if (middle.length === 0) {
+    return refused({
+      kind: 'conflict',
+      detail: 'No photo shows a step yet. Place some photos on their steps.',
+    })
+  }
+  const told = [
+    { photo: before, caption: english.sheet.before },
+    ...middle.map((photo) => ({ photo, caption: stepCaption(journal, photo) })),
+    { photo: after, caption: english.sheet.after },
+  ]
+  return ok({
+    journal,
+    layout: (pictures) => ({
+      kind: 'story',
+      pictures: pictures.map(({ size }) => size),
+      isEqual,
+    }),
+    open: () =>
+      Promise.resolve(told.map(({ photo, caption }) => asItIs(photo, caption))),
+    alternatives: told.map(({ photo }) => {
+      const known = journal.photos.find(({ id }) => id === photo.id)
+      return known === undefined ? '' : describePhoto(journal, known)
+    }),
   })
+}
+
+const storySteps = 3
+
+function stepCaption(journal: Journal, { id }: SheetPhoto): string {
+  const photo = journal.photos.find((one) => one.id === id)
+  const step = journal.steps.find((one) => one.id === photo?.stepId)
+  if (step === undefined) return photo?.view ?? ''
+  const coats = step.surfaces.flatMap(({ coat }) => coat ?? [])
+  return english.sheet.step(
+    step.kind,
+    coats.length === 0 ? undefined : Math.max(...coats),
+  )
 }
 
 function asPairs(pictures: readonly SheetPicture[]): SheetPictures {
@@ -120,13 +271,36 @@ async function halvesOf(
     asItIs(pair.after, after),
   ] as const
   if (accepted === undefined) return asTheyAre
-  const pictures = await alignedPictures(
-    accepted.before,
-    accepted.after,
-    accepted.homography,
-    side,
-  )
+  const pictures = await alignedAtHand(accepted, side)
   return [asDrawn(pictures.before, before), asDrawn(pictures.after, after)]
+}
+
+// Kept on the global object: a development server loads modules anew.
+const kept = globalThis as typeof globalThis & {
+  coatbookSheetPairs?: Map<string, Promise<AlignedPictures>>
+}
+/** Whoever chooses a design asks for the same pairs again and again. A pair takes about 10 MB. */
+const keptAtMost = 6
+
+/** The two of a pair laid on each other, from a moment ago where they are still there. */
+function alignedAtHand(
+  { before, after, homography }: AcceptedPair,
+  side: number,
+): Promise<AlignedPictures> {
+  const pictures = (kept.coatbookSheetPairs ??= new Map<
+    string,
+    Promise<AlignedPictures>
+  >())
+  const key = JSON.stringify([before, after, homography, side])
+  const known = pictures.get(key)
+  if (known !== undefined) return known
+  const made = alignedPictures(before, after, homography, side)
+  made.catch(() => pictures.delete(key))
+  pictures.set(key, made)
+  for (const oldest of [...pictures.keys()].slice(0, -keptAtMost)) {
+    pictures.delete(oldest)
+  }
+  return made
 }
 
 function asItIs(photo: SheetPhoto, caption: string): SheetPicture {

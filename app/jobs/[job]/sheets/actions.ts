@@ -5,6 +5,7 @@ import { redirect } from 'next/navigation'
 import { now } from '#services/clock'
 import { addPair, judgePair } from '#services/pairs/pairs'
 import { newPair } from '#services/pairs/schema'
+import { changeMarkWords, removeMarkPicture } from '#services/sheets/own-mark'
 import { textOf } from '../../../_form-state'
 import { requireLocalRequest } from '../../../_session'
 
@@ -48,6 +49,29 @@ export async function keepPairAction(
 
 /** Shows the pairs that were found meanwhile. */
 export async function lookAgainAction(job: string): Promise<void> {
+  await requireLocalRequest(job)
+  revalidatePath(`/jobs/${job}/sheets`)
+}
+
+/** Sets the workshop's own mark in words; without any it goes. */
+export async function changeMarkWordsAction(
+  job: string,
+  form: FormData,
+): Promise<void> {
+  await requireLocalRequest(job)
+  await changeMarkWords(textOf(form, 'words') ?? '', now())
+  revalidatePath(`/jobs/${job}/sheets`)
+}
+
+/** Takes the picture of the own mark away. */
+export async function removeMarkPictureAction(job: string): Promise<void> {
+  await requireLocalRequest(job)
+  await removeMarkPicture(now())
+  revalidatePath(`/jobs/${job}/sheets`)
+}
+
+/** Shows the mark that was sent. */
+export async function refreshSheetsAction(job: string): Promise<void> {
   await requireLocalRequest(job)
   revalidatePath(`/jobs/${job}/sheets`)
 }

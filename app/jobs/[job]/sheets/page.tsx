@@ -3,27 +3,55 @@ import { notFound } from 'next/navigation'
 import type { Photo } from '#core/journal/journal'
 import { isSurePair } from '#core/pairs/pair-state'
 import { type SheetShape, sheetShapes } from '#core/sheets/plan-sheet'
+import { stepPhotos, storyPhotos } from '#core/sheets/story-photos'
 import { sheetPair } from '#core/sheets/sheet-pair'
 import { momentWords } from '#core/time/moments'
 import { describePair } from '#core/write-ups/describe-pair'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { findPairsLater, readPairs, readSeparated } from '#services/pairs/pairs'
+import { hasFfmpeg } from '#services/sheets/make-reveal'
+import { readMark } from '#services/sheets/own-mark'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
 import { surfacesWords } from '../../../_words'
 import { requireLocalRequest } from '../../../_session'
 import { LookAgain } from './_components/look-again.client'
+import { MarkSection } from './_components/mark-section'
 import { PairList } from './_components/pair-list'
+import { SheetMaker } from './_components/sheet-maker.client'
 import { keepPairAction, lookAgainAction } from './actions'
 
 const shapes: readonly { readonly shape: SheetShape; readonly use: string }[] =
   [
-    { shape: '1x1', use: 'Square, for a listing or a post' },
-    { shape: '4x5', use: 'Upright, for a post' },
-    { shape: '9x16', use: 'Tall, for a story on a phone' },
-    { shape: '16x9', use: 'Wide, for a video or a screen' },
+    { shape: '1x1', use: 'Square' },
+    { shape: '4x5', use: 'Upright' },
+    { shape: '9x16', use: 'Tall' },
+    { shape: '16x9', use: 'Wide' },
   ]
+const shows = [
+  { id: 'pair', name: 'One pair' },
+  { id: 'grid', name: 'Several pairs' },
+  { id: 'story', name: 'The story in a few steps' },
+  { id: 'steps', name: 'All steps' },
+]
+const designs = [
+  { id: 'quiet', name: 'Quiet' },
+  { id: 'bold', name: 'Bold' },
+  { id: 'workshop-card', name: 'Workshop card' },
+]
+const grounds = [
+  { id: 'light', name: 'Light' },
+  { id: 'dark', name: 'Dark' },
+]
+const elements = [
+  { id: 'title', name: 'Title' },
+  { id: 'finish', name: 'Finish' },
+  { id: 'dimensions', name: 'Size' },
+  { id: 'price', name: 'Price' },
+  { id: 'workshop', name: 'Workshop' },
+  { id: 'mark', name: 'Own mark' },
+]
 
 export default async function SheetsPage({
   params,
@@ -95,61 +123,50 @@ export default async function SheetsPage({
       </EmptyState>
     )
   }
+  const sure = pairs.filter(isSurePair)
+  const steps = stepPhotos(journal, pair.before)
+  const told = storyPhotos(journal, pair.before, 3)
   const chosen = `before=${pair.before.id}&after=${pair.after.id}`
   return (
     <div className="flex flex-col gap-10">
-      <div className="grid items-start gap-8 lg:grid-cols-2">
-        {shapes.map(({ shape, use }) => (
-          <section key={shape} aria-labelledby={`sheet-${shape}`}>
-            <h2 id={`sheet-${shape}`} className="text-lead mb-3 font-bold">
-              {use}
-            </h2>
-            <img
-              src={`/api/jobs/${job}/sheets/${shape}.jpg?${chosen}`}
-              alt={describePair({
-                journal,
-                before: pair.before,
-                after: pair.after,
-              })}
-              width={sheetShapes[shape].width}
-              height={sheetShapes[shape].height}
-              className="card bg-well h-auto w-full"
-            />
-            <p className="mt-3 flex flex-wrap gap-3">
-              <a
-                href={`/api/jobs/${job}/sheets/${shape}.jpg?${chosen}`}
-                download
-                className="button button-main"
-              >
-                Download {shape}
-              </a>
-            </p>
-          </section>
-        ))}
-      </div>
-      <section aria-labelledby="printed">
-        <h2 id="printed" className="text-lead mb-1 font-bold">
-          To print
+      <section aria-labelledby="sheet" className="flex flex-col gap-4">
+        <h2 id="sheet" className="text-title font-bold">
+          Make a sheet
         </h2>
-        <p className="text-ink-soft mb-3">
-          One page at 300 dots an inch, with its words as text.
-        </p>
-        <p className="flex flex-wrap gap-3">
-          <a
-            href={`/api/jobs/${job}/sheets/a4.pdf?${chosen}`}
-            download
-            className="button"
-          >
-            Download A4
-          </a>
-          <a
-            href={`/api/jobs/${job}/sheets/letter.pdf?${chosen}`}
-            download
-            className="button"
-          >
-            Download US letter
-          </a>
-        </p>
+        <SheetMaker
+          key={`${chosen} ${pairs.map(({ id }) => id).join(' ')}`}
+          job={job}
+          photos={chosen}
+          shapes={shapes.map(({ shape, use }) => ({
+            id: shape,
+            name: use,
+            ...sheetShapes[shape],
+          }))}
+          shows={shows.filter(
+            ({ id }) =>
+              (id !== 'grid' || sure.length > 1) &&
+              ((id !== 'story' && id !== 'steps') || steps.length > 0),
+          )}
+          designs={designs}
+          grounds={grounds}
+          elements={elements}
+          standing={['title', 'finish', 'workshop']}
+          pairs={sure.map(({ id, view }) => ({
+            id,
+            name: view ?? 'no view named',
+          }))}
+          story={steps.map(({ photo }) => ({
+            id: photo.id,
+            name: words(photo),
+            chosen: told.some((one) => one.photo.id === photo.id),
+          }))}
+          makesVideo={await hasFfmpeg()}
+          alternative={describePair({
+            journal,
+            before: pair.before,
+            after: pair.after,
+          })}
+        />
       </section>
       <section aria-labelledby="pairs">
         <h2 id="pairs" className="text-title mb-1 font-bold">
@@ -170,6 +187,7 @@ export default async function SheetsPage({
           words={words}
         />
       </section>
+      <MarkSection job={job} mark={await readMark()} />
       <section aria-labelledby="other-photos">
         <h2 id="other-photos" className="text-lead mb-3 font-bold">
           Use other photos

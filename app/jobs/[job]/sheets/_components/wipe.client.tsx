@@ -33,6 +33,7 @@ export function Wipe({
         alt={afterWords}
         width={width}
         height={height}
+        loading="lazy"
         className="bg-well block h-auto w-full"
       />
       <img
@@ -40,6 +41,7 @@ export function Wipe({
         alt={beforeWords}
         width={width}
         height={height}
+        loading="lazy"
         className="absolute inset-0 h-full w-full"
         style={{ clipPath: `inset(0 ${100 - share}% 0 0)` }}
       />

@@ -5,6 +5,7 @@ import {
   sheetFormat,
   sheetShape,
 } from '#services/sheets/make-sheet'
+import { makeReveal } from '#services/sheets/make-reveal'
 import { sheetQuery } from '#services/sheets/schema'
 import { methods } from '../../../../_http/methods'
 import { problem, refusalProblem } from '../../../../_http/problem'
@@ -16,7 +17,8 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
 >({
   GET: async (request, { params }) => {
     const { job, file } = await params
-    const [, name = '', ending = ''] = /^(\w+)\.(\w+)$/.exec(file) ?? []
+    const [, name = '', moving, ending = ''] =
+      /^(\w+?)(-reveal)?\.(\w+)$/.exec(file) ?? []
     const { searchParams } = new URL(request.url)
     const asked = sheetQuery.safeParse(Object.fromEntries(searchParams))
     if (!asked.success) {
@@ -30,15 +32,19 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     const format = sheetFormat(ending)
     const paper = ending === 'pdf' ? paperShape(name) : undefined
     const making =
-      paper !== undefined
-        ? makePaperSheet(job, paper, chosen)
-        : shape !== undefined && format !== undefined
-          ? makeSheet(job, shape, format, chosen)
+      moving !== undefined
+        ? shape !== undefined && (ending === 'webp' || ending === 'mp4')
+          ? makeReveal(job, shape, ending, chosen)
           : undefined
+        : paper !== undefined
+          ? makePaperSheet(job, paper, chosen)
+          : shape !== undefined && format !== undefined
+            ? makeSheet(job, shape, format, chosen)
+            : undefined
     if (making === undefined) {
       return problem(
         404,
-        'There is no such sheet. Sheets come as 1x1, 4x5, 9x16 or 16x9, each as jpg, png or webp, and as letter or a4, each as pdf: for example 1x1.jpg or a4.pdf.',
+        'There is no such sheet. Sheets come as 1x1, 4x5, 9x16 or 16x9, each as jpg, png or webp, and as letter or a4, each as pdf: for example 1x1.jpg or a4.pdf; the moving reveal as 1x1-reveal.webp or 1x1-reveal.mp4.',
       )
     }
     const sheet = await making

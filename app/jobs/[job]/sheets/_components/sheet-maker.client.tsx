@@ -1,0 +1,295 @@
+'use client'
+
+import { type ReactNode, useState, useSyncExternalStore } from 'react'
+
+/** One thing to choose, with its name. */
+type Choice = { readonly id: string; readonly name: string }
+
+type Shape = Choice & { readonly width: number; readonly height: number }
+
+/**
+ * Makes a sheet: its shape, what it shows, its design, ground and elements, seen at once, to be downloaded and, where the
+ * browser can, handed to another program.
+ */
+export function SheetMaker({
+  job,
+  photos,
+  shapes,
+  shows,
+  designs,
+  grounds,
+  elements,
+  standing,
+  pairs,
+  story,
+  makesVideo,
+  alternative,
+}: {
+  readonly job: string
+  /** The pair that is shown, as a query. */
+  readonly photos: string
+  readonly shapes: readonly Shape[]
+  readonly shows: readonly Choice[]
+  readonly designs: readonly Choice[]
+  readonly grounds: readonly Choice[]
+  readonly elements: readonly Choice[]
+  /** The elements that stand on it at first. */
+  readonly standing: readonly string[]
+  /** For a grid: the pairs there are; the first six are on it. */
+  readonly pairs: readonly Choice[]
+  /** For a story: the photos of its steps, in order, and whether each is in it. */
+  readonly story: readonly (Choice & { readonly chosen: boolean })[]
+  readonly makesVideo: boolean
+  readonly alternative: string
+}) {
+  const [shape, setShape] = useState(shapes[0]?.id ?? '1x1')
+  const [show, setShow] = useState('pair')
+  const [design, setDesign] = useState(designs[0]?.id ?? '')
+  const [ground, setGround] = useState(grounds[0]?.id ?? '')
+  const [on, setOn] = useState(standing)
+  const [grid, setGrid] = useState<readonly string[]>(
+    pairs.slice(0, 6).map(({ id }) => id),
+  )
+  const [steps, setSteps] = useState<readonly string[]>(
+    story.filter(({ chosen }) => chosen).map(({ id }) => id),
+  )
+  const [drawn, setDrawn] = useState('')
+  const size = shapes.find(({ id }) => id === shape)
+  const query = new URLSearchParams(photos)
+  query.set('show', show)
+  query.set('design', design)
+  query.set('ground', ground)
+  query.set('elements', on.join(','))
+  if (show === 'grid') query.set('pairs', grid.join(','))
+  if (show === 'story') query.set('photos', steps.join(','))
+  const at = (file: string) =>
+    `/api/jobs/${job}/sheets/${file}?${query.toString()}`
+  const picture = at(`${shape}.jpg`)
+  return (
+    <div className="grid items-start gap-8 lg:grid-cols-2">
+      <div className="min-w-0 lg:sticky lg:top-4">
+        <img
+          src={picture}
+          alt={alternative}
+          width={size?.width}
+          height={size?.height}
+          onLoad={() => {
+            setDrawn(picture)
+          }}
+          className="card bg-well mx-auto h-auto max-h-[75vh] w-auto max-w-full"
+        />
+        <p role="status" className="text-small mt-2 min-h-6">
+          {drawn === picture ? '' : 'Drawing …'}
+        </p>
+        <p className="mt-2 flex flex-wrap gap-3">
+          <a href={picture} download className="button button-main">
+            Download {shape}
+          </a>
+          <ShareButton address={picture} />
+          <a href={at('a4.pdf')} download className="button">
+            A4 PDF
+          </a>
+          <a href={at('letter.pdf')} download className="button">
+            US letter PDF
+          </a>
+        </p>
+        {show === 'pair' && (
+          <p className="mt-3 flex flex-wrap items-center gap-3">
+            <a href={at(`${shape}-reveal.webp`)} download className="button">
+              Moving picture (WebP)
+            </a>
+            {makesVideo ? (
+              <a href={at(`${shape}-reveal.mp4`)} download className="button">
+                Video (MP4)
+              </a>
+            ) : (
+              <span className="text-ink-soft text-small">
+                A video needs ffmpeg, which is not on the workshop’s computer.
+              </span>
+            )}
+          </p>
+        )}
+      </div>
+      <div className="flex min-w-0 flex-col gap-5">
+        <One legend="Shape" choices={shapes} value={shape} set={setShape} />
+        <One legend="It shows" choices={shows} value={show} set={setShow} />
+        {show === 'grid' && (
+          <Several
+            legend="Pairs, up to six"
+            choices={pairs}
+            values={grid}
+            most={6}
+            set={setGrid}
+          />
+        )}
+        {show === 'story' && (
+          <Several
+            legend="Steps between before and after"
+            choices={story}
+            values={steps}
+            most={10}
+            set={setSteps}
+          />
+        )}
+        <One legend="Design" choices={designs} value={design} set={setDesign} />
+        <One legend="Ground" choices={grounds} value={ground} set={setGround} />
+        <Several
+          legend="On it"
+          choices={elements}
+          values={on}
+          most={elements.length}
+          least={0}
+          set={setOn}
+        />
+      </div>
+    </div>
+  )
+}
+
+function One({
+  legend,
+  choices,
+  value,
+  set,
+}: {
+  readonly legend: string
+  readonly choices: readonly Choice[]
+  readonly value: string
+  readonly set: (id: string) => void
+}) {
+  return (
+    <Group legend={legend}>
+      {choices.map(({ id, name }) => (
+        <Option key={id} name={name}>
+          <input
+            type="radio"
+            name={legend}
+            value={id}
+            checked={id === value}
+            onChange={() => {
+              set(id)
+            }}
+            className="size-6 shrink-0 accent-(--press)"
+          />
+        </Option>
+      ))}
+    </Group>
+  )
+}
+
+/** Several of the choices; they keep the order of the choices, whatever the order of the taps. */
+function Several({
+  legend,
+  choices,
+  values,
+  most,
+  least = 1,
+  set,
+}: {
+  readonly legend: string
+  readonly choices: readonly Choice[]
+  readonly values: readonly string[]
+  readonly most: number
+  readonly least?: number
+  readonly set: (ids: readonly string[]) => void
+}) {
+  return (
+    <Group legend={legend}>
+      {choices.map(({ id, name }) => {
+        const isOn = values.includes(id)
+        return (
+          <Option key={id} name={name}>
+            <input
+              type="checkbox"
+              name={legend}
+              value={id}
+              checked={isOn}
+              disabled={isOn ? values.length <= least : values.length >= most}
+              onChange={() => {
+                set(
+                  choices
+                    .map((one) => one.id)
+                    .filter((one) =>
+                      one === id ? !isOn : values.includes(one),
+                    ),
+                )
+              }}
+              className="size-6 shrink-0 accent-(--press)"
+            />
+          </Option>
+        )
+      })}
+    </Group>
+  )
+}
+
+function Group({
+  legend,
+  children,
+}: {
+  readonly legend: string
+  readonly children: ReactNode
+}) {
+  return (
+    <fieldset className="min-w-0">
+      <legend className="mb-2 font-semibold">{legend}</legend>
+      <div className="flex flex-wrap gap-2">{children}</div>
+    </fieldset>
+  )
+}
+
+function Option({
+  name,
+  children,
+}: {
+  readonly name: string
+  readonly children: ReactNode
+}) {
+  return (
+    <label className="card has-checked:border-press has-checked:ring-press flex min-h-12 cursor-pointer items-center gap-2 px-3 py-2 has-checked:ring-1 has-focus-visible:outline-3 has-focus-visible:outline-(--press)">
+      {children}
+      <span>{name}</span>
+    </label>
+  )
+}
+
+const never = () => () => undefined
+
+/** Hands the picture to another program of the phone; not there where the browser cannot. */
+function ShareButton({ address }: { readonly address: string }) {
+  const shares = useSyncExternalStore(
+    never,
+    () => 'share' in navigator && 'canShare' in navigator,
+    () => false,
+  )
+  const [told, setTold] = useState('')
+  if (!shares) return null
+  const share = async () => {
+    setTold('')
+    try {
+      const answer = await fetch(address)
+      const file = new File([await answer.blob()], 'before-and-after.jpg', {
+        type: 'image/jpeg',
+      })
+      if (!answer.ok || !navigator.canShare({ files: [file] })) {
+        setTold('This browser cannot share pictures. Download it instead.')
+        return
+      }
+      await navigator.share({ files: [file] })
+    } catch (error) {
+      // Whoever closes the list of programs knows that nothing was shared.
+      if (error instanceof DOMException && error.name === 'AbortError') return
+      setTold('It could not be shared. Download it instead.')
+    }
+  }
+  return (
+    <>
+      <button type="button" className="button" onClick={() => void share()}>
+        Share
+      </button>
+      <span role="status" className="text-small self-center empty:hidden">
+        {told}
+      </span>
+    </>
+  )
+}
