@@ -232,7 +232,12 @@ async function mp4(ends: readonly [End, End]): Promise<Buffer> {
     program.stderr.on('data', (part: Buffer) => complaints.push(part))
     // An early end shows in its exit code.
     program.stdin.on('error', () => undefined)
-    const ended = once(program, 'close')
+    const ended = new Promise<number | null>((resolve, reject) => {
+      program.once('error', reject)
+      program.once('close', resolve)
+    })
+    // Whoever waits for it hears of its failure; until then it must not end the process.
+    ended.catch(() => undefined)
     for (const { share, milliseconds } of revealFrames) {
       const frame = frameOf(ends, share)
       const times = Math.max(
@@ -246,7 +251,7 @@ async function mp4(ends: readonly [End, End]): Promise<Buffer> {
       }
     }
     program.stdin.end()
-    const [code]: unknown[] = await ended
+    const code = await ended
     if (code !== 0) {
       throw new Error(
         `ffmpeg could not make the reveal: ${Buffer.concat(complaints).toString('utf8').slice(0, 500)}`,

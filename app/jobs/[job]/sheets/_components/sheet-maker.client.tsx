@@ -53,7 +53,7 @@ export function SheetMaker({
   const [steps, setSteps] = useState<readonly string[]>(
     story.filter(({ chosen }) => chosen).map(({ id }) => id),
   )
-  const [drawn, setDrawn] = useState('')
+  const [drawn, setDrawn] = useState<string>()
   const size = shapes.find(({ id }) => id === shape)
   const query = new URLSearchParams(photos)
   query.set('show', show)
@@ -79,7 +79,7 @@ export function SheetMaker({
           className="card bg-well mx-auto h-auto max-h-[75vh] w-auto max-w-full"
         />
         <p role="status" className="text-small mt-2 min-h-6">
-          {drawn === picture ? '' : 'Drawing …'}
+          {drawn === undefined || drawn === picture ? '' : 'Drawing …'}
         </p>
         <p className="mt-2 flex flex-wrap gap-3">
           <a href={picture} download className="button button-main">
