@@ -5,6 +5,12 @@ import {
   askFromCaptions,
 } from '#core/captions/ask-from-captions'
 import { type Chapter, chapterProblems } from '#core/captions/chapter'
+import {
+  type ChapterChange,
+  changeKey,
+  chapterChanges,
+  withChange,
+} from '#core/captions/chapter-changes'
 import { readChapterMarks } from '#core/captions/chapter-marks'
 import type { Captions } from '#core/captions/cue'
 import { planChapters } from '#core/captions/plan-chapters'
@@ -34,6 +40,8 @@ export type VideoChapters = {
   readonly chapters: readonly Chapter[]
   /** Whether the owner set them; then captions change them no more. */
   readonly isSet: boolean
+  /** What the captions would change in chapters that the owner set; empty where nobody did. */
+  readonly changes: readonly ChapterChange[]
   readonly questions: readonly CaptionQuestion[]
   /** When each caption begins, in seconds, and what it says; empty without captions. */
   readonly cues: readonly { readonly seconds: number; readonly text: string }[]
@@ -49,15 +57,19 @@ export async function readVideoChapters(
     select: { text: true, chapters: true, settled: true },
   })
   if (row === null) {
-    return { chapters: [], isSet: false, questions: [], cues: [] }
+    return { chapters: [], isSet: false, changes: [], questions: [], cues: [] }
   }
   const heard = hear(row.text, journal)
-  const set = row.chapters === null ? undefined : keptChapters(row.chapters)
+  const set =
+    row.chapters === null
+      ? undefined
+      : known(keptChapters(row.chapters), journal)
   const settled = settledList.parse(JSON.parse(row.settled))
   return {
     ...heard,
-    chapters: set === undefined ? heard.chapters : known(set, journal),
+    chapters: set ?? heard.chapters,
     isSet: set !== undefined,
+    changes: set === undefined ? [] : chapterChanges(set, heard.chapters),
     questions: heard.questions.filter(
       (one) => !settled.includes(settledKey(one.fact, one.stepId)),
     ),
@@ -65,8 +77,8 @@ export async function readVideoChapters(
 }
 
 /**
- * Keeps a caption file with a job, in place of the one before, and finds the chapters anew. The same file again changes
- * nothing.
+ * Keeps a caption file with a job, in place of the one before, and finds the chapters anew. Chapters that the owner set stay
+ * as they are, and what was settled stays settled.
  *
  * @returns the chapters and what to ask, or why it is no caption file
  */
@@ -87,12 +99,7 @@ export async function keepCaptions(
       select: { text: true },
     })
     if (before?.text === text) return
-    const columns = {
-      text,
-      chapters: null,
-      settled: '[]',
-      keptAt: toDate(now),
-    }
+    const columns = { text, keptAt: toDate(now) }
     await transaction.captions.upsert({
       where: { jobId },
       create: { jobId, ...columns },
@@ -147,6 +154,30 @@ export async function setChapterMarks(
   if (journal === undefined) return noJob
   const marks = readChapterMarks(text, orderedSteps(journal), journal)
   return marks.ok ? setChapters(jobId, marks.value, now) : marks
+}
+
+/**
+ * Makes one of the changes that the captions offer in chapters that the owner set.
+ *
+ * @param key of the change (`changeKey`)
+ * @returns refused where it is offered no more, or would leave chapters that are none
+ */
+export async function takeChapterChange(
+  jobId: string,
+  key: string,
+  now: Instant,
+): Promise<Result<undefined>> {
+  const journal = await readJournal(jobId)
+  if (journal === undefined) return noJob
+  const { chapters, changes } = await readVideoChapters(journal)
+  const change = changes.find((one) => changeKey(one) === key)
+  if (change === undefined) {
+    return refused({
+      kind: 'conflict',
+      detail: 'The chapters have changed since. Look at them again.',
+    })
+  }
+  return setChapters(jobId, withChange(chapters, change), now)
 }
 
 /** Goes back to the chapters that the captions give; without captions there are none then. */

@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, test } from 'vitest'
+import { changeKey } from '#core/captions/chapter-changes'
 import type { StepKind } from '#core/journal/vocabulary'
 import { instant } from '#core/units'
 import {
@@ -8,6 +9,7 @@ import {
   setChapterMarks,
   setChapters,
   settleQuestion,
+  takeChapterChange,
   unsetChapters,
 } from '#services/captions/captions'
 import { database } from '#services/database/open-database'
@@ -99,18 +101,34 @@ describe('captions', () => {
     })
   })
 
-  test('that come again leave what the owner set; others take its place', async () => {
+  test('leave what the owner set and settled, and say what they would change', async () => {
     await keepCaptions(job.id, bytes(captions), noon)
-    const own = [0, 20, 70].map((seconds) => ({
-      seconds,
-      title: `At ${seconds}`,
-      confidence: 1,
-    }))
+    await settleQuestion(job.id, { fact: 'grit', step: sand })
+    const own = [
+      { seconds: 0, title: 'Hello', confidence: 1 },
+      { seconds: 20, title: 'My sanding', stepId: sand, confidence: 1 },
+      { seconds: 70, title: 'Grey', confidence: 1 },
+    ]
     expect(await setChapters(job.id, own, noon)).toMatchObject({ ok: true })
     await keepCaptions(job.id, bytes(captions), noon)
     expect(await chapters()).toMatchObject({ isSet: true, chapters: own })
-    await keepCaptions(job.id, bytes(`${captions}\n`), noon)
-    expect(await chapters()).toMatchObject({ isSet: false })
+    await keepCaptions(job.id, bytes(captions.replace('00:30', '00:34')), noon)
+    const read = await chapters()
+    expect(read).toMatchObject({ isSet: true, chapters: own, questions: [] })
+    expect(read.changes.map(changeKey)).toContain(`moved ${sand}`)
+
+    expect(
+      await takeChapterChange(job.id, `moved ${sand}`, noon),
+    ).toMatchObject({ ok: true })
+    expect((await chapters()).chapters[1]).toEqual({
+      seconds: 34,
+      title: 'My sanding',
+      stepId: sand,
+      confidence: 1,
+    })
+    expect(
+      await takeChapterChange(job.id, `moved ${sand}`, noon),
+    ).toMatchObject({ ok: false, refusal: { kind: 'conflict' } })
   })
 
   test('go, and their chapters with them', async () => {
@@ -119,6 +137,7 @@ describe('captions', () => {
     expect(await chapters()).toEqual({
       chapters: [],
       isSet: false,
+      changes: [],
       questions: [],
       cues: [],
     })

@@ -6,6 +6,7 @@ import {
   setChapterMarks,
   setChapters,
   settleQuestion,
+  takeChapterChange,
   unsetChapters,
 } from '#services/captions/captions'
 import { chapterList, settledQuestion } from '#services/captions/schema'
@@ -63,6 +64,18 @@ export async function typeMarksAction(
   if (!set.ok) return { outcome: 'refused', message: set.refusal.detail }
   revalidatePath(`/jobs/${job}/write-ups`, 'layout')
   return { outcome: 'saved', message: 'Chapters saved.' }
+}
+
+/** Makes one of the changes that the captions offer in the chapters that were set. */
+export async function takeChangeAction(
+  job: string,
+  key: string,
+): Promise<FormState> {
+  await requireLocalRequest(job)
+  const taken = await takeChapterChange(job, key, now())
+  if (!taken.ok) return { outcome: 'refused', message: taken.refusal.detail }
+  revalidatePath(`/jobs/${job}/write-ups`, 'layout')
+  return { outcome: 'saved', message: 'Change taken.' }
 }
 
 /** Goes back to the chapters that the captions give. */

@@ -2,6 +2,7 @@ import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import type { CaptionQuestion } from '#core/captions/ask-from-captions'
 import type { Chapter } from '#core/captions/chapter'
+import { type ChapterChange, changeKey } from '#core/captions/chapter-changes'
 import { clockText } from '#core/captions/timestamp'
 import type { Journal } from '#core/journal/journal'
 import { readVideoChapters } from '#services/captions/captions'
@@ -21,6 +22,7 @@ import {
   setChaptersAction,
   settleQuestionAction,
   showCaptionsAction,
+  takeChangeAction,
   typeMarksAction,
   unsetChaptersAction,
 } from './actions'
@@ -32,7 +34,8 @@ export default async function ChaptersPage({
   const { job } = await params
   const journal = await readJournal(job)
   if (journal === undefined) notFound()
-  const { chapters, isSet, questions, cues } = await readVideoChapters(journal)
+  const { chapters, isSet, changes, questions, cues } =
+    await readVideoChapters(journal)
   const hasCaptions = cues.length > 0
   const stepWords = (id: string) => {
     const step = journal.steps.find((one) => one.id === id)
@@ -69,8 +72,11 @@ export default async function ChaptersPage({
         )}
         {chapters.length > 0 && (
           <ChapterList
-            key={chapters.map(({ seconds }) => seconds).join(' ')}
+            key={chapters
+              .map(({ seconds, title }) => `${seconds} ${title}`)
+              .join('\n')}
             chapters={chapters.map((chapter) => ({
+              key: `${chapter.seconds} ${chapter.title}`,
               seconds: chapter.seconds,
               title: chapter.title,
               step: chapter.stepId ?? '',
@@ -95,6 +101,31 @@ export default async function ChaptersPage({
           )}
         </div>
       </section>
+      {changes.length > 0 && (
+        <section aria-labelledby="changes" className="flex flex-col gap-4">
+          <h2 id="changes" className="text-lead font-bold">
+            What the captions would change
+          </h2>
+          <p>Your chapters stay as they are until you take a change.</p>
+          <ul className="flex flex-col gap-3">
+            {changes.map((change) => {
+              const words = changeWords(change)
+              return (
+                <li key={changeKey(change)} className="card p-4">
+                  <ActionForm
+                    action={takeChangeAction.bind(null, job, changeKey(change))}
+                    label={words.told}
+                    className="flex flex-wrap items-center justify-between gap-3"
+                  >
+                    <p className="min-w-0 flex-1 basis-56">{words.told}</p>
+                    <SubmitButton>{words.take}</SubmitButton>
+                  </ActionForm>
+                </li>
+              )
+            })}
+          </ul>
+        </section>
+      )}
       {questions.length > 0 && (
         <section aria-labelledby="asked" className="flex flex-col gap-4">
           <h2 id="asked" className="text-lead font-bold">
@@ -173,6 +204,30 @@ export default async function ChaptersPage({
       )}
     </div>
   )
+}
+
+/** A change that the captions offer, and what the button that takes it says. */
+function changeWords(change: ChapterChange): {
+  readonly told: string
+  readonly take: string
+} {
+  switch (change.kind) {
+    case 'moved':
+      return {
+        told: `“${change.from.title}” is heard at ${clockText(change.to.seconds)}; yours begins at ${clockText(change.from.seconds)}.`,
+        take: `Move it to ${clockText(change.to.seconds)}`,
+      }
+    case 'new':
+      return {
+        told: `“${change.to.title}” is heard at ${clockText(change.to.seconds)}, and is no chapter of yours.`,
+        take: 'Add it',
+      }
+    case 'unheard':
+      return {
+        told: `“${change.from.title}” at ${clockText(change.from.seconds)} is not heard in these captions.`,
+        take: 'Leave it out',
+      }
+  }
 }
 
 /** How sure a chapter's start is, in words: from the share of all ways to lay the steps that begin it there. */

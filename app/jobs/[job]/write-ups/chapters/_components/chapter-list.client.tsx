@@ -1,6 +1,7 @@
 'use client'
 
 import { useState } from 'react'
+import { shortestChapter } from '#core/captions/chapter-length'
 import { clockText } from '#core/captions/timestamp'
 import {
   ActionForm,
@@ -9,6 +10,8 @@ import {
 } from '../../../../../_components/action-form.client'
 
 type Row = {
+  /** Stays with it wherever it is moved to. */
+  readonly key: string
   readonly seconds: number
   readonly title: string
   readonly step: string
@@ -16,14 +19,16 @@ type Row = {
   readonly sureness: string
 }
 
-/** Chapters whose starts are moved from caption to caption, and whose titles can be changed. */
+type Cue = { readonly seconds: number; readonly text: string }
+
+/** Chapters whose starts are dragged over the captions, and whose titles can be changed. */
 export function ChapterList({
   chapters,
   cues,
   save,
 }: {
   readonly chapters: readonly Row[]
-  readonly cues: readonly { readonly seconds: number; readonly text: string }[]
+  readonly cues: readonly Cue[]
   readonly save: FormAction
 }) {
   const [rows, setRows] = useState(chapters)
@@ -34,7 +39,7 @@ export function ChapterList({
     <ActionForm action={save} label="Chapters">
       <ol className="flex flex-col gap-3">
         {rows.map((row, index) => (
-          <li key={chapters[index]?.seconds} className="card p-4">
+          <li key={row.key} className="card p-4">
             <input type="hidden" name="seconds" value={row.seconds} />
             <input type="hidden" name="step" value={row.step} />
             <div className="flex flex-wrap items-center gap-x-4 gap-y-2">
@@ -62,12 +67,14 @@ export function ChapterList({
               )}
             </div>
             {index > 0 && cues.length > 0 && (
-              <Mover
+              <StartSlider
                 row={row}
                 cues={cues.filter(
                   ({ seconds }) =>
-                    seconds > (rows[index - 1]?.seconds ?? 0) &&
-                    seconds < (rows[index + 1]?.seconds ?? Infinity),
+                    seconds >=
+                      (rows[index - 1]?.seconds ?? 0) + shortestChapter &&
+                    seconds <=
+                      (rows[index + 1]?.seconds ?? Infinity) - shortestChapter,
                 )}
                 onMove={(seconds) => {
                   move(index, seconds)
@@ -84,29 +91,29 @@ export function ChapterList({
   )
 }
 
-/** Moves a start to the caption before, to the next one, or to any between its neighbours. */
-function Mover({
+/**
+ * Drags a start over the captions between its neighbours, by pointer, finger or arrow keys, with a button each way for one
+ * caption; says what is spoken there.
+ */
+function StartSlider({
   row,
   cues,
   onMove,
 }: {
   readonly row: Row
-  readonly cues: readonly { readonly seconds: number; readonly text: string }[]
+  readonly cues: readonly Cue[]
   readonly onMove: (seconds: number) => void
 }) {
-  const before = cues.findLast(({ seconds }) => seconds < row.seconds)
-  const next = cues.find(({ seconds }) => seconds > row.seconds)
-  const name = clockText(row.seconds)
-  const isCue = cues.some(({ seconds }) => seconds === row.seconds)
-  const step = (
-    to: { readonly seconds: number } | undefined,
-    sign: string,
-    words: string,
-  ) => (
+  const here = cues.findLastIndex(({ seconds }) => seconds <= row.seconds)
+  const at = cues[here]
+  const isOnCue = at?.seconds === row.seconds
+  const name = row.title === '' ? clockText(row.seconds) : `“${row.title}”`
+  const share = cues.length < 2 ? 0 : Math.max(0, here) / (cues.length - 1)
+  const button = (to: Cue | undefined, sign: string, words: string) => (
     <button
       type="button"
       className="button min-w-14 text-lead"
-      aria-label={`Begin the chapter at ${name} one caption ${words}`}
+      aria-label={`Begin ${name} one caption ${words}`}
       disabled={to === undefined}
       onClick={() => {
         if (to !== undefined) onMove(to.seconds)
@@ -116,24 +123,50 @@ function Mover({
     </button>
   )
   return (
-    <div className="mt-3 flex items-center gap-2">
-      {step(before, '−', 'earlier')}
-      <select
-        aria-label={`What is said where the chapter at ${name} begins`}
-        className="input min-w-0 flex-1"
-        value={row.seconds}
-        onChange={(event) => {
-          onMove(Number(event.target.value))
-        }}
-      >
-        {!isCue && <option value={row.seconds}>{name}</option>}
-        {cues.map(({ seconds, text }) => (
-          <option key={seconds} value={seconds}>
-            {clockText(seconds)} {text.slice(0, 80)}
-          </option>
-        ))}
-      </select>
-      {step(next, '+', 'later')}
+    <div className="mt-3 flex flex-col gap-1">
+      <div className="flex items-center gap-2">
+        {button(cues[isOnCue ? here - 1 : here], '−', 'earlier')}
+        <div className="relative mx-6 h-12 min-w-0 flex-1">
+          <span
+            aria-hidden="true"
+            className="bg-line absolute inset-x-0 top-1/2 h-1 -translate-y-1/2 rounded-full"
+          />
+          <input
+            type="range"
+            min={0}
+            max={Math.max(1, cues.length - 1)}
+            step={1}
+            value={Math.max(0, here)}
+            disabled={cues.length < 2}
+            aria-label={`Start of the chapter ${name}`}
+            aria-valuetext={`${clockText(row.seconds)}${at === undefined ? '' : `, ${at.text}`}`}
+            onChange={(event) => {
+              const to = cues[Number(event.currentTarget.value)]
+              if (to !== undefined) onMove(to.seconds)
+            }}
+            className="peer absolute -inset-x-2 inset-y-0 h-full cursor-ew-resize touch-pan-y opacity-0"
+          />
+          <span
+            aria-hidden="true"
+            className="bg-paper border-ink pointer-events-none absolute top-1/2 grid size-12 -translate-1/2 place-items-center rounded-full border-2 peer-focus-visible:outline-3 peer-focus-visible:outline-offset-2 peer-focus-visible:outline-ink"
+            style={{ left: `${share * 100}%` }}
+          >
+            <svg viewBox="0 0 24 24" width="24" height="24" fill="none">
+              <path
+                d="M9 6 3 12l6 6M15 6l6 6-6 6"
+                stroke="var(--ink)"
+                strokeWidth="2.5"
+              />
+            </svg>
+          </span>
+        </div>
+        {button(cues[here + 1], '+', 'later')}
+      </div>
+      {at !== undefined && (
+        <p className="text-ink-soft">
+          {isOnCue ? '' : `${clockText(at.seconds)} `}“{at.text}”
+        </p>
+      )}
     </div>
   )
 }
