@@ -1,5 +1,6 @@
 import type { Piece } from '#core/journal/journal'
 import type { PhotoRole, StepKind } from '#core/journal/vocabulary'
+import { englishStepKinds } from '#core/write-ups/english-steps'
 
 /** Several things in a row, as one says them: a, b and c. */
 export function listOf(things: readonly string[]): string {
@@ -7,34 +8,15 @@ export function listOf(things: readonly string[]): string {
   return `${things.slice(0, -1).join(', ')} and ${things.at(-1) ?? ''}`
 }
 
-const kindWords: Record<StepKind, string> = {
-  clean: 'Clean',
-  repair: 'Repair',
-  strip: 'Strip',
-  sand: 'Sand',
-  scuff: 'Scuff',
-  condition: 'Condition',
-  prime: 'Prime',
-  coat: 'Paint',
-  stain: 'Stain',
-  glaze: 'Glaze',
-  seal: 'Clear coat',
-  wax: 'Wax',
-  hardware: 'Hardware',
-  liner: 'Liner',
-  detail: 'Detail',
-  assemble: 'Assemble',
-}
-
 /** A kind of step, as a label. */
 export function kindName(kind: StepKind): string {
-  return kindWords[kind]
+  return englishStepKinds[kind]
 }
 
 /** A step on a surface, as a label: `Paint, coat 2`, `Prime, coat 1`, `Scuff`. */
 export function stepName(kind: StepKind, coat: number | undefined): string {
-  if (coat === undefined) return kindWords[kind]
-  return `${kindWords[kind]}, coat ${coat}`
+  if (coat === undefined) return englishStepKinds[kind]
+  return `${englishStepKinds[kind]}, coat ${coat}`
 }
 
 const roleWords: Record<PhotoRole, string> = {

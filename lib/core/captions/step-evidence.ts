@@ -8,6 +8,8 @@ import type { StepWords } from '#core/captions/step-words'
 export const enterCost = 2.1
 /** Of beginning a step that only its place tells from the one before. */
 export const coatAgainCost = 2.5
+/** Of beginning a further coat where nothing says that it is one. */
+const unsaidCoatCost = 1.2
 const bonus = {
   coat: 1.5,
   coatAgain: 0.8,
@@ -75,6 +77,13 @@ export function stepEvidence(
       : grits.some((one) => steps.some((other) => other.grits.includes(one)))
         ? -0.7
         : 0
+  // A second coat of the same is heard as one: whoever goes on about the first says its name again.
+  const unsaid =
+    step.coat !== undefined && step.coat > 1 && coat <= 0
+      ? step.coatOfProduct === 1
+        ? 0
+        : unsaidCoatCost
+      : 0
   const extra =
     Math.max(-1.2, Math.min(1.2, coat)) * bonus.coat +
     place * bonus.place +
@@ -87,7 +96,8 @@ export function stepEvidence(
     ),
     begins:
       Math.min(begins, 2.6) +
-      extra +
+      extra -
+      unsaid +
       (step.again && own ? coatAgainCost + 0.4 : 0),
   }
 }

@@ -33,10 +33,17 @@ const unitWords: Readonly<Partial<Record<AmountUnit, string>>> = {
   'imp-fl-oz': 'imperial fl oz',
 }
 
-/** An amount as it reads: `0.3 l`, `19.9 fl oz (587.626 ml)`, `1 US qt (946.4 ml)`, `4 sheets`. */
+/** A hundred millilitres or grams and more are told whole: no can is poured or weighed better. */
+function readable(value: Fraction, unit: AmountUnit): string {
+  const isWhole =
+    (unit === 'ml' || unit === 'g') && decimalText(value, 0).length > 2
+  return decimalText(value, isWhole ? 0 : 3)
+}
+
+/** An amount as it reads: `0.3 l`, `19.9 fl oz (588 ml)`, `1 US qt (946 ml)`, `4 sheets`. */
 export function amountText(amount: Amount, units: Units): string {
   const { value, unit } = amount
-  const number = decimalText(fractionOf(value), 3)
+  const number = readable(fractionOf(value), unit)
   switch (unit) {
     case 'l':
     case 'ml':
@@ -50,10 +57,10 @@ export function amountText(amount: Amount, units: Units): string {
     case 'imp-gal':
     case 'imp-pt':
     case 'imp-fl-oz':
-      return `${number} ${unitWords[unit] ?? unit} (${decimalText(inSmallest(amount), 1)} ml)`
+      return `${number} ${unitWords[unit] ?? unit} (${readable(inSmallest(amount), 'ml')} ml)`
     case 'lb':
     case 'oz':
-      return `${number} ${unit} (${decimalText(inSmallest(amount), 1)} g)`
+      return `${number} ${unit} (${readable(inSmallest(amount), 'g')} g)`
     case 'yd':
     case 'ft':
       return `${number} ${unit} (${decimalText(inSmallest(amount), 2)} m)`
@@ -65,6 +72,8 @@ export function amountText(amount: Amount, units: Units): string {
     case 'roll':
     case 'piece':
     case 'can':
+      if (value > 0 && value < 1)
+        return value === 0.5 ? `half a ${unit}` : `${number} of a ${unit}`
       return `${number} ${value === 1 ? unit : `${unit}s`}`
     default:
       return unreachable(unit)

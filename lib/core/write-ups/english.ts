@@ -31,6 +31,7 @@ import {
   estimateArithmetic,
   needsLine,
 } from '#core/write-ups/english-amounts'
+import { stepInSentence } from '#core/write-ups/english-steps'
 import { englishMaterials } from '#core/write-ups/english-materials'
 import { plainText } from '#core/write-ups/plain-text'
 import {
@@ -161,7 +162,8 @@ const unsure =
 
 /** Words where they can stand before the noun: one or two that do not doubt. */
 function beforeNoun(typed: string, kind: string): string {
-  const words = midSentence(typed)
+  // Oak veneer on a pine frame is oak veneer at a glance; what it is on is told as the material.
+  const [words = ''] = midSentence(typed).split(/ (?:on|over) /)
   const plain = /^[\p{L}'-]+( [\p{L}'-]+)?$/u.test(words)
   return plain &&
     !unsure.test(words) &&
@@ -389,6 +391,24 @@ function coatVerb(coating: Coating): string {
   )
 }
 
+const coatWorks: Readonly<Partial<Record<MaterialPurpose, string>>> = {
+  conditioner: 'conditioning',
+  primer: 'priming',
+  paint: 'painting',
+  stain: 'staining',
+  glaze: 'glazing',
+  sealer: 'sealing',
+  'clear coat': 'clear coating',
+  wax: 'waxing',
+}
+
+/** What laying a coat is called as work. */
+function coatWork(coating: Coating): string {
+  return (
+    coatWorks[purposeOf(coating.kind, coating.product?.category)] ?? 'finishing'
+  )
+}
+
 function gritsWords(grits: readonly number[]): string {
   return grits.length === 0
     ? ''
@@ -514,48 +534,6 @@ function elapsedText({ low, high }: Elapsed): string {
   return least === most ? least : `${least} to ${most}`
 }
 
-function stepWords({
-  kind,
-  coat,
-}: {
-  readonly kind: StepKind
-  readonly coat?: number
-}): string {
-  const numbered = (name: string) =>
-    coat === undefined ? name : `${name} coat ${coat}`
-  switch (kind) {
-    case 'coat':
-      return coat === undefined ? 'coat' : `coat ${coat}`
-    case 'prime':
-      return numbered('primer')
-    case 'condition':
-      return numbered('conditioner')
-    case 'seal':
-      return numbered('seal')
-    case 'stain':
-    case 'glaze':
-    case 'wax':
-    case 'hardware':
-      return numbered(kind)
-    case 'clean':
-      return 'cleaning'
-    case 'repair':
-      return 'repair'
-    case 'strip':
-      return 'stripping'
-    case 'sand':
-      return 'sanding'
-    case 'scuff':
-      return 'scuffing'
-    case 'liner':
-      return 'lining'
-    case 'detail':
-      return 'detail'
-    case 'assemble':
-      return 'assembly'
-  }
-}
-
 /** "Material of the bench"; of all pieces it is the material. */
 function ofPieces(
   word: string,
@@ -613,6 +591,7 @@ function viewWords(view: string | undefined): string {
   return shown === '' ? '' : `, ${midSentence(shown)} view`
 }
 
+/** Kinds of steps as work. */
 const duringWords: Readonly<Record<StepKind, string>> = {
   clean: 'cleaning',
   repair: 'repair',
@@ -807,17 +786,24 @@ export const english: Language = {
     disclosure: 'Ad: I may earn a commission from links marked (ad).',
     paidMark: '(ad)',
     work: (operations) => {
-      const verbs = operations.flatMap((one) => {
-        if (one.kind === 'hardware')
-          return one.type === 'coating' ? 'hardware refinished' : []
-        if (one.type === 'coating') return coatVerb(one)
-        if (one.type === 'abrasion')
-          return one.kind === 'sand' ? 'sanded' : 'scuffed'
-        return otherWords(one.kind, undefined, false) ?? []
+      // Kinds of work, not what became of the pieces: not each was done to each.
+      const kinds = operations.flatMap((one) => {
+        if (one.kind === 'hardware') return []
+        if (one.type === 'coating') return coatWork(one)
+        if (one.type === 'other' && one.kind === 'detail' && !one.product)
+          return []
+        return duringWords[one.kind]
       })
-      return verbs.length === 0
+      const isHardwareCoated = operations.some(
+        (one) => one.kind === 'hardware' && one.type === 'coating',
+      )
+      const told = [
+        ...new Set(kinds),
+        ...(isHardwareCoated ? ['a new finish for the hardware'] : []),
+      ]
+      return told.length === 0
         ? undefined
-        : closed(`The work: ${listOf([...new Set(verbs)])}`)
+        : closed(`Work done: ${listOf(told)}`)
     },
     materialsHeading: 'Materials, in order of use',
     material: (number, { product, purposes, amounts, link }, paid, units) => {
@@ -826,7 +812,7 @@ export const english: Language = {
         link === null
           ? ''
           : `: ${plainText(link)}${paid ? ` ${english.video.paidMark}` : ''}`
-      return `${number}. ${productName(product.name)} (${purposes.join(', ')})${amount}${address}`
+      return `${number}. ${capitalised(productName(product.name))} (${purposes.join(', ')})${amount}${address}`
     },
     methodsHeading: 'How',
     method: (places, pieces, operations) =>
@@ -840,7 +826,7 @@ export const english: Language = {
             ? `; the label asks for at least ${durationText(Math.ceil(shortOf.minutes))}`
             : `; in the air that day it needed at least ${durationText(Math.ceil(shortOf.minutes))}`
       return closed(
-        `${placesHead(places, pieces)}, ${stepWords(from)} to ${stepWords(to)}: ${elapsedText(elapsed)}${short}`,
+        `${placesHead(places, pieces)}, ${stepInSentence(from)} to ${stepInSentence(to)}: ${elapsedText(elapsed)}${short}`,
       )
     },
     safetyHeading: 'Safety',
@@ -1008,7 +994,7 @@ export const english: Language = {
       plainText(job) === '' ? 'Materials' : `Materials: ${plainText(job)}`,
     none: 'No products are written down for this job.',
     heading: (number, { product, purposes }) =>
-      `${number}. ${productName(product.name)} (${purposes.join(', ')})`,
+      `${number}. ${capitalised(productName(product.name))} (${purposes.join(', ')})`,
     places: ({ places }) => {
       const counts = new Set(places.map(({ coats }) => coats))
       const [first = null] = counts

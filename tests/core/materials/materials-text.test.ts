@@ -11,18 +11,18 @@ import {
 
 test('a reader finds each product with its place, way, amount, cost and link', () => {
   const text = materialsText(listMaterials(sideboardAndBench), alderYard)
-  expect(text).toContain(`1. waterborne primer, grey (primer)
+  expect(text).toContain(`1. Waterborne primer, grey (primer)
    Sideboard (body) and Bench (body), two coats each
    Sprayed, thinned with 10 parts to 100
    0.3 l; £7.20
 `)
   expect(text).toContain(`
-   587.626 ml, and three uses without an amount; £23.60 for what was measured
+   588 ml, and three uses without an amount; £23.60 for what was measured
    To reckon what was not measured, give the spread rate on the label and size of the surfaces.
    https://alder-yard.example/teal
 `)
   expect(text).toContain(`
-3. gel stripper (stripper)
+3. Gel stripper (stripper)
    Sideboard (top)
    amount not written down
 `)
@@ -42,7 +42,7 @@ test('a workshop in US units reads fluid ounces first', () => {
     units: 'us',
     currency: 'USD',
   })
-  expect(text).toContain('19.9 fl oz (587.626 ml)')
+  expect(text).toContain('19.9 fl oz (588 ml)')
   expect(text).toContain('$23.60')
 })
 

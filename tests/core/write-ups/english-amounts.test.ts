@@ -6,9 +6,12 @@ import { piece, step } from './jobs.ts'
 
 // NIST Handbook 44, appendix C: US quart 946.352946 ml, ounce 28.349523125 g; imperial pint 568.26125 ml.
 test.each([
-  [{ value: 1, unit: 'us-qt' }, '1 US qt (946.4 ml)'],
-  [{ value: 0.5, unit: 'imp-pt' }, '0.5 imperial pt (284.1 ml)'],
-  [{ value: 12, unit: 'oz' }, '12 oz (340.2 g)'],
+  [{ value: 1, unit: 'us-qt' }, '1 US qt (946 ml)'],
+  [{ value: 0.5, unit: 'imp-pt' }, '0.5 imperial pt (284 ml)'],
+  [{ value: 0.5, unit: 'roll' }, 'half a roll'],
+  [{ value: 0.4, unit: 'can' }, '0.4 of a can'],
+  [{ value: 99.25, unit: 'ml' }, '99.25 ml'],
+  [{ value: 12, unit: 'oz' }, '12 oz (340 g)'],
   [{ value: 2, unit: 'yd' }, '2 yd (1.83 m)'],
   [{ value: 1, unit: 'can' }, '1 can'],
   [{ value: 4, unit: 'sheet' }, '4 sheets'],
