@@ -1,13 +1,19 @@
 import type { z } from 'zod'
-import type { newJob } from '#services/jobs/schema'
-import type { newCost, newWork, ratesFacts } from '#services/money/schema'
+import type { jobFacts, newJob } from '#services/jobs/schema'
+import type {
+  newCost,
+  newWork,
+  ratesFacts,
+  saleFacts,
+} from '#services/money/schema'
 import type { newStep } from '#services/steps/schema'
 import type { DemoProduct } from './demo-products'
 
-type Told = {
-  readonly material: string
-  readonly flaws: string
-}
+/** What a buyer is told of a piece. */
+type Told = Pick<
+  z.input<typeof jobFacts>['pieces'][number],
+  'material' | 'flaws' | 'age' | 'ageKnownBy' | 'hardware' | 'liner'
+>
 
 /** A step of the demo; its times come from its photos. */
 type DemoStep = Pick<
@@ -37,6 +43,7 @@ type DemoJob = {
     readonly work: readonly z.input<typeof newWork>[]
     /** Hands-on minutes where the photos of a step do not tell them. */
     readonly minutes: Readonly<Record<string, number>>
+    readonly sale?: z.input<typeof saleFacts>
   }
 }
 
@@ -83,8 +90,17 @@ const sideboardAndBench: DemoJob = {
     sideboard: {
       material: 'oak veneer on a solid oak frame',
       flaws: 'A small filled dent in the left side, visible up close.',
+      age: 'about 1970',
+      ageKnownBy: 'the family it came from bought it new',
+      hardware: 'its own pulls and knobs, refinished',
+      liner: 'removable',
     },
-    bench: { material: 'solid oak', flaws: '' },
+    bench: {
+      material: 'solid oak',
+      flaws: 'None',
+      age: 'about 1970',
+      ageKnownBy: 'bought together with the sideboard',
+    },
   },
   steps: [
     {
@@ -267,6 +283,7 @@ const sideboardAndBench: DemoJob = {
       'seal 2': 15,
       liner: 45,
     },
+    sale: { priceMinor: 46_500, feesPaidMinor: 3720 },
   },
 }
 

@@ -14,9 +14,20 @@ import {
   finishJob,
 } from '#services/jobs/jobs'
 import { jobFacts, newJob } from '#services/jobs/schema'
-import { addCost, addWork, correctHours } from '#services/money/books'
+import {
+  addCost,
+  addWork,
+  changeSale,
+  correctHours,
+} from '#services/money/books'
 import { changeRates } from '#services/money/rates'
-import { newCost, newWork, ratesFacts, stepHours } from '#services/money/schema'
+import {
+  newCost,
+  newWork,
+  ratesFacts,
+  saleFacts,
+  stepHours,
+} from '#services/money/schema'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { addProduct } from '#services/shelf/products'
 import { newProduct } from '#services/shelf/schema'
@@ -113,7 +124,7 @@ async function seedJob(
     )
   }
   accepted(await changeJobFacts(job.id, factsOf(demo, job)))
-  const { costs, work, minutes } = demo.books
+  const { costs, work, minutes, sale } = demo.books
   for (const cost of costs) {
     accepted(await addCost(job.id, newCost.parse(cost), startedAt))
   }
@@ -128,6 +139,9 @@ async function seedJob(
       ),
     ),
   )
+  if (sale !== undefined) {
+    accepted(await changeSale(job.id, saleFacts.parse(sale)))
+  }
   if (demo.finishedAt !== undefined) {
     accepted(await finishJob(job.id, at(demo.finishedAt)))
   }
@@ -177,8 +191,9 @@ function factsOf(demo: DemoJob, job: JobOutline) {
       dimensions:
         demo.job.pieces.find((one) => one.name === piece.name)?.dimensions ??
         {},
-      material: demo.told[piece.name]?.material ?? '',
-      flaws: demo.told[piece.name]?.flaws ?? '',
+      material: '',
+      flaws: '',
+      ...demo.told[piece.name],
     })),
   })
 }

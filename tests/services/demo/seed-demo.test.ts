@@ -2,10 +2,13 @@ import { beforeAll, afterAll, describe, expect, test } from 'vitest'
 import type { Journal } from '#core/journal/journal'
 import type { Lane, Timeline } from '#core/timeline/timeline'
 import { instant } from '#core/units'
+import { writeListing } from '#core/write-ups/write-listing'
 import { database } from '#services/database/open-database'
 import { renditionsIdle } from '#services/renditions/renditions'
+import { readSoldJobs } from '#services/money/sold-jobs'
 import { readJobTimeline } from '#services/timeline/timeline'
 import { seedDemo } from '../../../prisma/demo/seed-demo'
+import { alderYard } from '../../core/write-ups/jobs'
 import { closeWorkshop, openWorkshop } from '../../support/workshop'
 
 /**
@@ -223,5 +226,24 @@ describe('the demo tells what happened', () => {
       Date.parse('2026-10-27T10:45:00Z'),
     )
     expect(box.journal.job.finishedAt).toBeUndefined()
+  })
+
+  test('the sideboard and its bench were sold, so that there is something to compare', async () => {
+    const sold = await readSoldJobs()
+    expect(sold.map(({ title }) => title)).toEqual(['Oak sideboard and bench'])
+    expect(sold[0]?.kinds).toEqual(['sideboard', 'bench'])
+    expect(sold[0]?.earnedMinor).toBeGreaterThan(0)
+  })
+
+  test('the listing of the sideboard asks only for what the demo leaves open on purpose', () => {
+    const { missing } = writeListing({
+      journal: sideboard.journal,
+      now: instant(Date.parse('2026-11-16T08:00:00Z')),
+      settings: alderYard,
+      timeline: sideboard.timeline,
+    })
+    expect(new Set(missing.map(({ fact }) => fact))).toEqual(
+      new Set(['sheen', 'flawPhoto', 'lead', 'soundness']),
+    )
   })
 })
