@@ -1,6 +1,7 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import { headers } from 'next/headers'
 import { redirect } from 'next/navigation'
 import { momentWords } from '#core/time/moments'
 import { now } from '#services/clock'
@@ -107,5 +108,21 @@ export async function addProgramAction(
   return {
     outcome: 'saved',
     message: `Its token, shown this once: ${token}`,
+  }
+}
+
+/** Makes an address at which a calendar program reads the bench without signing in, and shows it this once. */
+export async function addCalendarAction(): Promise<FormState> {
+  await requireDesk()
+  const lan = readLan()
+  const origin =
+    lan === undefined
+      ? `http://${(await headers()).get('host') ?? 'localhost'}`
+      : `https://${lan.hosts[0] ?? ''}`
+  const token = await addSession('A calendar', 'calendar', now())
+  revalidatePath('/workshop')
+  return {
+    outcome: 'saved',
+    message: `The address, shown this once: ${origin}/api/bench.ics?feed=${token}`,
   }
 }

@@ -1,5 +1,12 @@
 import ICAL from 'ical.js'
 import { expect, test } from 'vitest'
+import { now } from '#services/clock'
+import {
+  addSession,
+  readDevices,
+  revokeDevice,
+} from '#services/devices/devices'
+import { lanEnvironment } from '#services/devices/lan'
 import { callApi } from '../support/api'
 import { shelve, startJob, writeStep } from '../support/api-job'
 import { useWorkshop } from '../support/workshop'
@@ -64,4 +71,28 @@ test('the calendar holds what comes to pass on the bench, and a moment keeps its
   const after = await moments()
   expect(after[0]?.at).toBe(minutes(240))
   expect(after.map(({ uid }) => uid)).toEqual(before.map(({ uid }) => uid))
+})
+
+test('a calendar program on the network reads it by its secret address alone, until that is revoked', async () => {
+  const host = '192.168.1.20:3443'
+  Object.assign(
+    process.env,
+    lanEnvironment({ hosts: [host], fingerprint: '00' }),
+  )
+  try {
+    const feed = await addSession('A calendar', 'calendar', now())
+    const statusAt = async (address: string) => {
+      const headers = { host, 'x-coatbook-door': 'network' }
+      return (await callApi('GET', address, { headers })).status
+    }
+    expect(await statusAt('/api/bench.ics')).toBe(401)
+    expect(await statusAt('/api/bench.ics?feed=guess')).toBe(401)
+    expect(await statusAt(`/api/bench.ics?feed=${feed}`)).toBe(200)
+    expect(await statusAt(`/api/bench?feed=${feed}`)).toBe(401)
+    const [calendar] = await readDevices(now())
+    await revokeDevice(calendar?.id ?? '')
+    expect(await statusAt(`/api/bench.ics?feed=${feed}`)).toBe(401)
+  } finally {
+    delete process.env['COATBOOK_LAN']
+  }
 })

@@ -49,6 +49,27 @@ describe('the document of the interface', () => {
     ).toEqual(there)
   })
 
+  test('says how each operation turns a stranger away, but for the health check', async () => {
+    const document = await readDocument()
+    expect(
+      Object.keys(
+        toObject(toObject(document['components'])['securitySchemes']),
+      ),
+    ).toEqual(['token', 'device', 'deskDevice'])
+    const open: string[] = []
+    for (const [path, operations] of Object.entries(
+      toObject(document['paths']),
+    )) {
+      for (const operation of Object.values(toObject(operations))) {
+        const { responses, security } = toObject(operation)
+        expect(toObject(responses), path).toHaveProperty('403')
+        if ('401' in toObject(responses)) expect(security).toBeUndefined()
+        else open.push(path)
+      }
+    }
+    expect(open).toEqual(['/api/health'])
+  })
+
   test('names every operation once', async () => {
     const paths = Object.values(toObject((await readDocument())['paths']))
     const ids = paths

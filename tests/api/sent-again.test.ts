@@ -59,6 +59,24 @@ describe('a request that is sent again because its answer was lost', () => {
     expect(await (await database()).step.count()).toBe(1)
   })
 
+  test('is answered as it was though its step is gone by now', async () => {
+    const job = await startJob()
+    const steps = `/api/jobs/${job.id}/steps`
+    const body = { kind: 'coat', surfaces: [job.surface('body')] }
+    const step = await textOf(await callApi('POST', steps, { body }), 'id')
+    const bytes = await makePhoto({ taken: '2026:10:22 09:00:00' })
+    const send = () =>
+      callApi('POST', `/api/jobs/${job.id}/photos`, {
+        headers: once,
+        body: photoForm([['coat.jpg', bytes]], [['step', step]]),
+      })
+    const first: unknown = await (await send()).json()
+    await callApi('DELETE', `${steps}/${step}`)
+    const again = await send()
+    expect(again.status).toBe(201)
+    expect(await again.json()).toEqual(first)
+  })
+
   test('is a new request without a key', async () => {
     const job = await startJob()
     const body = { kind: 'coat', surfaces: [job.surface('body')] }
@@ -104,6 +122,37 @@ describe('another request under a key that was used', () => {
       expect(answer.status).toBe(status)
     }
     expect(await (await database()).photo.count()).toBe(1)
+  })
+
+  test('is refused for the same photo that is said to show something else', async () => {
+    const job = await startJob()
+    const bytes = await makePhoto({ taken: '2026:10:22 09:00:00' })
+    const send = (fields: readonly (readonly [string, string])[]) =>
+      callApi('POST', `/api/jobs/${job.id}/photos`, {
+        headers: once,
+        body: photoForm([['front.jpg', bytes]], fields),
+      })
+    expect((await send([['role', 'before']])).status).toBe(201)
+    const others = [
+      [['role', 'after']],
+      [
+        ['role', 'before'],
+        ['view', 'front'],
+      ],
+      [
+        ['role', 'before'],
+        ['surface', job.surface('top')],
+      ],
+      [],
+    ] as const
+    for (const fields of others) {
+      expect((await send(fields)).status).toBe(422)
+    }
+    expect((await send([['role', 'before']])).status).toBe(201)
+    const db = await database()
+    expect(await db.photo.findMany({ select: { role: true } })).toEqual([
+      { role: 'before' },
+    ])
   })
 
   test('is asked for a key that can be read', async () => {

@@ -87,11 +87,16 @@ function addresses({ id, product, photos }: Job): readonly string[] {
 const notRead = [
   '/api/jobs/{job}/pairs/{pair}/{side}',
   '/api/air',
+  '/api/bin/restore',
   '/api/jobs/{job}/captions',
+  '/api/jobs/{job}/changes/{change}',
   '/api/jobs/{job}/photos',
+  '/api/jobs/{job}/photos/{photo}',
+  '/api/jobs/{job}/pieces/{piece}',
   '/api/jobs/{job}/placing/{placing}',
   '/api/jobs/{job}/steps',
   '/api/jobs/{job}/steps/{step}',
+  '/api/jobs/{job}/surfaces/{surface}',
 ]
 
 function toldBy(bytes: Buffer): readonly string[] {

@@ -1,6 +1,6 @@
 import { readdirSync } from 'node:fs'
 import path from 'node:path'
-import { Ajv2020 } from 'ajv/dist/2020.js'
+import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js'
 import formats from 'ajv-formats'
 import { expect } from 'vitest'
 import { openApiDocument } from '#services/openapi/document'
@@ -188,8 +188,12 @@ async function expectDocumented(
   )
 }
 
+const validators = new Map<string, ValidateFunction>()
+
 function expectFits(pointer: string, value: unknown): void {
-  const validate = ajv.compile({ $ref: `coatbook${pointer}` })
+  const validate =
+    validators.get(pointer) ?? ajv.compile({ $ref: `coatbook${pointer}` })
+  validators.set(pointer, validate)
   validate(value)
   expect(validate.errors ?? []).toEqual([])
 }

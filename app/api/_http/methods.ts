@@ -15,24 +15,29 @@ type Handler<Context> = (
 const known = ['GET', 'POST', 'PUT', 'PATCH', 'DELETE'] as const
 type Method = (typeof known)[number]
 
+type Opening = {
+  readonly open?: boolean
+  readonly letIn?: ((request: Request) => Promise<boolean>) | undefined
+}
+
 /**
  * The handlers of one path, each guarded: a request from another site is turned away, and so is one that is not signed
  * in; an exception becomes a 500 problem and is logged once (503 where only another program was in the way); and a method
  * that is not among them answers 405 with the list of those that are.
  *
- * @param options `open` answers also those who are not signed in
+ * @param options `open` answers also those who are not signed in; `letIn` those of them whom it knows by something else
  * Use: `export const { GET, POST, PUT, PATCH, DELETE } = methods<RouteContext<'/api/…'>>({ GET: … })`.
  */
 export function methods<Context = unknown>(
   handlers: Readonly<Partial<Record<Method, Handler<Context>>>>,
-  { open = false }: { readonly open?: boolean } = {},
+  { open = false, letIn }: Opening = {},
 ): Record<Method, Handler<Context>> {
   const allowed = known.filter((method) => handlers[method] !== undefined)
   const guard =
     (method: Method): Handler<Context> =>
     async (request, context) => {
       try {
-        const refusal = await refusalOf(request, open)
+        const refusal = await refusalOf(request, { open, letIn })
         if (refusal !== undefined) return refusal
         const handler = handlers[method]
         if (handler === undefined) {
@@ -109,7 +114,7 @@ const reasons: Readonly<
  */
 async function refusalOf(
   request: Request,
-  open: boolean,
+  { open = false, letIn }: Opening,
 ): Promise<Response | undefined> {
   if (request.headers.get('sec-fetch-site') === 'cross-site') {
     return problem(403, anotherSite)
@@ -118,6 +123,7 @@ async function refusalOf(
     ? (foreignness(request.headers) ?? 'welcome')
     : await standingOf(request.headers, now())
   if (standing === 'welcome') return undefined
+  if (standing === 'unknown' && (await letIn?.(request))) return undefined
   const [status, detail] = reasons[standing]
   return problem(
     status,

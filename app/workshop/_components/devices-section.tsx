@@ -8,6 +8,7 @@ import { ActionForm, SubmitButton } from '../../_components/action-form.client'
 import { TextField } from '../../_components/field.client'
 import { isAtDesk, thisDevice } from '../../_session'
 import {
+  addCalendarAction,
   addProgramAction,
   changePassphraseAction,
   pairPhoneAction,
@@ -20,6 +21,7 @@ const ways: Readonly<Record<Way, string>> = {
   paired: 'Paired by a code',
   passphrase: 'Signed in by the passphrase',
   program: 'A program with a token',
+  calendar: 'A calendar with an address of its own',
 }
 
 /** Who is let in: phones and their pairing, the passphrase, and what to turn away from now on. */
@@ -151,6 +153,23 @@ export async function DevicesSection() {
             />
             <div>
               <SubmitButton quiet>Make a token</SubmitButton>
+            </div>
+          </ActionForm>
+          <h3 className="mt-6 font-bold">A calendar</h3>
+          <p className="text-ink-soft mb-3 max-w-prose">
+            A calendar program cannot sign in. With an address of its own it
+            reads when coats are ready, and nothing else; whoever has the
+            address can read that too. Revoke it above.
+          </p>
+          <ActionForm
+            action={addCalendarAction}
+            className="flex max-w-md flex-col gap-4"
+            label="A calendar"
+          >
+            <div>
+              <SubmitButton quiet pendingText="Making …">
+                Make an address
+              </SubmitButton>
             </div>
           </ActionForm>
         </>

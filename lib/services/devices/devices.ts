@@ -6,8 +6,11 @@ import { toDate, toInstant } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
 
-/** How a device came in: by a pairing code, by the passphrase, or as a program with a token of its own. */
-export type Way = 'paired' | 'passphrase' | 'program'
+/**
+ * How a device came in: by a pairing code, by the passphrase, as a program with a token of its own, or as a calendar whose
+ * address holds the token, and which reads the bench's calendar and nothing else.
+ */
+export type Way = 'paired' | 'passphrase' | 'program' | 'calendar'
 
 /** Something that is let in. */
 export type Device = {
@@ -18,12 +21,15 @@ export type Device = {
   readonly seenAt: Instant
 }
 
+const ways: readonly Way[] = ['paired', 'passphrase', 'program', 'calendar']
+
 const day = 86_400_000
 /** How long each way stands while nobody comes by it. */
 const idleDays: Readonly<Record<Way, number>> = {
   paired: 90,
   passphrase: 14,
   program: 365,
+  calendar: 365,
 }
 /** To the minute is near enough, and saves a write a request. */
 const seenMilliseconds = 600_000
@@ -59,10 +65,10 @@ export async function addDevice(
   return token
 }
 
-/** Lets in a browser whose user gave the passphrase, or a program, and gives its token. */
+/** Lets in a browser whose user gave the passphrase, a program or a calendar, and gives its token. */
 export async function addSession(
   name: string,
-  way: 'passphrase' | 'program',
+  way: Exclude<Way, 'paired'>,
   now: Instant,
 ): Promise<string> {
   const db = await database()
@@ -132,7 +138,7 @@ function toDevice(row: {
   return {
     id: row.id,
     name: row.name,
-    way: row.way === 'paired' || row.way === 'program' ? row.way : 'passphrase',
+    way: ways.find((way) => way === row.way) ?? 'passphrase',
     addedAt: toInstant(row.addedAt),
     seenAt: toInstant(row.seenAt),
   }

@@ -54,7 +54,7 @@ export async function standingOf(
     : 'unknown'
 }
 
-/** The device that sends a request, where it shows a token that is good. */
+/** The device that sends a request, where it shows a token that is good. A calendar is let in at its own address only. */
 export async function deviceOf(
   headers: Headers,
   now: Instant,
@@ -62,7 +62,17 @@ export async function deviceOf(
   const token =
     bearerOf(headers.get('authorization')) ??
     cookieOf(headers.get('cookie'), deviceCookie[doorOf(headers)])
-  return token === undefined ? undefined : findDevice(token, now)
+  if (token === undefined) return undefined
+  const device = await findDevice(token, now)
+  return device?.way === 'calendar' ? undefined : device
+}
+
+/** Whether this is the secret of a calendar's address that is still good: it opens the calendar, and no other address. */
+export async function isCalendarFeed(
+  token: string,
+  now: Instant,
+): Promise<boolean> {
+  return (await findDevice(token, now))?.way === 'calendar'
 }
 
 function isOurs(host: string, overNetwork: boolean): boolean {

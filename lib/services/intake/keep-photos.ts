@@ -30,7 +30,12 @@ import type { UploadFields } from '#services/intake/schema'
 import { noJob } from '#services/jobs/jobs'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import type { Arrival } from '#services/photo-store/photo-store'
-import { readReceipt, writeReceipt } from '#services/receipts/receipts'
+import {
+  type Sending,
+  fingerprintOf,
+  readReceipt,
+  writeReceipt,
+} from '#services/receipts/receipts'
 import { queueRenditions } from '#services/renditions/renditions'
 import { placePhotosOnStep } from '#services/steps/steps'
 import { readWorkshop } from '#services/workshop/workshop'
@@ -61,7 +66,8 @@ export type KeptUpload = {
 /**
  * Keeps the photos of an upload in a job, and says which files could not be and why.
  *
- * With a sending key, an upload that comes again is answered file by file as it was the first time.
+ * With a sending key, an upload that comes again is answered file by file as it was the first time, also where its step is
+ * gone by now; another upload under the same key is refused.
  *
  * A photo is safe when it is in the answer: its bytes lie flushed under their hash before its record is written, and
  * original, photo and what it shows are recorded together or not at all. The same bytes again are one original: in the
@@ -79,12 +85,26 @@ export async function keepPhotos(
 ): Promise<Result<KeptUpload>> {
   const store = await openPhotoStore()
   try {
+    const sending =
+      sendingKey === undefined
+        ? undefined
+        : { key: sendingKey, jobId, fingerprint: fingerprintOf(toldBy(upload)) }
+    const before = await keptBefore(sending, upload)
+    if (!before.ok) return before
+    if (before.value !== undefined) {
+      return ok({ photos: before.value, rejected: [] })
+    }
     const placed = await readPlace(jobId, upload.fields)
     if (!placed.ok) return placed
     const photos: KeptPhoto[] = []
     const rejected: RejectedFile[] = []
     for (const [part, file] of upload.files.entries()) {
-      const kept = await keepOne(file, placed.value, now, { sendingKey, part })
+      const kept = await keepOne(
+        file,
+        placed.value,
+        now,
+        sending === undefined ? undefined : { ...sending, part },
+      )
       if ('reason' in kept) rejected.push(kept)
       else photos.push(kept)
     }
@@ -93,6 +113,44 @@ export async function keepPhotos(
   } finally {
     await discardAll(store, upload.files)
   }
+}
+
+/** All that an upload brings and says. */
+function toldBy({ fields, files }: ReceivedUpload): unknown {
+  return [
+    fields.role ?? null,
+    fields.view ?? null,
+    fields.step ?? null,
+    [...fields.surfaces],
+    files.map((file) => [
+      file.name,
+      file.modifiedAt ?? null,
+      'arrival' in file ? file.arrival.sha256 : null,
+    ]),
+  ]
+}
+
+/**
+ * The photos as they were answered when this very upload came before; undefined unless all of it did.
+ *
+ * @returns refused when another upload came under the same key
+ */
+async function keptBefore(
+  sending: Omit<Sending, 'part'> | undefined,
+  { files }: ReceivedUpload,
+): Promise<Result<readonly KeptPhoto[] | undefined>> {
+  if (sending === undefined || files.length === 0) return ok(undefined)
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const photos: KeptPhoto[] = []
+    for (const part of files.keys()) {
+      const receipt = await readReceipt(transaction, { ...sending, part })
+      if (!receipt.ok) return receipt
+      // Ours, as it was answered the first time.
+      if (receipt.value !== undefined) photos.push(receipt.value as KeptPhoto)
+    }
+    return ok(photos.length === files.length ? photos : undefined)
+  })
 }
 
 /** Where the photos of one upload belong, and how their times are read. */
@@ -167,7 +225,7 @@ async function keepOne(
   file: ReceivedFile,
   place: Place,
   now: Instant,
-  sent: Keeping['sent'],
+  sending: Sending | undefined,
 ): Promise<KeptPhoto | RejectedFile> {
   if ('reason' in file) return { name: file.name, reason: file.reason }
   const picture = await inspectPhoto(file.arrival, file.name)
@@ -185,7 +243,7 @@ async function keepOne(
     place,
     now,
     arrival,
-    sent,
+    sending,
   })
   await store.settle(arrival)
   return kept
@@ -200,24 +258,14 @@ type Keeping = {
   readonly place: Place
   readonly now: Instant
   /** Under which key the upload was sent, if any, and which of its files this is. */
-  readonly sent: {
-    readonly sendingKey: string | undefined
-    readonly part: number
-  }
+  readonly sending: Sending | undefined
 }
 
 async function recordOnce(keeping: Keeping): Promise<KeptPhoto | RejectedFile> {
-  const { arrival, place, sent, now, file } = keeping
-  const { sendingKey } = sent
+  const { sending, now, file } = keeping
   const db = await database()
   return db.$transaction(async (transaction) => {
-    if (sendingKey === undefined) return record(transaction, keeping)
-    const sending = {
-      key: sendingKey,
-      part: sent.part,
-      jobId: place.jobId,
-      fingerprint: arrival.sha256,
-    }
+    if (sending === undefined) return record(transaction, keeping)
     const before = await readReceipt(transaction, sending)
     if (!before.ok) return { name: file.name, reason: before.refusal.detail }
     // Ours, as it was answered the first time.

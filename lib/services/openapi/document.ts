@@ -1,7 +1,12 @@
 import { z } from 'zod'
-import { type ZodOpenApiPathsObject, createDocument } from 'zod-openapi'
+import {
+  type ZodOpenApiOperationObject,
+  type ZodOpenApiPathsObject,
+  createDocument,
+} from 'zod-openapi'
 import { newAir } from '#services/air/schema'
 import { binPlace } from '#services/bin/schema'
+import { deviceCookie } from '#services/devices/door'
 import { photosKept, uploadFields } from '#services/intake/schema'
 import { newJob } from '#services/jobs/schema'
 import { airAnswer } from '#services/openapi/air-answer'
@@ -56,7 +61,10 @@ export function openApiDocument() {
       license: { name: programLicence, identifier: programLicence },
     },
     servers: [{ url: '/' }],
-    paths: {
+    // One of them, or none at the desk computer while no passphrase is set.
+    security: [{ token: [] }, { device: [] }, { deskDevice: [] }, {}],
+    components: { securitySchemes },
+    paths: withRefusals({
       ...journalPaths,
       ...photoPaths,
       ...exportPaths,
@@ -67,6 +75,7 @@ export function openApiDocument() {
         get: {
           operationId: 'readHealth',
           summary: 'Whether the program answers, and which version it is',
+          security: [],
           responses: {
             '200': json(health, 'It answers.'),
             default: problems,
@@ -103,7 +112,7 @@ export function openApiDocument() {
           },
         },
       },
-    },
+    }),
   })
 }
 
@@ -114,6 +123,58 @@ const health = z
 const problems = {
   description: 'What is wrong and what to do about it.',
   content: { 'application/problem+json': { schema: problemAnswer } },
+}
+
+const securitySchemes = {
+  token: {
+    type: 'http',
+    scheme: 'bearer',
+    description:
+      'The token of a program, made in Workshop on the desk computer.',
+  },
+  device: {
+    type: 'apiKey',
+    in: 'cookie',
+    name: deviceCookie.network,
+    description:
+      'What a browser on the local network got when it was paired or signed in.',
+  },
+  deskDevice: {
+    type: 'apiKey',
+    in: 'cookie',
+    name: deviceCookie.desk,
+    description:
+      'What a browser at the desk computer got when it signed in. Without a passphrase it needs none.',
+  },
+} as const
+
+/** The paths with the answers by which each operation turns somebody away. */
+function withRefusals(paths: ZodOpenApiPathsObject): ZodOpenApiPathsObject {
+  const turnedAway = (description: string) => ({ ...problems, description })
+  return Object.fromEntries(
+    Object.entries(paths).map(([path, operations]) => [
+      path,
+      Object.fromEntries(
+        Object.entries(operations).map(
+          ([method, operation]: [string, ZodOpenApiOperationObject]) => [
+            method,
+            {
+              ...operation,
+              responses: {
+                ...operation.responses,
+                ...(operation.security?.length === 0
+                  ? {}
+                  : { '401': turnedAway('Not signed in.') }),
+                '403': turnedAway(
+                  'By a name that is not the workshop’s, or from a page of another site.',
+                ),
+              },
+            },
+          ],
+        ),
+      ),
+    ]),
+  )
 }
 
 const inJob = { path: z.object({ job: z.string() }) }
@@ -283,6 +344,14 @@ const journalPaths: ZodOpenApiPathsObject = {
     get: {
       operationId: 'readBenchCalendar',
       summary: 'The bench as a calendar to subscribe to',
+      requestParams: {
+        query: z.object({
+          feed: z.string().optional().meta({
+            description:
+              'The secret of an address that was made in Workshop, for calendar programs, which cannot sign in.',
+          }),
+        }),
+      },
       description:
         'RFC 5545: a moment for each coat that gets ready, each window that closes and each finish that is cured, across all jobs, from 30 days ago on. A moment keeps its UID when its time changes.',
       responses: {

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import { type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
 import { toDate } from '#services/database/instants'
@@ -10,8 +11,17 @@ export type Sending = {
   /** Which file of it, from 0. */
   readonly part: number
   readonly jobId: string
-  /** SHA-256 of what is sent, hexadecimal. */
+  /** Of the whole request, by `fingerprintOf`: what it brings and all that it says of it. */
   readonly fingerprint: string
+}
+
+/**
+ * What a request brings and says, as 64 hexadecimal digits: another body under the same key has another one.
+ *
+ * @param request plain values, as JSON has them; files by their hashes
+ */
+export function fingerprintOf(request: unknown): string {
+  return createHash('sha256').update(JSON.stringify(request)).digest('hex')
 }
 
 const longestKey = 100

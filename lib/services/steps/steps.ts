@@ -1,5 +1,4 @@
 import 'server-only'
-import { createHash } from 'node:crypto'
 import { laysFilm } from '#core/journal/coats'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
@@ -11,7 +10,11 @@ import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 import { noJob } from '#services/jobs/jobs'
-import { readReceipt, writeReceipt } from '#services/receipts/receipts'
+import {
+  fingerprintOf,
+  readReceipt,
+  writeReceipt,
+} from '#services/receipts/receipts'
 import type { NewStep } from '#services/steps/schema'
 
 /** A step as it was kept. */
@@ -51,12 +54,11 @@ export async function addStep(
         (added) => [added.id],
       )
     if (sendingKey === undefined) return add()
-    const fingerprint = createHash('sha256').update(JSON.stringify(step))
     const sending = {
       key: sendingKey,
       part: 0,
       jobId,
-      fingerprint: fingerprint.digest('hex'),
+      fingerprint: fingerprintOf(step),
     }
     const before = await readReceipt(transaction, sending)
     if (!before.ok) return before

@@ -15,7 +15,7 @@ import {
   isPassphrase,
 } from '#services/devices/passphrase'
 import { database } from '#services/database/open-database'
-import { standingOf } from '#services/devices/standing'
+import { isCalendarFeed, standingOf } from '#services/devices/standing'
 import { useWorkshop } from '../../support/workshop'
 
 useWorkshop()
@@ -158,6 +158,22 @@ describe('a device', () => {
     expect(await at(26)).toBe('welcome')
     expect(await at(41)).toBe('unknown')
   })
+})
+
+test('the secret of a calendar’s address opens the calendar and nothing else', async () => {
+  const feed = await addSession('A calendar', 'calendar', now())
+  const program = await addSession('script', 'program', now())
+  expect(await isCalendarFeed(feed, now())).toBe(true)
+  expect(await isCalendarFeed(program, now())).toBe(false)
+  expect(await isCalendarFeed('', now())).toBe(false)
+  const authorization = `Bearer ${feed}`
+  expect(await standing({ ...onNetwork, authorization })).toBe('unknown')
+  const cookie = `__Host-coatbook-device=${feed}`
+  expect(await standing({ ...onNetwork, cookie })).toBe('unknown')
+  const listed = await readDevices(now())
+  const calendar = listed.find((one) => one.way === 'calendar')
+  await revokeDevice(calendar?.id ?? '')
+  expect(await isCalendarFeed(feed, now())).toBe(false)
 })
 
 describe('another site', () => {

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { instant } from '#core/units'
 import { database } from '#services/database/open-database'
 import {
+  fingerprintOf,
   readReceipt,
   readSendingKey,
   writeReceipt,
@@ -35,6 +36,20 @@ describe('the key of a sending', () => {
       })
     },
   )
+})
+
+test('a fingerprint is another one for whatever is said otherwise', () => {
+  const said = [
+    {},
+    { view: 'front' },
+    { view: 'back' },
+    { view: 'front', step: null },
+    ['front'],
+  ]
+  const all = said.map(fingerprintOf)
+  expect(new Set(all).size).toBe(said.length)
+  expect(fingerprintOf({ view: 'front' })).toBe(all[1])
+  expect(all[0]).toMatch(/^[0-9a-f]{64}$/)
 })
 
 describe('a receipt', () => {
