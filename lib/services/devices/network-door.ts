@@ -4,7 +4,8 @@ import {
   type ServerResponse,
   request,
 } from 'node:http'
-import { createServer } from 'node:https'
+import { type Server, createServer } from 'node:https'
+import type { Socket } from 'node:net'
 import { pipeline } from 'node:stream'
 import { doorHeader, peerHeader } from '#services/devices/door'
 import {
@@ -31,6 +32,8 @@ const ours =
 const requestMilliseconds = 15 * 60_000
 const headersMilliseconds = 20_000
 const mostConnections = 200
+/** Of one address: a browser opens six, and a phone may have two of them; the rest of the door stays for the others. */
+const mostOfOnePeer = 24
 
 /**
  * Opens HTTPS on the local network and hands on what comes to the server, marked as having come this way. Whoever is not
@@ -53,6 +56,7 @@ export async function openNetworkDoor(
     },
   )
   server.maxConnections = mostConnections
+  limitEachPeer(server, mostOfOnePeer)
   await new Promise<void>((resolve, reject) => {
     server.once('error', (error: NodeJS.ErrnoException) => {
       reject(
@@ -71,6 +75,25 @@ export async function openNetworkDoor(
       server.closeAllConnections()
     },
   }
+}
+
+/**
+ * Cuts off what one address opens beyond its share, before a word is exchanged: a handshake costs more than a refusal.
+ */
+function limitEachPeer(server: Server, most: number): void {
+  const open = new Map<string, number>()
+  server.on('connection', (socket: Socket) => {
+    const peer = socket.remoteAddress
+    if (peer === undefined) return
+    const mine = (open.get(peer) ?? 0) + 1
+    open.set(peer, mine)
+    socket.once('close', () => {
+      const left = (open.get(peer) ?? 1) - 1
+      if (left === 0) open.delete(peer)
+      else open.set(peer, left)
+    })
+    if (mine > most) socket.destroy()
+  })
 }
 
 function answer(

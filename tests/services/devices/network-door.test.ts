@@ -1,6 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { type IncomingHttpHeaders, type Server, createServer } from 'node:http'
 import { request } from 'node:https'
+import { type Socket, connect } from 'node:net'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
@@ -166,4 +167,28 @@ test('does not open where something listens already', async () => {
       innerPort: 1,
     }),
   ).rejects.toThrow(/is taken.*COATBOOK_LAN_PORT/)
+})
+
+test('one address takes at most 24 connections, and gets more once it lets some go', async () => {
+  const open: Socket[] = []
+  let closed = 0
+  for (let count = 0; count < 40; count += 1) {
+    const socket = connect(port, '127.0.0.1')
+    socket.on('error', () => undefined)
+    socket.on('close', () => {
+      closed += 1
+    })
+    open.push(socket)
+  }
+  await expect.poll(() => closed).toBe(16)
+  await expect(ask('/jobs')).rejects.toThrow()
+  for (const socket of open) socket.destroy()
+  await expect
+    .poll(() =>
+      ask('/jobs').then(
+        ({ status }) => status,
+        () => 0,
+      ),
+    )
+    .toBe(200)
 })
