@@ -2,9 +2,10 @@ import ExifReader from 'exifreader'
 import { describe, expect, test } from 'vitest'
 import { paperShapes, sheetShapes } from '#core/sheets/plan-sheet'
 import { openPicture } from '#services/renditions/open-picture'
+import { openApiDocument } from '#services/openapi/document'
 import { renditionNames } from '#services/renditions/make-renditions'
 import { sheetFormats } from '#services/sheets/make-sheet'
-import { callApi, isCatchAll, routes } from '../support/api'
+import { callApi, routes } from '../support/api'
 import { shelve, startJob, writeStep } from '../support/api-job'
 import { sendPhotos } from '../support/send-photos'
 import { makeTelltale, secrets } from '../support/telltale-photo'
@@ -52,7 +53,7 @@ async function job() {
 type Job = Awaited<ReturnType<typeof job>>
 
 /** Every address that answers a question, with everything that can be asked of it, but for the originals themselves. */
-function addresses({ id, product, photos }: Job): readonly string[] {
+function addresses({ id, product, step, photos }: Job): readonly string[] {
   const renditions: readonly string[] = renditionNames
   const sheets = Object.keys(sheetShapes).flatMap((shape) =>
     Object.keys(sheetFormats).map((format) => `${shape}.${format}`),
@@ -61,6 +62,7 @@ function addresses({ id, product, photos }: Job): readonly string[] {
   const values: Readonly<Record<string, readonly string[]>> = {
     '[job]': [id],
     '[product]': [product],
+    '[step]': [step],
     '[photo]': photos.map((photo) => photo.id),
     '[rendition]': renditions,
     '[file]': [...sheets, ...papers].map(
@@ -68,7 +70,7 @@ function addresses({ id, product, photos }: Job): readonly string[] {
     ),
   }
   return routes
-    .filter((route) => !isCatchAll(route) && !notRead.includes(route.template))
+    .filter(({ template }) => isRead(template) && template !== pairPicture)
     .flatMap(({ segments }) =>
       segments.reduce<readonly string[]>(
         (paths, segment) =>
@@ -80,24 +82,15 @@ function addresses({ id, product, photos }: Job): readonly string[] {
     )
 }
 
+/** Whether an address answers a question at all; some only take. */
+function isRead(template: string): boolean {
+  return openApiDocument().paths?.[template]?.get !== undefined
+}
+
 /**
- * Addresses that only take, and one that shows only photos which can be aligned: its pictures are looked into in
- * tests/services/pairs/pairs.test.ts.
+ * It shows only photos which can be aligned: its pictures are looked into in tests/services/pairs/pairs.test.ts.
  */
-const notRead = [
-  '/api/jobs/{job}/pairs/{pair}/{side}',
-  '/api/air',
-  '/api/bin/restore',
-  '/api/jobs/{job}/captions',
-  '/api/jobs/{job}/changes/{change}',
-  '/api/jobs/{job}/photos',
-  '/api/jobs/{job}/photos/{photo}',
-  '/api/jobs/{job}/pieces/{piece}',
-  '/api/jobs/{job}/placing/{placing}',
-  '/api/jobs/{job}/steps',
-  '/api/jobs/{job}/steps/{step}',
-  '/api/jobs/{job}/surfaces/{surface}',
-]
+const pairPicture = '/api/jobs/{job}/pairs/{pair}/{side}'
 
 function toldBy(bytes: Buffer): readonly string[] {
   const text = bytes.toString('latin1')
