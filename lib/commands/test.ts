@@ -1,6 +1,7 @@
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
+import { auditDependencies } from './audit-dependencies'
 import { buildIfChanged } from './build-if-changed'
 import { generateClient } from './generate-client'
 import { browserOrInstall } from './install-browser'
@@ -19,6 +20,7 @@ const stages: readonly (readonly [string, () => Promise<Counts>])[] = [
   ['the rules', () => tool('eslint', ['.'])],
   ['the types', () => tool('typescript', ['--noEmit'], 'tsc')],
   ['dead code', () => tool('knip', [])],
+  ['known issues of what we depend on', () => check(auditDependencies(root))],
   ['the tests', vitest],
   ['the build', () => check(buildIfChanged(root))],
   ['the browser tests', playwright],
