@@ -70,7 +70,7 @@ function addresses({ id, product, step, photos }: Job): readonly string[] {
     ),
   }
   return routes
-    .filter(({ template }) => isRead(template) && template !== pairPicture)
+    .filter(({ template }) => isRead(template) && !notHere.includes(template))
     .flatMap(({ segments }) =>
       segments.reduce<readonly string[]>(
         (paths, segment) =>
@@ -88,9 +88,10 @@ function isRead(template: string): boolean {
 }
 
 /**
- * It shows only photos which can be aligned: its pictures are looked into in tests/services/pairs/pairs.test.ts.
+ * The first shows only photos which can be aligned: its pictures are looked into in tests/services/pairs/pairs.test.ts.
+ * The second is the owner's whole journal, with every original as it came.
  */
-const pairPicture = '/api/jobs/{job}/pairs/{pair}/{side}'
+const notHere = ['/api/jobs/{job}/pairs/{pair}/{side}', '/api/backup']
 
 function toldBy(bytes: Buffer): readonly string[] {
   const text = bytes.toString('latin1')
