@@ -20,7 +20,8 @@ export function spawnServer(
   return spawn(
     process.execPath,
     [
-      ...collectionFlags,
+      // The development server hands its flags on in a way that takes only some of them.
+      ...(mode === 'start' ? collectionFlags : []),
       installedTool('next'),
       mode,
       '-p',
