@@ -31,7 +31,7 @@ export function restoreWords(
   return [
     `The backup of ${madeAt} is sound.`,
     `${folder} ${merge.intoEmpty ? 'holds no journal yet.' : 'holds a journal, which keeps all that it has.'}`,
-    `${done ? 'Added' : 'Would add'}: ${counted(merge.tables, 'added')}; ${originals.count} photo files (${megabytes} MB).`,
+    `${done ? 'Added' : 'Would add'}: ${counted(merge.tables, 'added')}; ${countOf(originals.count, 'photo file', 'photo files')} (${megabytes} MB).`,
     ...(merge.intoEmpty
       ? []
       : [`There already, and the same: ${counted(merge.tables, 'same')}.`]),
@@ -47,7 +47,7 @@ export function restoreWords(
     ...(missing === 0
       ? []
       : [
-          `${missing} photo files were missing or damaged when the backup was made, and are not in it.`,
+          `${countOf(missing, 'photo file was', 'photo files were')} missing or damaged when the backup was made, and ${missing === 1 ? 'is' : 'are'} not in it.`,
         ]),
     ...ending(outcome, differing),
     ...(copy === undefined
@@ -83,7 +83,7 @@ function counted(tables: ToldRestore['merge']['tables'], kind: Kind): string {
     const count = one[kind]
     return words === undefined || count === 0
       ? []
-      : `${count} ${count === 1 ? words[0] : words[1]}`
+      : countOf(count, words[0], words[1])
   })
   const others = sum(
     tables.flatMap((one) =>
@@ -92,8 +92,15 @@ function counted(tables: ToldRestore['merge']['tables'], kind: Kind): string {
         : [],
     ),
   )
-  const all = [...named, ...(others === 0 ? [] : [`${others} other records`])]
+  const all = [
+    ...named,
+    ...(others === 0 ? [] : [countOf(others, 'other record', 'other records')]),
+  ]
   return all.length === 0 ? 'nothing' : all.join(', ')
+}
+
+function countOf(count: number, one: string, many: string): string {
+  return `${count} ${count === 1 ? one : many}`
 }
 
 function sum(values: readonly number[]): number {

@@ -36,7 +36,7 @@ test('who is asked is told what would come, what differs, and how to answer', ()
     'There already, and the same: 2 jobs.',
     'There already, and different: 1 job.',
     '  job "Oak sideboard": brief',
-    '1 photo files were missing or damaged when the backup was made, and are not in it.',
+    '1 photo file was missing or damaged when the backup was made, and is not in it.',
     'Nothing was changed.',
     'Add --on-conflict keep to leave those as the journal has them, or --on-conflict take to have them as in the backup.',
   ])
