@@ -80,10 +80,15 @@ self.addEventListener('fetch', (event) => {
   if (request.method !== 'GET' || url.origin !== self.location.origin) return
   if (url.pathname.startsWith('/_next/static/')) {
     event.respondWith(fileFirst(request))
-  } else if (request.mode === 'navigate' && !url.pathname.startsWith('/api/')) {
+  } else if (request.mode === 'navigate' && !neverKept(url.pathname)) {
     event.respondWith(networkFirst(event, url))
   }
 })
+
+/** What is no page of the journal, and the portfolio: what its owner takes down must be gone at once, here too. */
+function neverKept(path) {
+  return path.startsWith('/api/') || /^\/portfolio(?:\/|$)/.test(path)
+}
 
 async function fileFirst(request) {
   const cache = await caches.open(files)

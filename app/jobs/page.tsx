@@ -28,6 +28,9 @@ export default async function JobsPage({ searchParams }: PageProps<'/jobs'>) {
         actions={
           jobs.length === 0 ? undefined : (
             <>
+              <a href="/portfolio" target="_blank" className="button">
+                Portfolio
+              </a>
               <Link prefetch={false} href="/jobs/money" className="button">
                 What pays
               </Link>

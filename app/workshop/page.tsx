@@ -8,6 +8,7 @@ import { readBackupSettings } from '#services/backup/backup-settings'
 import { readCameras } from '#services/cameras/cameras'
 import { suggestClocks } from '#services/cameras/learn-clock'
 import { readRates } from '#services/money/rates'
+import { readPortfolioSettings } from '#services/portfolio/settings'
 import { readWorkshop } from '#services/workshop/workshop'
 import { readWriteUpSettings } from '#services/write-ups/settings'
 import { AirForm } from '../_air/air-form'
@@ -16,6 +17,7 @@ import { SelectField, TextField } from '../_components/field.client'
 import { PageHeading } from '../_components/page-heading'
 import { BackupsSection } from './_components/backups-section'
 import { CamerasSection } from './_components/cameras-section'
+import { PortfolioSection } from './_components/portfolio-section'
 import { WriteUpsSection } from './_components/write-ups-section'
 import { DevicesSection } from './_components/devices-section'
 import { HandSection } from './_components/hand-section'
@@ -140,6 +142,7 @@ export default async function WorkshopPage() {
         <HandSection />
         <RatesSection rates={rates} currency={workshop.currency} />
         <WriteUpsSection settings={writeUps} />
+        <PortfolioSection settings={await readPortfolioSettings()} />
         <CamerasSection cameras={cameras} suggestions={suggestions} />
         <BackupsSection
           settings={backups}

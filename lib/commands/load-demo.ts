@@ -11,6 +11,7 @@ import { now } from '#services/clock'
 import { closeDatabase, database } from '#services/database/open-database'
 import { renditionsIdle } from '#services/renditions/renditions'
 import { dataFolder } from '#services/settings/data-folder'
+import { publishDemo } from '../../prisma/demo/publish-demo'
 import { seedDemo } from '../../prisma/demo/seed-demo'
 
 /**
@@ -37,6 +38,7 @@ export async function loadDemo(root: string): Promise<boolean> {
       rmSync(path.join(aside, name), { recursive: true })
     }
     await seedDemo(now())
+    await publishDemo(now())
     await renditionsIdle()
     await closeDatabase()
   } finally {

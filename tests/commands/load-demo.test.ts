@@ -1,9 +1,14 @@
 import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { afterAll, afterEach, beforeEach, expect, test } from 'vitest'
+import { endAlignmentThread } from '#services/alignment/alignment-thread'
 import { closeDatabase } from '#services/database/open-database'
 import { readJobs } from '#services/jobs/jobs'
+import {
+  readPublished,
+  readPublishedPicture,
+} from '#services/portfolio/published'
 import { loadDemo } from '../../lib/commands/load-demo'
 import { makeJob } from '../support/make-job'
 
@@ -11,6 +16,10 @@ let root = ''
 
 beforeEach(() => {
   root = mkdtempSync(path.join(tmpdir(), 'coatbook-demo-'))
+})
+
+afterAll(async () => {
+  await endAlignmentThread()
 })
 
 afterEach(async () => {
@@ -37,6 +46,14 @@ test('after a start that was cut short the demo is loaded whole, and only once',
     ['Pine blanket box', 9],
     ['Oak sideboard and bench', 35],
   ])
+  // Its portfolio came along, with its pictures.
+  const [piece] = await readPublished()
+  const picture = await readPublishedPicture(
+    piece?.slug ?? '',
+    'front-after-720.webp',
+  )
+  expect(picture?.path.startsWith(root)).toBe(true)
   await closeDatabase()
   expect(await loadDemo(root)).toBe(false)
-})
+  // Its pairs are laid on each other, which takes a while on a busy machine.
+}, 240_000)

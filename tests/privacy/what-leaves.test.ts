@@ -1,13 +1,16 @@
 import ExifReader from 'exifreader'
 import { describe, expect, test } from 'vitest'
 import { paperShapes, sheetShapes } from '#core/sheets/plan-sheet'
+import { addCost } from '#services/money/books'
+import { newCost } from '#services/money/schema'
 import { openPicture } from '#services/renditions/open-picture'
 import { openApiDocument } from '#services/openapi/document'
 import { renditionNames } from '#services/renditions/make-renditions'
 import { sheetFormats } from '#services/sheets/make-sheet'
 import { callApi, routes } from '../support/api'
 import { shelve, startJob, writeStep } from '../support/api-job'
-import { sendPhotos } from '../support/send-photos'
+import { arrival, sendPhotos } from '../support/send-photos'
+import { accepted } from '../support/shown-job'
 import { makeTelltale, secrets } from '../support/telltale-photo'
 import { useWorkshop } from '../support/workshop'
 
@@ -21,6 +24,10 @@ const telltales: readonly (string | RegExp)[] = [
   /51\.43|0\.287/,
   /\bExif\0\0|x:xmpmeta|Photoshop 3\.0|JFXX|EXIF|XMP /,
 ]
+
+/** A cost like no other. */
+const cost = { words: 'paid to Mrs Vane in coins', minor: 8_675_309 } as const
+const costTold = new RegExp(`${cost.words}|${cost.minor}|86[,. ]?753`)
 
 async function job() {
   const made = await startJob(['body'])
@@ -42,6 +49,18 @@ async function job() {
     ],
   )
   const photos = [...before.photos, ...after.photos]
+  // What it cost is told at one address, which is the owner's alone.
+  accepted(
+    await addCost(
+      made.id,
+      newCost.parse({
+        kind: 'acquisition',
+        words: cost.words,
+        eachMinor: cost.minor,
+      }),
+      arrival,
+    ),
+  )
   const step = await writeStep(made, {
     kind: 'coat',
     surfaces: [made.surface('body')],
@@ -134,6 +153,9 @@ describe('what leaves the program', () => {
       const bytes = Buffer.from(await answer.arrayBuffer())
       expect(bytes.byteLength).toBeGreaterThan(0)
       expect(toldBy(withoutOwnPacket(answer, bytes)), address).toEqual([])
+      expect(costTold.test(bytes.toString('latin1')), address).toBe(
+        address.endsWith('/money'),
+      )
       if (!answer.headers.get('content-type')?.startsWith('image/')) continue
       const found = await openPicture(bytes).metadata()
       expect(found.exif ?? found.xmp ?? found.iptc, address).toBeUndefined()

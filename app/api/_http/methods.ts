@@ -16,7 +16,7 @@ const known = ['GET', 'POST', 'PUT', 'PATCH', 'DELETE'] as const
 type Method = (typeof known)[number]
 
 type Opening = {
-  readonly open?: boolean
+  readonly open?: boolean | 'published'
   readonly letIn?: ((request: Request) => Promise<boolean>) | undefined
 }
 
@@ -25,7 +25,8 @@ type Opening = {
  * in; an exception becomes a 500 problem and is logged once (503 where only another program was in the way); and a method
  * that is not among them answers 405 with the list of those that are.
  *
- * @param options `open` answers also those who are not signed in; `letIn` those of them whom it knows by something else
+ * @param options `open` answers also those who are not signed in, where it is `published` also who follows a link from
+ * another site or sees a picture on it; `letIn` those of them whom it knows by something else
  * Use: `export const { GET, POST, PUT, PATCH, DELETE } = methods<RouteContext<'/api/…'>>({ GET: … })`.
  */
 export function methods<Context = unknown>(
@@ -116,12 +117,15 @@ async function refusalOf(
   request: Request,
   { open = false, letIn }: Opening,
 ): Promise<Response | undefined> {
-  if (request.headers.get('sec-fetch-site') === 'cross-site') {
+  const isLooking =
+    open === 'published' && ['GET', 'HEAD'].includes(request.method)
+  if (request.headers.get('sec-fetch-site') === 'cross-site' && !isLooking) {
     return problem(403, anotherSite)
   }
-  const standing = open
-    ? (foreignness(request.headers) ?? 'welcome')
-    : await standingOf(request.headers, now())
+  const standing =
+    open !== false
+      ? (foreignness(request.headers) ?? 'welcome')
+      : await standingOf(request.headers, now())
   if (standing === 'welcome') return undefined
   if (standing === 'unknown' && (await letIn?.(request))) return undefined
   const [status, detail] = reasons[standing]

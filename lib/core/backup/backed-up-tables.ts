@@ -16,6 +16,7 @@ export const backedUpTables: readonly BackedUpTable[] = [
   { name: 'Workshop', settings: true, workedOut: ['createdAt'] },
   { name: 'WriteUpSettings', settings: true },
   { name: 'Rates', settings: true },
+  { name: 'PortfolioSettings', settings: true },
   { name: 'OwnMark', settings: true, workedOut: ['changedAt'] },
   {
     name: 'Camera',
@@ -51,6 +52,10 @@ export const backedUpTables: readonly BackedUpTable[] = [
   { name: 'CostEntry', words: ['cost', 'costs'] },
   { name: 'WorkEntry', words: ['work entry', 'work entries'] },
   { name: 'Sale', words: ['sale', 'sales'] },
+  {
+    name: 'PortfolioPage',
+    words: ['page of the portfolio', 'pages of the portfolio'],
+  },
 ]
 
 /** What no backup holds, and why. */

@@ -476,6 +476,15 @@ const text = (type: string, description: string) => ({
 })
 
 const exportPaths: ZodOpenApiPathsObject = {
+  '/api/portfolio.zip': {
+    get: {
+      operationId: 'copyPortfolio',
+      summary: 'The portfolio as plain files that work from any host',
+      description:
+        'All that is out, and nothing else: pages of HTML that point at each other by the names of their files, with their style and their pictures.',
+      responses: { '200': picture('application/zip'), default: problems },
+    },
+  },
   '/api/jobs/{job}/materials.json': {
     get: {
       operationId: 'readMaterials',

@@ -9,6 +9,8 @@ export type DataFolder = {
   readonly lock: string
   readonly originals: string
   readonly renditions: string
+  /** Pictures of the portfolio, made from originals and made again where they are missing; one folder a piece. */
+  readonly portfolio: string
   /** Files that are still arriving; emptied at each start. */
   readonly arriving: string
   /** The workshop's certificate authority with its key, where phones are let in. */
@@ -24,6 +26,7 @@ export function dataFolder(root: string): DataFolder {
     lock: path.join(root, 'in-use.db'),
     originals: path.join(root, 'originals'),
     renditions: path.join(root, 'renditions'),
+    portfolio: path.join(root, 'portfolio'),
     arriving: path.join(root, 'arriving'),
     authority: path.join(root, 'authority'),
   }

@@ -1,21 +1,26 @@
 import 'server-only'
 import type { WorkshopSettings } from '#core/journal/journal'
 import type { Paragraph, WriteUp } from '#core/write-ups/write-up'
+import { drawQrCode } from '#services/devices/qr-code'
 import { openPdf } from '#services/pdf/open-pdf'
 
 // Half a sheet: ISO 216 A5, and half of US letter, in points of 1/72 in.
 const pages = { metric: [419.53, 595.28], us: [396, 612] } as const
 const margin = 32
 const ink = '#26221d'
+/** 30 mm with its quiet zone: modules of a short address are then about 0.8 mm, which any phone reads. */
+const codeSide = 85
 
 /**
  * A care card as a PDF of half a sheet: tagged, with its fonts embedded, so that it is read aloud in order and prints
  * the same everywhere.
  *
+ * @param shownAt where anyone can see how it was made: told in words and as a QR code, as large as a thumb
  */
 export async function careCardPdf(
   card: WriteUp,
   { name, units }: WorkshopSettings,
+  shownAt?: string,
 ): Promise<Buffer> {
   const { pdf, bytes } = openPdf({
     size: pages[units],
@@ -37,9 +42,43 @@ export async function careCardPdf(
     if (paragraph.heading !== undefined) write('H2', paragraph.heading)
     for (const words of linesOf(paragraph)) write('P', words)
   }
+  if (shownAt !== undefined) drawCode(pdf, root, shownAt)
   root.end()
   pdf.end()
   return bytes
+}
+
+/** The words beside the code, on the next page where this one is full. */
+function drawCode(
+  pdf: PDFKit.PDFDocument,
+  root: PDFKit.PDFStructureElement,
+  address: string,
+): void {
+  pdf.moveDown(0.8)
+  const bottom = pdf.page.height - margin
+  if (pdf.y + codeSide > bottom) pdf.addPage()
+  const [left, top] = [margin, pdf.y]
+  const { path, size } = drawQrCode(address)
+  root.add(
+    pdf.struct('Figure', { alt: `QR code of ${address}` }, () => {
+      pdf
+        .save()
+        .translate(left, top)
+        .scale(codeSide / size)
+        .path(path)
+        .fill('#000000')
+        .restore()
+    }),
+  )
+  const beside = left + codeSide + 8
+  root.add(
+    pdf.struct('P', {}, () => {
+      style(pdf, 'P').text(`How it was made: ${address}`, beside, top + 14, {
+        width: pdf.page.width - margin - beside,
+        align: 'left',
+      })
+    }),
+  )
 }
 
 function style(pdf: PDFKit.PDFDocument, tag: 'H1' | 'H2' | 'P') {

@@ -125,3 +125,16 @@ test('a visit that ends at the page for signing in drops the kept pages', async 
   await worker.visit('/sign-in')
   expect(worker.keptPages()).toEqual([])
 })
+
+test('no page of the portfolio is kept: what its owner takes down must be gone here too', async () => {
+  const worker = startWorker()
+  worker.workshop.letsIn = true
+  await worker.install()
+  for (const path of ['/portfolio', '/portfolio/oak-sideboard']) {
+    await worker.visit(path)
+  }
+  expect(worker.keptPages()).toEqual(['/', '/snap'])
+  // A page of the journal that only begins alike is.
+  await worker.visit('/portfolios')
+  expect(worker.keptPages()).toEqual(['/', '/portfolios', '/snap'])
+})

@@ -1,9 +1,7 @@
-import { readFileSync } from 'node:fs'
-import path from 'node:path'
-import ts from 'typescript'
 import { expect, test } from 'vitest'
 import { listingJsonLd } from '#core/write-ups/listing-json-ld'
 import { writeListing } from '#core/write-ups/write-listing'
+import { jsonLdFaults } from '../../support/json-ld-faults.ts'
 import { goldenJobs } from './golden-jobs.ts'
 import { alderYard } from './jobs.ts'
 
@@ -19,47 +17,6 @@ function jsonLd(name: string) {
   })
 }
 
-/**
- * What schema.org's own vocabulary says against these values, by their names.
- *
- * Source: the package schema-dts, TypeScript definitions generated from schema.org's vocabulary: a name that a type
- * does not have, a value of a wrong type or an unknown member of an enumeration is an error of types.
- */
-function faults(values: Readonly<Record<string, unknown>>): readonly string[] {
-  const root = process.cwd()
-  const file = path.join(root, 'tests/core/write-ups/json-ld-values.ts')
-  const source = [
-    "import type { Product, WithContext } from 'schema-dts'",
-    ...Object.entries(values).map(
-      ([name, value]) =>
-        `export const ${name.replace(/-/g, '_')}: WithContext<Product> = ${JSON.stringify(value)}`,
-    ),
-  ].join('\n')
-  const options: ts.CompilerOptions = {
-    strict: true,
-    noEmit: true,
-    skipLibCheck: true,
-    types: [],
-    module: ts.ModuleKind.ESNext,
-    moduleResolution: ts.ModuleResolutionKind.Bundler,
-    target: ts.ScriptTarget.ES2022,
-  }
-  const host = ts.createCompilerHost(options)
-  const readSource = host.getSourceFile.bind(host)
-  host.getSourceFile = (name, language, ...rest) =>
-    path.resolve(name) === file
-      ? ts.createSourceFile(name, source, language, true)
-      : readSource(name, language, ...rest)
-  host.fileExists = (name) =>
-    path.resolve(name) === file || ts.sys.fileExists(name)
-  host.readFile = (name) =>
-    path.resolve(name) === file ? source : readFileSync(name, 'utf8')
-  const program = ts.createProgram([file], options, host)
-  return ts
-    .getPreEmitDiagnostics(program)
-    .map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, ' '))
-}
-
 const withFault = {
   '@context': 'https://schema.org',
   '@type': 'Product',
@@ -68,14 +25,14 @@ const withFault = {
 
 test('every kept listing is valid by the vocabulary, and what is not valid is told apart', () => {
   expect(
-    faults(
+    jsonLdFaults(
       Object.fromEntries(
         Object.keys(goldenJobs).map((name) => [name, jsonLd(name)]),
       ),
     ),
   ).toEqual([])
   expect(
-    faults({
+    jsonLdFaults({
       colour: { ...withFault, colour: 'teal' },
       condition: {
         ...withFault,

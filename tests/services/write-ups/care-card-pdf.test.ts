@@ -1,6 +1,11 @@
 import { execFileSync, spawnSync } from 'node:child_process'
+import { mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
 import { inflateSync } from 'node:zlib'
+import jsQr from 'jsqr'
 import { expect, test } from 'vitest'
+import { openPicture } from '#services/renditions/open-picture'
 import { writeCareCard } from '#core/write-ups/write-care-card'
 import { careCardPdf } from '#services/write-ups/care-card-pdf'
 import { goldenJobs } from '../../core/write-ups/golden-jobs.ts'
@@ -60,4 +65,39 @@ test('letters beyond Latin-1 are drawn', async () => {
     .find((text) => text.includes('BT'))
   expect(shown).toBeDefined()
   expect(shown).not.toMatch(/<(0000)+>/)
+})
+
+const shownAt = 'https://alder-yard.example/work/oak-sideboard-in-deep-teal/'
+
+test('it says where to see how it was made, only where that is out', async () => {
+  const withCode = (await careCardPdf(card(), alderYard, shownAt)).toString(
+    'latin1',
+  )
+  expect(withCode).toContain('/S /Figure')
+  expect(
+    (await careCardPdf(card(), alderYard)).toString('latin1'),
+  ).not.toContain('/S /Figure')
+})
+
+test.runIf(withReader)('a phone reads its code', async () => {
+  const folder = mkdtempSync(path.join(tmpdir(), 'coatbook-card-'))
+  try {
+    // As it is printed at 150 dots an inch; the code is on the last page.
+    const pdf = await careCardPdf(card(), alderYard, shownAt)
+    execFileSync(
+      'pdftoppm',
+      ['-r', '150', '-png', '-', path.join(folder, 'page')],
+      { input: pdf },
+    )
+    const pages = readdirSync(folder).sort()
+    const last = readFileSync(path.join(folder, pages.at(-1) ?? ''))
+    const { data, info } = await openPicture(last)
+      .ensureAlpha()
+      .raw()
+      .toBuffer({ resolveWithObject: true })
+    const read = jsQr(new Uint8ClampedArray(data), info.width, info.height)
+    expect(read?.data).toBe(shownAt)
+  } finally {
+    rmSync(folder, { recursive: true })
+  }
 })

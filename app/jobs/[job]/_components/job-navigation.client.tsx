@@ -9,6 +9,7 @@ const places = [
   { path: 'materials', name: 'Materials' },
   { path: 'sheets', name: 'Sheets' },
   { path: 'write-ups', name: 'Write-ups' },
+  { path: 'portfolio', name: 'Portfolio' },
   { path: 'money', name: 'Money' },
   { path: 'details', name: 'Details' },
 ] as const

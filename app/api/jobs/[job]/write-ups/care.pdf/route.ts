@@ -1,5 +1,6 @@
 import { now } from '#services/clock'
 import { noJob } from '#services/jobs/jobs'
+import { readPublishedAddress } from '#services/portfolio/published'
 import { readWorkshop } from '#services/workshop/workshop'
 import { careCardPdf } from '#services/write-ups/care-card-pdf'
 import { readWriteUp } from '#services/write-ups/write-ups'
@@ -10,9 +11,14 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
   RouteContext<'/api/jobs/[job]/write-ups/care.pdf'>
 >({
   GET: async (_request, { params }) => {
-    const card = await readWriteUp((await params).job, 'care', now())
+    const { job } = await params
+    const card = await readWriteUp(job, 'care', now())
     if (card === undefined) return refusalProblem(noJob.refusal)
-    const pdf = await careCardPdf(card, await readWorkshop())
+    const pdf = await careCardPdf(
+      card,
+      await readWorkshop(),
+      await readPublishedAddress(job),
+    )
     return new Response(new Uint8Array(pdf), {
       headers: {
         'content-type': 'application/pdf',

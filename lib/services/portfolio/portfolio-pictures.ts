@@ -1,0 +1,316 @@
+import 'server-only'
+import { createHash, randomUUID } from 'node:crypto'
+import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises'
+import path from 'node:path'
+import {
+  type FinishedPicture,
+  type SmallPicture,
+  coloursOfPictures,
+} from '#core/colour/colours-of-pictures'
+import type { ColourName } from '#core/colour/colour-names'
+import {
+  type PictureSide,
+  type ShownPiece,
+  pictureSides,
+  sharedPicture,
+} from '#core/portfolio/shown-piece'
+import { alignedPictures } from '#services/alignment/aligned-picture'
+import { openDataFolder } from '#services/database/open-database'
+import type { PictureSource } from '#services/portfolio/schema'
+import { openPicture } from '#services/renditions/open-picture'
+import { inTurn, readRendition } from '#services/renditions/renditions'
+
+/** A picture's file, ready to be sent. It has no metadata. */
+export type PictureFile = {
+  readonly path: string
+  readonly byteLength: number
+  readonly mediaType: 'image/webp' | 'image/jpeg'
+  /** Says nothing of what it was made from. */
+  readonly tag: string
+}
+
+/** Part of a file's name, raised when pictures are made in another way. */
+const edition = '1'
+const [smallSide, largeSide] = pictureSides
+const webp = { quality: 82, effort: 4 } as const
+/** What colours are told from: few pixels, so that grain and glints are averaged away. */
+const colourSize = { width: 48, height: 36 } as const
+
+// Kept on the global object: what is being made must be found by the next request for it.
+const kept = globalThis as typeof globalThis & {
+  coatbookPortfolioPictures?: Map<string, Promise<void>>
+}
+
+/**
+ * A picture of the portfolio in one of its sizes, made now where it is missing.
+ *
+ * @param pieceId whose it is: each piece has a folder of its own
+ * @throws Error when an original is missing or damaged
+ */
+export async function readPortfolioPicture(
+  pieceId: string,
+  source: PictureSource,
+  side: PictureSide,
+): Promise<PictureFile> {
+  if (source.of === 'photo' && side === largeSide) {
+    return described(await screenOf(source), 'image/webp', source, side)
+  }
+  const file = await fileOf(pieceId, source, `${side}.webp`)
+  if (!(await isThere(file))) {
+    await once(file, () =>
+      source.of === 'photo'
+        ? makeSmall(pieceId, source)
+        : makePair(pieceId, source),
+    )
+  }
+  return described(file, 'image/webp', source, side)
+}
+
+/**
+ * The picture that is shown where the page of a piece is linked to: before beside after, or the after alone.
+ *
+ * @returns undefined for a piece without a picture
+ */
+export async function readSharedPicture(
+  pieceId: string,
+  { pairs, gallery }: Pick<ShownPiece, 'pairs' | 'gallery'>,
+  sources: Readonly<Record<string, PictureSource>>,
+): Promise<PictureFile | undefined> {
+  const [pair] = pairs
+  const names =
+    pair === undefined
+      ? gallery.slice(0, 1).map(({ name }) => name)
+      : [pair.before.name, pair.after.name]
+  const used = names.flatMap((name) => sources[name] ?? [])
+  if (used.length === 0) return undefined
+  const file = await fileOf(pieceId, used, 'shared.jpg')
+  if (!(await isThere(file))) {
+    await once(file, async () => {
+      const width = Math.floor(sharedPicture.width / used.length)
+      const halves = await Promise.all(
+        used.map(async (source) =>
+          openPicture(
+            (await readPortfolioPicture(pieceId, source, largeSide)).path,
+          )
+            .resize({ width, height: sharedPicture.height, fit: 'cover' })
+            .toBuffer(),
+        ),
+      )
+      const [first = Buffer.alloc(0)] = halves
+      const picture = openPicture(first)
+        .resize({
+          width: sharedPicture.width,
+          height: sharedPicture.height,
+          fit: 'contain',
+          position: 'left',
+          background: 'white',
+        })
+        .composite(
+          halves.slice(1).map((input, index) => ({
+            input,
+            left: width * (index + 1),
+            top: 0,
+          })),
+        )
+      await writeWhole(file, await picture.jpeg({ quality: 82 }).toBuffer())
+    })
+  }
+  return described(file, 'image/jpeg', used, 'shared')
+}
+
+/**
+ * The colours that a piece has in its pictures: in those of its pairs by what was repainted, else in those of after.
+ *
+ * @throws Error when an original is missing or damaged
+ */
+export async function readColours(
+  pieceId: string,
+  { pairs, gallery }: Pick<ShownPiece, 'pairs' | 'gallery'>,
+  sources: Readonly<Record<string, PictureSource>>,
+): Promise<readonly ColourName[]> {
+  const small = async (name: string): Promise<SmallPicture | undefined> => {
+    const source = sources[name]
+    if (source === undefined) return undefined
+    const { path: file } = await readPortfolioPicture(
+      pieceId,
+      source,
+      smallSide,
+    )
+    const rgb = await openPicture(file)
+      .resize({ ...colourSize, fit: 'fill' })
+      .flatten({ background: 'white' })
+      .toColourspace('srgb')
+      .raw()
+      .toBuffer()
+    return { ...colourSize, rgb }
+  }
+  const wanted =
+    pairs.length > 0
+      ? pairs.map(({ after, before, aligned }) => ({
+          after: after.name,
+          before: aligned ? before.name : '',
+        }))
+      : gallery.map(({ name }) => ({ after: name, before: '' }))
+  const pictures: FinishedPicture[] = []
+  for (const one of wanted) {
+    const after = await small(one.after)
+    const before = await small(one.before)
+    if (after !== undefined) pictures.push({ after, ...(before && { before }) })
+  }
+  return coloursOfPictures(pictures)
+}
+
+/** Removes the pictures of a piece that are made from none of these any more. */
+export async function removeOtherPictures(
+  pieceId: string,
+  sources: readonly PictureSource[],
+): Promise<void> {
+  const folder = await folderOf(pieceId)
+  if (sources.length === 0) {
+    await rm(folder, { recursive: true, force: true })
+    return
+  }
+  const wanted = new Set(sources.map(hashOf))
+  // Nothing was made yet where there is no folder.
+  const names = await readdir(folder).catch(() => [])
+  for (const name of names) {
+    if (wanted.has(name.slice(0, hashLength))) continue
+    await rm(path.join(folder, name), { force: true })
+  }
+}
+
+async function screenOf(
+  source: Extract<PictureSource, { readonly of: 'photo' }>,
+): Promise<string> {
+  const screen = await readRendition(
+    source.sha256,
+    'screen',
+    source.quarterTurns,
+  )
+  if (!screen.ok) throw new Error(screen.refusal.detail)
+  return screen.value.path
+}
+
+async function makeSmall(
+  pieceId: string,
+  source: Extract<PictureSource, { readonly of: 'photo' }>,
+): Promise<void> {
+  const picture = openPicture(await screenOf(source))
+  await writeWhole(
+    await fileOf(pieceId, source, `${smallSide}.webp`),
+    await picture.resize(fitting(smallSide)).webp(webp).toBuffer(),
+  )
+}
+
+/** Both sides of a pair at once, as warping makes both. */
+async function makePair(
+  pieceId: string,
+  source: Extract<PictureSource, { readonly of: 'pair' }>,
+): Promise<void> {
+  const { before, after, homography } = source
+  const pictures = await inTurn(() =>
+    alignedPictures(before, after, homography, largeSide),
+  )
+  for (const half of ['before', 'after'] as const) {
+    const { data, width, height } = pictures[half]
+    for (const side of pictureSides) {
+      const picture = openPicture(Buffer.from(data), {
+        raw: { width, height, channels: 3 },
+      })
+      await writeWhole(
+        await fileOf(pieceId, { ...source, side: half }, `${side}.webp`),
+        await picture.resize(fitting(side)).webp(webp).toBuffer(),
+      )
+    }
+  }
+}
+
+function fitting(side: number) {
+  return {
+    width: side,
+    height: side,
+    fit: 'inside',
+    withoutEnlargement: true,
+  } as const
+}
+
+const hashLength = 24
+
+function hashOf(source: unknown): string {
+  return createHash('sha256')
+    .update(`${edition} ${JSON.stringify(source)}`)
+    .digest('hex')
+    .slice(0, hashLength)
+}
+
+async function folderOf(pieceId: string): Promise<string> {
+  const { portfolio } = await openDataFolder()
+  // Ids are our own UUIDs; a hash keeps even a foreign one inside the folder.
+  return path.join(portfolio, hashOf(pieceId))
+}
+
+async function fileOf(
+  pieceId: string,
+  source: unknown,
+  ending: string,
+): Promise<string> {
+  return path.join(await folderOf(pieceId), `${hashOf(source)}-${ending}`)
+}
+
+async function described(
+  file: string,
+  mediaType: PictureFile['mediaType'],
+  source: unknown,
+  size: PictureSide | 'shared',
+): Promise<PictureFile> {
+  const { size: byteLength } = await stat(file)
+  return {
+    path: file,
+    byteLength,
+    mediaType,
+    tag: `${hashOf([source, size])}-${byteLength}`,
+  }
+}
+
+async function isThere(file: string): Promise<boolean> {
+  try {
+    return (await stat(file)).size > 0
+  } catch {
+    // Not there, whatever the reason: making it tells.
+    return false
+  }
+}
+
+/** Makes something that several ask for at once only once. */
+async function once(key: string, make: () => Promise<void>): Promise<void> {
+  const underWay = (kept.coatbookPortfolioPictures ??= new Map<
+    string,
+    Promise<void>
+  >())
+  const known = underWay.get(key)
+  if (known !== undefined) return known
+  const made = make().finally(() => underWay.delete(key))
+  underWay.set(key, made)
+  return made
+}
+
+/** A file that is there whole or not at all. */
+async function writeWhole(file: string, bytes: Buffer): Promise<void> {
+  const { arriving } = await openDataFolder()
+  await mkdir(path.dirname(file), { recursive: true })
+  await mkdir(arriving, { recursive: true })
+  const temporary = path.join(arriving, randomUUID())
+  try {
+    const handle = await open(temporary, 'wx')
+    try {
+      await handle.writeFile(bytes)
+      await handle.sync()
+    } finally {
+      await handle.close()
+    }
+    await rename(temporary, file)
+  } catch (error) {
+    await rm(temporary, { force: true })
+    throw error
+  }
+}
