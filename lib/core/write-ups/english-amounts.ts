@@ -80,6 +80,24 @@ export function amountText(amount: Amount, units: Units): string {
   }
 }
 
+const smaller: Readonly<Partial<Record<AmountUnit, AmountUnit>>> = {
+  l: 'ml',
+  kg: 'g',
+}
+
+/** The same amount in the unit that it is poured or weighed in, where it is less than one litre or kilogram. */
+export function inHandyUnit(amount: Amount): Amount {
+  const unit = smaller[amount.unit]
+  return unit === undefined || Math.abs(amount.value) >= 1
+    ? amount
+    : {
+        value: Number(
+          decimalText(times(fractionOf(amount.value), fractionOf(1000)), 3),
+        ),
+        unit,
+      }
+}
+
 function ouncesText(millilitres: Fraction): string {
   return decimalText(over(millilitres, millilitresPerFluidOunce), 1)
 }

@@ -2,7 +2,7 @@ import type { Base } from '#core/finish/base-of'
 import type { FinishLayer, SurfaceFinish } from '#core/materials/list-finishes'
 import type { MaterialPlace } from '#core/materials/list-materials'
 import type { Stock } from '#core/materials/stock'
-import { amountText } from '#core/write-ups/english-amounts'
+import { amountText, inHandyUnit } from '#core/write-ups/english-amounts'
 import {
   capitalised,
   closed,
@@ -70,7 +70,7 @@ export const englishMaterials = {
     const packs = `${countOf(packsBought)} ${packsBought === 1 ? 'pack' : 'packs'}`
     if (left.value < 0) {
       return closed(
-        `More was used than ${packs} held, by ${amountText({ ...left, value: -left.value }, units)}: a pack is missing on the shelf, or an amount is too high`,
+        `More was used than ${packs} held, by ${amountText(inHandyUnit({ ...left, value: -left.value }), units)}: a pack is missing on the shelf, or an amount is too high`,
       )
     }
     const atMost = unmeasuredUses > 0 ? 'at most ' : ''
@@ -78,7 +78,7 @@ export const englishMaterials = {
       unmeasuredUses === 0
         ? ''
         : `; ${countOf(unmeasuredUses)} ${unmeasuredUses === 1 ? 'use was' : 'uses were'} not measured`
-    return `Left: ${atMost}${amountText(left, units)} of ${packs}${packsSupposed ? ' (no number of packs is written down)' : ''}${unmeasured}.${buyAgain ? ' Not enough for another job like this: buy again.' : ''}`
+    return `Left: ${atMost}${amountText(inHandyUnit(left), units)} of ${packs}${packsSupposed ? ' (how many you bought is not written down)' : ''}${unmeasured}.${buyAgain ? ' Not enough for another job like this: buy again.' : ''}`
   },
   reckonedCost: (money: string) => `about ${money} for what was reckoned`,
   reckonedTotal: (money: string) => `With what was reckoned: about ${money}`,

@@ -1,7 +1,11 @@
 import { expect, test } from 'vitest'
 import { surfaceAreas } from '#core/film/surface-area'
 import { estimateAmount } from '#core/materials/estimate-amount'
-import { amountText, estimateArithmetic } from '#core/write-ups/english-amounts'
+import {
+  amountText,
+  estimateArithmetic,
+  inHandyUnit,
+} from '#core/write-ups/english-amounts'
 import { piece, step } from './jobs.ts'
 
 // NIST Handbook 44, appendix C: US quart 946.352946 ml, ounce 28.349523125 g; imperial pint 568.26125 ml.
@@ -17,6 +21,25 @@ test.each([
   [{ value: 4, unit: 'sheet' }, '4 sheets'],
 ] as const)('%o reads %s', (amount, text) => {
   expect(amountText(amount, 'metric')).toBe(text)
+})
+
+test('less than a litre or a kilogram is told in the smaller unit', () => {
+  expect(inHandyUnit({ value: 0.895, unit: 'l' })).toEqual({
+    value: 895,
+    unit: 'ml',
+  })
+  expect(inHandyUnit({ value: -0.05, unit: 'kg' })).toEqual({
+    value: -50,
+    unit: 'g',
+  })
+  expect(inHandyUnit({ value: 1.5, unit: 'l' })).toEqual({
+    value: 1.5,
+    unit: 'l',
+  })
+  expect(inHandyUnit({ value: 0.5, unit: 'us-qt' })).toEqual({
+    value: 0.5,
+    unit: 'us-qt',
+  })
 })
 
 const top = piece('table', 'table', ['top'], {
