@@ -92,7 +92,7 @@ export async function publishDemo(now: Instant): Promise<void> {
     finish: true,
     materials: true,
     size: true,
-    price: 'asking',
+    price: 'sold',
     contact: true,
   })
   accepted(await keepDraft(jobId, piece.id, choice))

@@ -20,6 +20,7 @@ import {
   changeSale,
   correctHours,
 } from '#services/money/books'
+import { database } from '#services/database/open-database'
 import { changeRates } from '#services/money/rates'
 import {
   newCost,
@@ -87,6 +88,9 @@ export async function seedDemo(now: Instant): Promise<void> {
     const own = photos.filter((photo) => photo.job === demo.name)
     await seedJob(demo, own, productIds)
   }
+  // What fills the demo in is no change that somebody would want to undo.
+  const db = await database()
+  await db.$transaction((transaction) => transaction.change.deleteMany())
 }
 
 async function seedJob(
