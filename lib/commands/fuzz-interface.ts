@@ -564,14 +564,16 @@ class StateWatch {
       : `was refused (${status}) and wrote`
   }
 
-  /** Files that arrive stay for as long as renditions are made of them, and no longer. */
+  /** Files that arrive stay for as long as renditions are made of them, and no longer; plans of backups stay for a day. */
   async allArrived(): Promise<void> {
+    const left = () =>
+      readdirSync(this.#arriving).filter((name) => !name.startsWith('backup-'))
     const until = performance.now() + patienceMilliseconds
     while (performance.now() < until) {
-      if (readdirSync(this.#arriving).length === 0) return
+      if (left().length === 0) return
       await wait(100)
     }
-    throw new Error(`left behind: ${readdirSync(this.#arriving).join(', ')}`)
+    throw new Error(`left behind: ${left().join(', ')}`)
   }
 
   close(): void {

@@ -1,0 +1,43 @@
+import { expect, test } from 'vitest'
+import { openApiDocument } from '#services/openapi/document'
+import { checkJournal } from '#services/check/check-journal'
+import { fuzzInterface } from '../../lib/commands/fuzz-interface'
+import { toPart } from '../../lib/commands/fuzz-values'
+import { callApi } from '../support/api'
+import { makePhoto } from '../support/make-photo'
+import { useWorkshop } from '../support/workshop'
+
+useWorkshop()
+
+const minute = 60_000
+
+test(
+  'whatever is sent is answered, is refused without a trace, and leaves a sound journal',
+  async () => {
+    const figures = await fuzzInterface(
+      {
+        document: toPart(JSON.parse(JSON.stringify(openApiDocument()))),
+        // Holds each answer against the document too.
+        send: ({ method, address, headers, body }) =>
+          callApi(method, address, {
+            headers,
+            ...(body === undefined ? {} : { body }),
+          }),
+        root: process.env['COATBOOK_DATA'] ?? '',
+        photos: [
+          await makePhoto({ taken: '2026:10:22 09:00:00' }),
+          await makePhoto({ taken: '2026:10:22 11:00:00', width: 72 }),
+          await makePhoto({ colour: { r: 200, g: 190, b: 170 } }, 'png'),
+        ],
+      },
+      { milliseconds: minute, valuesOfAField: 6, seed: 1 },
+    )
+    expect(figures.operations).toBeGreaterThan(30)
+    expect(figures.fields).toBeGreaterThan(150)
+    // It got further than to the first check.
+    expect(figures.statuses['201']).toBeGreaterThan(40)
+    expect(figures.statuses['400']).toBeGreaterThan(500)
+    expect((await checkJournal()).findings).toEqual([])
+  },
+  10 * minute,
+)
