@@ -44,7 +44,9 @@ async function round(
   root: string,
   minutes: number,
   seed: number,
-): Promise<FuzzFigures> {
+): Promise<FuzzFigures & { readonly closed: number }> {
+  // Lines that the server closed before the whole request was out; sent again, it was answered.
+  let closed = 0
   const folder = mkdtempSync(path.join(tmpdir(), 'coatbook-fuzz-'))
   const port = await freePort()
   const child = spawnServer('start', root, port, {
@@ -57,16 +59,24 @@ async function round(
       throw new Error('the server did not start')
     }
     const document = await fetch(`${url}/api/openapi.json`)
-    return await fuzzInterface(
+    const figures = await fuzzInterface(
       {
         document: toPart(await document.json()),
-        send: ({ method, address, headers, body }) =>
-          fetch(`${url}${address}`, {
-            method,
-            headers,
-            redirect: 'manual',
-            ...(body === undefined ? {} : { body }),
-          }),
+        send: ({ method, address, headers, body }) => {
+          const ask = () =>
+            fetch(`${url}${address}`, {
+              method,
+              headers,
+              redirect: 'manual',
+              ...(body === undefined ? {} : { body }),
+            })
+          return ask().catch(async (error: unknown) => {
+            // A refusal may come, and the line be closed, before the body is out; a server that is gone stays gone.
+            if ((await fetch(`${url}/api/health`)).status !== 200) throw error
+            closed += 1
+            return ask()
+          })
+        },
         root: folder,
         photos: readdirSync(photosFolder)
           .filter((name) => name.endsWith('.jpg'))
@@ -75,6 +85,7 @@ async function round(
       },
       { milliseconds: minutes * 60_000, valuesOfAField: Infinity, seed },
     )
+    return { ...figures, closed }
   } finally {
     if (child.exitCode === null && child.signalCode === null) {
       const gone = once(child, 'exit')

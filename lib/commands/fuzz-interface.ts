@@ -144,9 +144,11 @@ export async function fuzzInterface(
         for (const one of chosen.slice(0, valuesOfAField)) await run(one)
       }
     }
+    let last: Promise<unknown> = Promise.resolve()
     await fc.assert(
       fc.asyncProperty(anyCase(operations, fuzzed.document), async (one) => {
-        await run(one)
+        last = run(one)
+        await last
       }),
       {
         seed,
@@ -158,6 +160,8 @@ export async function fuzzInterface(
         ),
       },
     )
+    // The time is over in the middle of a request.
+    await last
     await watch.allArrived()
     return {
       cases,

@@ -104,6 +104,11 @@ async function readForm(
     const name = cleanName(filename)
     // Whoever reads the file hears of its breaking off; before that the event would end the process.
     bytes.on('error', () => undefined)
+    if (parser.destroyed) {
+      // After an error of its own it goes through what it holds already: such a file begins and never ends.
+      bytes.resume()
+      return
+    }
     if (arriving.length >= limits.files) {
       bytes.resume()
       arriving.push(Promise.resolve({ name, reason: overMany(limits) }))

@@ -570,3 +570,16 @@ test('renditions come after the answer and are all there when the queue is empty
   const made = readdirSync(renditions, { recursive: true }).map(String)
   expect(made.filter((name) => name.endsWith('.webp'))).toHaveLength(3)
 })
+
+test('a part whose header cannot be read ends the upload at once, whatever follows it', async () => {
+  const part = (name: string, bytes: string) =>
+    `--x\r\nContent-Disposition: form-data; name="file"; filename="${name}"\r\n\r\n${bytes}\r\n`
+  // In one go, so that the parser holds the second file already when it meets the first.
+  const body = `${part('a\u0000b', 'abc')}${part('front.jpg', 'x'.repeat(100_000))}`
+  const sent = await receiveUpload(
+    'multipart/form-data; boundary=x',
+    new Blob([body, '--x--\r\n']).stream(),
+  )
+  expect(sent).toMatchObject({ ok: false, refusal: { kind: 'invalid' } })
+  expect(await filesIn('arriving')).toEqual([])
+}, 5000)
