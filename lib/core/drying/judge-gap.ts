@@ -91,41 +91,12 @@ export function judgeGap(
           : `Read the time off the can and add it on the Shelf.${typicalWords(coat)}`,
     }
   }
-  const clock = clocks(coat)
-  const thickness =
-    coat.filmRatio === undefined ? 1 : filmFactor(coat.filmRatio, gap.purpose)
-  const waits = waitsOf(gap, clock, thickness)
-  const verdict = verdictOn(waits, times, gap.prepared)
-  const window = rulingWindow(verdict, waits, times, gap.prepared)
-  const least = window.fromMinutes * thickness
-  const end = gap.earlier.finished.at
-  const required = Math.max(least, timeToRun(clock.high, end, least))
-  const isPoor =
-    clock.low !== clock.high &&
-    timeToRun(clock.low, end, least) > required + roundingMinutes
-  const sayable =
-    verdict === 'in-window' && !times.hasMinimum ? 'no-label' : verdict
-  const found: Found = {
-    gap,
-    coat,
-    times,
-    clock,
-    thickness,
-    waits,
-    window,
-    required,
-    isPoor,
-    verdict: sayable,
-    units,
-  }
-  const label: Writable<DryCheck['label']> = {}
-  if (times.hasMinimum) label.min = minutes(window.fromMinutes)
-  if (window.toMinutes !== Infinity) label.max = minutes(window.toMinutes)
-  return new ToldWhenRead(found, elapsed, label)
+  return new ToldWhenRead(gap, coat, times, clocks(coat), units, elapsed)
 }
 
 /**
- * A judgement whose sentences are written when somebody reads them: words take longer than all the rest.
+ * A judgement whose sentences are written when somebody reads them: words take longer than all the rest. What they rest on
+ * is then found once more, since keeping it for every gap of a journal costs more than finding it.
  *
  * The one class of the core: getters of the objects themselves would take half of the time of a timeline, and getters of
  * a class cost nothing. A copy by spreading therefore leaves `reason` and `advice` behind; name them.
@@ -137,16 +108,33 @@ class ToldWhenRead implements GapJudgement {
   readonly verdict: Verdict
   declare readonly required?: Minutes
   declare readonly dryness?: { readonly low: number; readonly high: number }
-  readonly #found: Found
+  readonly #gap: Gap
+  readonly #coat: DryingCoat
+  readonly #clock: DryingClock
+  readonly #units: Units
 
-  constructor(found: Found, elapsed: Elapsed, label: DryCheck['label']) {
-    this.purpose = found.gap.purpose
+  constructor(
+    gap: Gap,
+    coat: DryingCoat,
+    times: LabelTimes,
+    clock: DryingClock,
+    units: Units,
+    elapsed: Elapsed,
+  ) {
+    const found = findingsOn(gap, coat, times, clock)
+    const { fromMinutes, toMinutes } = found.window
+    const label: Writable<DryCheck['label']> = {}
+    if (times.hasMinimum) label.min = minutes(fromMinutes)
+    if (toMinutes !== Infinity) label.max = minutes(toMinutes)
+    this.purpose = gap.purpose
     this.elapsed = elapsed
     this.label = label
     this.verdict = found.verdict
-    this.#found = found
-    if (!found.times.hasMinimum) return
-    const { fromMinutes } = found.window
+    this.#gap = gap
+    this.#coat = coat
+    this.#clock = clock
+    this.#units = units
+    if (!times.hasMinimum) return
     this.required = minutes(found.required)
     if (fromMinutes > 0) {
       this.dryness = {
@@ -157,31 +145,79 @@ class ToldWhenRead implements GapJudgement {
   }
 
   get reason(): string {
-    return reasonOf(this.#found, this.elapsed)
+    return reasonOf(this.#told(), this.elapsed)
   }
 
   get advice(): string {
-    return adviceOf(this.#found, this.elapsed)
+    return adviceOf(this.#told(), this.elapsed)
+  }
+
+  #told(): Told {
+    const times = labelTimes(this.#coat.label, this.#gap.purpose)
+    if (times === undefined)
+      throw new RangeError('reason: expected the label that was judged by')
+    return {
+      found: findingsOn(this.#gap, this.#coat, times, this.#clock),
+      gap: this.#gap,
+      coat: this.#coat,
+      times,
+      clock: this.#clock,
+      units: this.#units,
+    }
   }
 }
 
-/** What a judgement rests on. */
+/** What was found of a gap. */
 type Found = {
-  readonly gap: Gap
-  readonly coat: DryingCoat
-  readonly times: LabelTimes
-  readonly clock: DryingClock
   readonly thickness: number
   readonly waits: Waits
   readonly window: TimeWindow
   readonly required: number
   readonly isPoor: boolean
   readonly verdict: Verdict
+}
+
+/** What the sentences of a judgement rest on. */
+type Told = {
+  readonly found: Found
+  readonly gap: Gap
+  readonly coat: DryingCoat
+  readonly times: LabelTimes
+  readonly clock: DryingClock
   readonly units: Units
 }
 
-function reasonOf(found: Found, elapsed: Elapsed): string {
-  const { gap, coat, times, clock, waits, window, required, isPoor } = found
+function findingsOn(
+  gap: Gap,
+  coat: DryingCoat,
+  times: LabelTimes,
+  clock: DryingClock,
+): Found {
+  const thickness =
+    coat.filmRatio === undefined ? 1 : filmFactor(coat.filmRatio, gap.purpose)
+  const waits = waitsOf(gap, clock, thickness)
+  const verdict = verdictOn(waits, times, gap.prepared)
+  const window = rulingWindow(verdict, waits, times, gap.prepared)
+  const least = window.fromMinutes * thickness
+  const end = gap.earlier.finished.at
+  const required = Math.max(least, timeToRun(clock.high, end, least))
+  const isPoor =
+    clock.low !== clock.high &&
+    timeToRun(clock.low, end, least) > required + roundingMinutes
+  return {
+    thickness,
+    waits,
+    window,
+    required,
+    isPoor,
+    verdict:
+      verdict === 'in-window' && !times.hasMinimum ? 'no-label' : verdict,
+  }
+}
+
+function reasonOf(told: Told, elapsed: Elapsed): string {
+  const { found, gap, coat, times, clock, units } = told
+  const { waits, window, required, isPoor } = found
   const end = gap.earlier.finished.at
   const drying = times.hasMinimum
     ? dryingSentences({
@@ -196,17 +232,17 @@ function reasonOf(found: Found, elapsed: Elapsed): string {
         filmFactor: found.thickness,
         filmRatio: coat.filmRatio,
         filmWords: coat.filmWords,
-        units: found.units,
+        units,
       })
     : 'The label gives no least wait.'
   return `${drying}${maximumSentences(window, waits, gap.prepared)} ${waitSentence(elapsed)}${outcomeSentences(found.verdict, gap, waits, window, required, isPoor)}`
 }
 
-function adviceOf(found: Found, elapsed: Elapsed): string {
+function adviceOf({ found, gap, coat }: Told, elapsed: Elapsed): string {
   return gapAdvice({
     verdict: found.verdict,
-    purpose: found.gap.purpose,
-    chemistry: found.coat.chemistry,
+    purpose: gap.purpose,
+    chemistry: coat.chemistry,
     requiredMinutes: found.required,
     needs: found.window.needs,
     isAirToBlame: found.isPoor && elapsed.low === elapsed.high,
