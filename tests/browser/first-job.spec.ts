@@ -9,6 +9,8 @@ test.use({
   viewport: { width: 390, height: 844 },
   hasTouch: true,
   isMobile: true,
+  // It would show a kept page where a busy machine takes seconds to answer; what it does is looked at in snap.spec.ts.
+  serviceWorkers: 'block',
 })
 
 const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
