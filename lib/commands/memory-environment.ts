@@ -13,10 +13,15 @@ export const memoryEnvironment = {
 } as const
 
 /**
- * How far the server's heap may grow over what is alive before its garbage is collected, in percent. Left to itself V8
- * sees a server that mostly waits and allows it a tenth: then every photo, whose bytes pass through JavaScript, has the
- * whole heap searched once or twice while its sender waits, some 40 ms each time.
+ * When the server's garbage is collected: once the heap has grown by half over what is alive. Left to itself V8 sees a
+ * server that mostly waits and allows it a tenth: then every photo, whose bytes pass through JavaScript, has the whole heap
+ * searched once or twice while its sender waits, some 40 ms each time. The young part is kept at half of its usual size,
+ * since it is by that size that V8 reckons how many bytes outside the heap it may leave lying. Measured with 60 photos of
+ * 12 megapixels from two phones: 404 MiB at most without these, 354 with them.
  *
- * Source: node --v8-options (--heap-growing-percent).
+ * Source: node --v8-options.
  */
-export const collectionFlags = ['--heap-growing-percent=100'] as const
+export const collectionFlags = [
+  '--heap-growing-percent=50',
+  '--max-semi-space-size=8',
+] as const
