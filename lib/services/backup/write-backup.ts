@@ -24,6 +24,7 @@ import {
   planBackup,
 } from '#services/backup/plan-backup'
 import { now } from '#services/clock'
+import { flushFolder } from '#services/files/flush-folder'
 import type { DataFolder } from '#services/settings/data-folder'
 
 /** A backup that lies in a folder. */
@@ -137,16 +138,5 @@ async function removeAbandoned(folder: string): Promise<void> {
     const { mtimeMs } = await stat(left)
     if (Math.abs(now() - mtimeMs) < abandonedMilliseconds) continue
     await rm(left, { recursive: true, force: true })
-  }
-}
-
-async function flushFolder(folder: string): Promise<void> {
-  // Windows cannot open a folder to flush it, and keeps its entries without being asked.
-  if (process.platform === 'win32') return
-  const handle = await open(folder, 'r')
-  try {
-    await handle.sync()
-  } finally {
-    await handle.close()
   }
 }

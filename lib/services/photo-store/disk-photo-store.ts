@@ -15,6 +15,7 @@ import path from 'node:path'
 import { Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import { crc32 } from 'node:zlib'
+import { flushFolder } from '#services/files/flush-folder'
 import type { Arrival, PhotoStore } from '#services/photo-store/photo-store'
 
 const pieceBytes = 524_288
@@ -197,17 +198,6 @@ async function makeFolder(parent: string, name: string): Promise<void> {
   if (made === undefined) return
   await flushFolder(parent)
   await flushFolder(path.dirname(parent))
-}
-
-async function flushFolder(folder: string): Promise<void> {
-  // Windows cannot open a folder to flush it, and keeps its entries without being asked.
-  if (process.platform === 'win32') return
-  const handle = await open(folder, 'r')
-  try {
-    await handle.sync()
-  } finally {
-    await handle.close()
-  }
 }
 
 async function sizeOf(file: string): Promise<number | undefined> {

@@ -1,6 +1,6 @@
 import 'server-only'
-import { createHash, randomUUID } from 'node:crypto'
-import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises'
+import { createHash } from 'node:crypto'
+import { readdir, rm, stat } from 'node:fs/promises'
 import path from 'node:path'
 import {
   type FinishedPicture,
@@ -16,6 +16,7 @@ import {
 } from '#core/portfolio/shown-piece'
 import { alignedPictures } from '#services/alignment/aligned-picture'
 import { openDataFolder } from '#services/database/open-database'
+import { writeWhole } from '#services/files/write-whole'
 import type { PictureSource } from '#services/portfolio/schema'
 import { openPicture } from '#services/renditions/open-picture'
 import { inTurn, readRendition } from '#services/renditions/renditions'
@@ -112,7 +113,7 @@ export async function readSharedPicture(
             top: 0,
           })),
         )
-      await writeWhole(file, await picture.jpeg({ quality: 82 }).toBuffer())
+      await keep(file, await picture.jpeg({ quality: 82 }).toBuffer())
     })
   }
   return described(file, 'image/jpeg', used, 'shared')
@@ -196,7 +197,7 @@ async function makeSmall(
   source: Extract<PictureSource, { readonly of: 'photo' }>,
 ): Promise<void> {
   const picture = openPicture(await screenOf(source))
-  await writeWhole(
+  await keep(
     await fileOf(pieceId, source, `${smallSide}.webp`),
     await picture.resize(fitting(smallSide)).webp(webp).toBuffer(),
   )
@@ -217,7 +218,7 @@ async function makePair(
       const picture = openPicture(Buffer.from(data), {
         raw: { width, height, channels: 3 },
       })
-      await writeWhole(
+      await keep(
         await fileOf(pieceId, { ...source, side: half }, `${side}.webp`),
         await picture.resize(fitting(side)).webp(webp).toBuffer(),
       )
@@ -281,6 +282,11 @@ async function isThere(file: string): Promise<boolean> {
   }
 }
 
+async function keep(file: string, bytes: Buffer): Promise<void> {
+  const { arriving } = await openDataFolder()
+  await writeWhole(file, bytes, arriving)
+}
+
 /** Makes something that several ask for at once only once. */
 async function once(key: string, make: () => Promise<void>): Promise<void> {
   const underWay = (kept.coatbookPortfolioPictures ??= new Map<
@@ -292,25 +298,4 @@ async function once(key: string, make: () => Promise<void>): Promise<void> {
   const made = make().finally(() => underWay.delete(key))
   underWay.set(key, made)
   return made
-}
-
-/** A file that is there whole or not at all. */
-async function writeWhole(file: string, bytes: Buffer): Promise<void> {
-  const { arriving } = await openDataFolder()
-  await mkdir(path.dirname(file), { recursive: true })
-  await mkdir(arriving, { recursive: true })
-  const temporary = path.join(arriving, randomUUID())
-  try {
-    const handle = await open(temporary, 'wx')
-    try {
-      await handle.writeFile(bytes)
-      await handle.sync()
-    } finally {
-      await handle.close()
-    }
-    await rename(temporary, file)
-  } catch (error) {
-    await rm(temporary, { force: true })
-    throw error
-  }
 }

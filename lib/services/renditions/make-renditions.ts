@@ -1,8 +1,6 @@
 import 'server-only'
-import { randomUUID } from 'node:crypto'
-import { mkdir, open, rename, rm } from 'node:fs/promises'
-import path from 'node:path'
 import type { OutputInfo } from 'sharp'
+import { writeWhole } from '#services/files/write-whole'
 import {
   type OriginalOptions,
   openOriginal,
@@ -47,7 +45,11 @@ export async function makeRenditions(
   for (const name of renditionNames) {
     if (name !== 'zoom') pixels = await reduced(pixels, renditionSizes[name])
     const picture = reopened(pixels).webp(encoding)
-    await writeWhole(place, name, await picture.toBuffer())
+    await writeWhole(
+      place.file(name),
+      await picture.toBuffer(),
+      place.unfinished,
+    )
   }
 }
 
@@ -84,29 +86,4 @@ function fitting(longSide: number) {
     fit: 'inside',
     withoutEnlargement: true,
   } as const
-}
-
-async function writeWhole(
-  place: RenditionPlace,
-  name: RenditionName,
-  bytes: Buffer,
-): Promise<void> {
-  const file = place.file(name)
-  await mkdir(path.dirname(file), { recursive: true })
-  await mkdir(place.unfinished, { recursive: true })
-  const temporary = path.join(place.unfinished, randomUUID())
-  try {
-    const handle = await open(temporary, 'wx')
-    try {
-      await handle.writeFile(bytes)
-      // Without it a power cut could leave an empty file under the name.
-      await handle.sync()
-    } finally {
-      await handle.close()
-    }
-    await rename(temporary, file)
-  } catch (error) {
-    await rm(temporary, { force: true })
-    throw error
-  }
 }
