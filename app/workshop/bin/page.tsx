@@ -5,12 +5,11 @@ import { readBin } from '#services/bin/bin'
 import { readBinnedParts } from '#services/bin/bin-parts'
 import { now } from '#services/clock'
 import { readWorkshop } from '#services/workshop/workshop'
-import { ActionForm, SubmitButton } from '../../_components/action-form.client'
 import { EmptyState } from '../../_components/empty-state'
 import { PageHeading } from '../../_components/page-heading'
 import { requireLocalRequest } from '../../_session'
 import { BinnedParts } from './_components/binned-parts'
-import { takeBackAction } from './actions'
+import { BringBack } from './_components/bring-back'
 
 export const metadata: Metadata = { title: 'Bin' }
 
@@ -72,19 +71,12 @@ export default async function BinPage() {
                   {momentWords(photo.removedAt, present, workshop)}
                 </p>
               </div>
-              <ActionForm
-                action={takeBackAction.bind(
-                  null,
-                  'photo',
-                  photo.jobId,
-                  photo.id,
-                )}
-                label={`Bring ${photo.fileName} back`}
-              >
-                <SubmitButton quiet pendingText="Bringing it back …">
-                  Bring it back
-                </SubmitButton>
-              </ActionForm>
+              <BringBack
+                kind="photo"
+                jobId={photo.jobId}
+                id={photo.id}
+                name={photo.fileName}
+              />
             </li>
           ))}
         </ul>

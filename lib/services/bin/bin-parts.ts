@@ -1,7 +1,7 @@
 import 'server-only'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
-import { notInBin, removePhoto, restorePhoto } from '#services/bin/bin'
+import { inBin, notInBin, removePhoto, restorePhoto } from '#services/bin/bin'
 import { type BinnedKind } from '#services/bin/schema'
 import { toDate, toInstant } from '#services/database/instants'
 import { type Transaction, database } from '#services/database/open-database'
@@ -27,7 +27,6 @@ export type BinnedPart = {
 }
 
 const mostShown = 500
-const inBin = { removedAt: { not: null } } as const
 
 /**
  * The jobs, pieces and surfaces in the bin, the last removed first. What went in with something larger is not told by
@@ -129,12 +128,14 @@ export async function putInBin(
     if (found === undefined) return refused(noneOf[kind])
     if (found.removedAt !== null) return ok(undefined)
     const stamp = toDate(now)
-    if (kind === 'job') await removeJob(transaction, jobId, stamp)
+    if (kind === 'job') await moveJob(transaction, jobId, null, stamp)
     else {
       const isLast = await isLastOf(transaction, { kind, jobId, id })
       if (isLast) return refused(lastOf[kind])
       const surfaceIds =
-        kind === 'surface' ? [id] : await removePiece(transaction, id, stamp)
+        kind === 'surface'
+          ? [id]
+          : await movePiece(transaction, id, null, stamp)
       await removeSurfaces(transaction, jobId, surfaceIds, stamp)
     }
     await touchJob(transaction, jobId)
@@ -161,10 +162,12 @@ export async function takeBack({
     const stamp = found.removedAt
     if (stamp === null) return ok(undefined)
     if (found.isOwnerInBin) return refused(ownerInBin)
-    if (kind === 'job') await restoreJob(transaction, jobId, stamp)
+    if (kind === 'job') await moveJob(transaction, jobId, stamp, null)
     else {
       const surfaceIds =
-        kind === 'surface' ? [id] : await restorePiece(transaction, id, stamp)
+        kind === 'surface'
+          ? [id]
+          : await movePiece(transaction, id, stamp, null)
       await restoreSurfaces(transaction, jobId, surfaceIds, stamp)
     }
     await touchJob(transaction, jobId)
@@ -273,67 +276,37 @@ async function isLastOf(
   return others === 0
 }
 
-async function removeJob(
+/** Of a job, what went in at one moment comes back; what was in use goes in. */
+async function moveJob(
   transaction: Transaction,
   jobId: string,
-  stamp: Date,
+  from: Date | null,
+  to: Date | null,
 ): Promise<void> {
-  const all = { where: { jobId, ...notInBin }, data: { removedAt: stamp } }
+  const all = { where: { jobId, removedAt: from }, data: { removedAt: to } }
   await transaction.photo.updateMany(all)
   await transaction.step.updateMany(all)
   await transaction.job.update({
     where: { id: jobId },
-    data: { removedAt: stamp },
+    data: { removedAt: to },
     select: { id: true },
   })
 }
 
-async function restoreJob(
-  transaction: Transaction,
-  jobId: string,
-  stamp: Date,
-): Promise<void> {
-  const all = { where: { jobId, removedAt: stamp }, data: { removedAt: null } }
-  await transaction.photo.updateMany(all)
-  await transaction.step.updateMany(all)
-  await transaction.job.update({
-    where: { id: jobId },
-    data: { removedAt: null },
-    select: { id: true },
-  })
-}
-
-/** Returns its surfaces that were in use. */
-async function removePiece(
+/** Returns those of its surfaces that go with it. */
+async function movePiece(
   transaction: Transaction,
   pieceId: string,
-  stamp: Date,
+  from: Date | null,
+  to: Date | null,
 ): Promise<readonly string[]> {
   const surfaces = await transaction.surface.findMany({
-    where: { pieceId, ...notInBin },
+    where: { pieceId, removedAt: from },
     select: { id: true },
   })
   await transaction.piece.update({
     where: { id: pieceId },
-    data: { removedAt: stamp },
-    select: { id: true },
-  })
-  return surfaces.map(({ id }) => id)
-}
-
-/** Returns its surfaces that went in with it. */
-async function restorePiece(
-  transaction: Transaction,
-  pieceId: string,
-  stamp: Date,
-): Promise<readonly string[]> {
-  const surfaces = await transaction.surface.findMany({
-    where: { pieceId, removedAt: stamp },
-    select: { id: true },
-  })
-  await transaction.piece.update({
-    where: { id: pieceId },
-    data: { removedAt: null },
+    data: { removedAt: to },
     select: { id: true },
   })
   return surfaces.map(({ id }) => id)

@@ -20,7 +20,8 @@ export type BinnedPhoto = {
 
 const mostShown = 500
 
-const inBin = { removedAt: { not: null } } as const
+/** What every query of what is in the bin asks for. */
+export const inBin = { removedAt: { not: null } } as const
 /** Photos that went in by themselves: those of a job, a step or a surface that is there too come back with it. */
 const alone = {
   ...inBin,
@@ -34,11 +35,10 @@ export async function readBin(): Promise<{
   readonly count: number
 }> {
   const db = await database()
-  const binned = alone
   const [count, rows] = await Promise.all([
-    db.photo.count({ where: binned }),
+    db.photo.count({ where: alone }),
     db.photo.findMany({
-      where: binned,
+      where: alone,
       orderBy: [{ removedAt: 'desc' }, { id: 'asc' }],
       take: mostShown,
       select: {

@@ -1,11 +1,7 @@
 import type { BinnedPart } from '#services/bin/bin-parts'
 import { type MomentStyle, momentWords } from '#core/time/moments'
 import type { Instant } from '#core/units'
-import {
-  ActionForm,
-  SubmitButton,
-} from '../../../_components/action-form.client'
-import { takeBackAction } from '../actions'
+import { BringBack } from './bring-back'
 
 /** Jobs, pieces and surfaces in the bin, each with its way back. */
 export function BinnedParts({
@@ -37,14 +33,12 @@ export function BinnedParts({
               {momentWords(part.removedAt, present, style)}
             </p>
           </div>
-          <ActionForm
-            action={takeBackAction.bind(null, part.kind, part.jobId, part.id)}
-            label={`Bring ${part.name} back`}
-          >
-            <SubmitButton quiet pendingText="Bringing it back …">
-              Bring it back
-            </SubmitButton>
-          </ActionForm>
+          <BringBack
+            kind={part.kind}
+            jobId={part.jobId}
+            id={part.id}
+            name={part.name}
+          />
         </li>
       ))}
     </ul>
