@@ -1,6 +1,7 @@
 'use client'
 
 import { useRef, useState, useSyncExternalStore } from 'react'
+import { longestNote } from '#core/journal/vocabulary'
 
 /** The parts of a browser's recogniser that are used here; no library of types has it. */
 type Recogniser = {
@@ -57,7 +58,7 @@ export function SpokenNote({
         id="snap-note"
         className="input"
         rows={2}
-        maxLength={2000}
+        maxLength={longestNote}
         value={note}
         onChange={(event) => {
           onChange(event.target.value)

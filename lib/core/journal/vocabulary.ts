@@ -66,3 +66,6 @@ export const views = [
   'hardware',
   'inside',
 ] as const
+
+/** How many characters the note of a step may have. */
+export const longestNote = 2000

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { methods, stepKinds } from '#core/journal/vocabulary'
+import { longestNote, methods, stepKinds } from '#core/journal/vocabulary'
 import { amountUnits } from '#core/shelf/product'
 import { workTime } from '#services/instant-text'
 
@@ -67,7 +67,7 @@ export const newStep = z
     note: z
       .string()
       .trim()
-      .max(2000, 'Keep the note to 2,000 characters.')
+      .max(longestNote, 'Keep the note to 2,000 characters.')
       .optional(),
   })
   .refine(

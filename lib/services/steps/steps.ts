@@ -1,5 +1,6 @@
 import 'server-only'
 import { laysFilm } from '#core/journal/coats'
+import { longestNote } from '#core/journal/vocabulary'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
 import { notInBin } from '#services/bin/bin'
@@ -192,8 +193,6 @@ export async function readStepOf(
   })
   return found === null ? noStep : ok(await readStep(db, stepId))
 }
-
-const longestNote = 2000
 
 /** Adds a line to the note of a step, as a change that can be undone. */
 export async function addToNote(
