@@ -8,7 +8,6 @@ import type {
   Step,
   WorkshopSettings,
 } from '#core/journal/journal'
-import type { StepKind } from '#core/journal/vocabulary'
 import { listFinishes } from '#core/materials/list-finishes'
 import { stepsInOrder } from '#core/materials/steps-in-order'
 import { freeSlug } from '#core/portfolio/piece-slug'
@@ -23,7 +22,12 @@ import type { Size } from '#core/sheets/largest-crop'
 import { appearanceOf } from '#core/write-ups/appearance'
 import { describePhoto } from '#core/write-ups/describe-photo'
 import { english } from '#core/write-ups/english'
-import { capitalised, countOf, listOf } from '#core/write-ups/english-words'
+import {
+  capitalised,
+  countOf,
+  doneWords,
+  listOf,
+} from '#core/write-ups/english-words'
 import { plainText } from '#core/write-ups/plain-text'
 import { type Layer, surfaceWork } from '#core/write-ups/surface-work'
 
@@ -267,25 +271,6 @@ export function paragraphsOf(text: string): readonly string[] {
     .split(/\n\s*\n/)
     .map(plainText)
     .filter((paragraph) => paragraph !== '')
-}
-
-const doneWords: Readonly<Record<StepKind, string>> = {
-  clean: 'Cleaned',
-  repair: 'Repaired',
-  strip: 'Stripped',
-  sand: 'Sanded',
-  scuff: 'Scuffed',
-  condition: 'Conditioned',
-  prime: 'Primed',
-  coat: 'Painted',
-  stain: 'Stained',
-  glaze: 'Glazed',
-  seal: 'Clear coated',
-  wax: 'Waxed',
-  hardware: 'Hardware',
-  liner: 'Lined',
-  detail: 'Details',
-  assemble: 'Assembled',
 }
 
 /** A step as visitors read it: `Painted, coat 2: body and doors`. */

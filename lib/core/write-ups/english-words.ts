@@ -1,3 +1,5 @@
+import type { StepKind } from '#core/journal/vocabulary'
+
 /**
  * The indefinite article that goes before these words when spoken: an oak table, a unit, an 8-drawer chest, an L-shaped desk.
  *
@@ -83,4 +85,24 @@ export function closed(words: string): string {
   return /[.!?…]["')\]”’]*$/.test(trimmed)
     ? trimmed
     : `${trimmed.replace(/[\s,;:]+$/, '')}.`
+}
+
+/** What was done, by the kind of step: as the name of a stage. */
+export const doneWords: Readonly<Record<StepKind, string>> = {
+  clean: 'Cleaned',
+  repair: 'Repaired',
+  strip: 'Stripped',
+  sand: 'Sanded',
+  scuff: 'Scuffed',
+  condition: 'Conditioned',
+  prime: 'Primed',
+  coat: 'Painted',
+  stain: 'Stained',
+  glaze: 'Glazed',
+  seal: 'Clear-coated',
+  wax: 'Waxed',
+  hardware: 'Hardware',
+  liner: 'Lined',
+  detail: 'Details',
+  assemble: 'Assembled',
 }

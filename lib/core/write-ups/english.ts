@@ -12,6 +12,7 @@ import {
   capitalised,
   closed,
   countOf,
+  doneWords,
   indefiniteArticle,
   listOf,
   pluralOf,
@@ -293,25 +294,6 @@ function sizeWords(piece: Piece, units: Units): string {
             `${bothUnits([millimetres], units)} ${sideWords[side].adjective}`,
         )
         .join(', ')
-}
-
-const doneWords: Readonly<Record<StepKind, string>> = {
-  clean: 'Cleaned',
-  repair: 'Repaired',
-  strip: 'Stripped',
-  sand: 'Sanded',
-  scuff: 'Scuffed',
-  condition: 'Conditioned',
-  prime: 'Primed',
-  coat: 'Painted',
-  stain: 'Stained',
-  glaze: 'Glazed',
-  seal: 'Clear-coated',
-  wax: 'Waxed',
-  hardware: 'Hardware',
-  liner: 'Lined',
-  detail: 'Details',
-  assemble: 'Assembled',
 }
 
 function methodWords(method: Method | undefined): string {
