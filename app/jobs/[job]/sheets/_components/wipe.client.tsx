@@ -1,6 +1,7 @@
 'use client'
 
 import { useState } from 'react'
+import { SliderHandle } from '../../_components/slider-handle'
 
 /**
  * The before and the after of one view in one frame, and a line to draw across them: by a finger or the mouse anywhere on
@@ -57,13 +58,7 @@ export function Wipe({
         style={{ left: `${share}%` }}
       >
         <span className="bg-paper border-ink absolute top-1/2 left-1/2 grid size-12 -translate-1/2 place-items-center rounded-full border-2">
-          <svg viewBox="0 0 24 24" width="24" height="24" fill="none">
-            <path
-              d="M9 6 3 12l6 6M15 6l6 6-6 6"
-              stroke="var(--ink)"
-              strokeWidth="2.5"
-            />
-          </svg>
+          <SliderHandle />
         </span>
       </span>
       <input

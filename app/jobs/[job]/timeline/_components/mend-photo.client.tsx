@@ -1,6 +1,5 @@
 'use client'
 
-import { useEffect, useState } from 'react'
 import {
   ActionForm,
   type FormAction,
@@ -8,6 +7,7 @@ import {
 } from '../../../../_components/action-form.client'
 import { SelectField, TextField } from '../../../../_components/field.client'
 import { mendPhotoAction, readPhotoFormAction } from '../mending-actions'
+import { useLookedUp } from './use-looked-up.client'
 
 type Option = { readonly value: string; readonly text: string }
 
@@ -33,21 +33,7 @@ export function MendPhoto({
   readonly photo: string
   readonly onMended: (said: string) => void
 }) {
-  const [form, setForm] = useState<PhotoForm | 'none' | undefined>()
-  useEffect(() => {
-    let isWanted = true
-    readPhotoFormAction(job, photo).then(
-      (found) => {
-        if (isWanted) setForm(found ?? 'none')
-      },
-      () => {
-        if (isWanted) setForm('none')
-      },
-    )
-    return () => {
-      isWanted = false
-    }
-  }, [job, photo])
+  const form = useLookedUp(readPhotoFormAction, job, photo)
   if (typeof form !== 'object') {
     return (
       <p role="status" className="mt-3 min-h-40">

@@ -17,6 +17,7 @@ import {
   readStepFormAction,
   takeStepOutAction,
 } from '../mending-actions'
+import { useLookedUp } from './use-looked-up.client'
 
 /** A step as the panel for mending it needs it. */
 export type StepForm = {
@@ -45,22 +46,10 @@ export function MendStep({
 }) {
   const dialog = useRef<HTMLDialogElement>(null)
   const [said, setSaid] = useState<string | undefined>()
-  const [form, setForm] = useState<StepForm | 'none' | undefined>()
+  const form = useLookedUp(readStepFormAction, job, step)
   useEffect(() => {
     dialog.current?.showModal()
-    let isWanted = true
-    readStepFormAction(job, step).then(
-      (found) => {
-        if (isWanted) setForm(found ?? 'none')
-      },
-      () => {
-        if (isWanted) setForm('none')
-      },
-    )
-    return () => {
-      isWanted = false
-    }
-  }, [job, step])
+  }, [])
   useEffect(() => {
     // Closed rather than taken away, so that the mark has the focus again.
     if (said !== undefined) dialog.current?.close()

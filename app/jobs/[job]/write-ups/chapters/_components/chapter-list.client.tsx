@@ -8,6 +8,7 @@ import {
   type FormAction,
   SubmitButton,
 } from '../../../../../_components/action-form.client'
+import { SliderHandle } from '../../../_components/slider-handle'
 
 type Row = {
   /** Stays with it wherever it is moved to. */
@@ -151,13 +152,7 @@ function StartSlider({
             className="bg-paper border-ink pointer-events-none absolute top-1/2 grid size-12 -translate-1/2 place-items-center rounded-full border-2 peer-focus-visible:outline-3 peer-focus-visible:outline-offset-2 peer-focus-visible:outline-ink"
             style={{ left: `${share * 100}%` }}
           >
-            <svg viewBox="0 0 24 24" width="24" height="24" fill="none">
-              <path
-                d="M9 6 3 12l6 6M15 6l6 6-6 6"
-                stroke="var(--ink)"
-                strokeWidth="2.5"
-              />
-            </svg>
+            <SliderHandle />
           </span>
         </div>
         {button(cues[here + 1], '+', 'later')}
