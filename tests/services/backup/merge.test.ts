@@ -1,7 +1,6 @@
-import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { readdirSync } from 'node:fs'
 import path from 'node:path'
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { afterEach, expect, test } from 'vitest'
 import type { ConflictChoice } from '#services/backup/merge-journal'
 import {
   type Restoration,
@@ -30,14 +29,8 @@ import { useWorkshop } from '../../support/workshop'
 useWorkshop()
 const folder = useFolder()
 
-let other = ''
-beforeEach(() => {
-  other = mkdtempSync(path.join(tmpdir(), 'coatbook-other-'))
-})
-afterEach(async () => {
-  await closeDatabase()
-  rmSync(other, { recursive: true, force: true })
-})
+const elsewhere = useFolder()
+afterEach(closeDatabase)
 
 async function restore(
   file: string,
@@ -70,11 +63,11 @@ test('a journal that was only started takes the settings of the backup', async (
   const file = await backUp(root, folder())
   const rows = dump(root)
   await closeDatabase()
-  process.env['COATBOOK_DATA'] = other
+  process.env['COATBOOK_DATA'] = elsewhere()
   await keepFirstSettings(backupMoment)
-  const restored = await restore(file, other)
+  const restored = await restore(file, elsewhere())
   expect(restored.merge.intoEmpty).toBe(true)
-  expect(dump(other)).toEqual(rows)
+  expect(dump(elsewhere())).toEqual(rows)
 })
 
 test('what was added since stays, what is gone comes back, and nothing is asked where nothing differs', async () => {
@@ -212,11 +205,11 @@ test('a dry run touches nothing, not even where there is no journal yet', async 
   const file = await backUp(root, folder())
   const tried = await restoreBackup(
     file,
-    dataFolder(other),
+    dataFolder(elsewhere()),
     { dryRun: true },
     backupMoment,
   )
   expect(tried.ok && tried.value.outcome).toBe('tried')
   expect(tried.ok && tried.value.originals.count).toBe(3)
-  expect(readdirSync(other)).toEqual([])
+  expect(readdirSync(elsewhere())).toEqual([])
 })

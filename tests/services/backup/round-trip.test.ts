@@ -1,9 +1,8 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { Ajv2020 } from 'ajv/dist/2020.js'
 import formats from 'ajv-formats'
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { afterEach, expect, test } from 'vitest'
 import { openArchive } from '#services/backup/open-archive'
 import { restoreBackup } from '#services/backup/restore-backup'
 import { closeDatabase, openDataFolder } from '#services/database/open-database'
@@ -21,20 +20,19 @@ import { useWorkshop } from '../../support/workshop'
 useWorkshop()
 const folder = useFolder()
 
-let other = ''
-beforeEach(() => {
-  other = mkdtempSync(path.join(tmpdir(), 'coatbook-other-'))
-})
-afterEach(async () => {
-  await closeDatabase()
-  rmSync(other, { recursive: true, force: true })
-})
+const elsewhere = useFolder()
+afterEach(closeDatabase)
 
 /** Restores into the other data folder, as the program does when it is told to use that one. */
 async function restoreElsewhere(file: string) {
   await closeDatabase()
-  process.env['COATBOOK_DATA'] = other
-  return restoreBackup(file, dataFolder(other), { dryRun: false }, backupMoment)
+  process.env['COATBOOK_DATA'] = elsewhere()
+  return restoreBackup(
+    file,
+    dataFolder(elsewhere()),
+    { dryRun: false },
+    backupMoment,
+  )
 }
 
 async function textIn(file: string, name: string): Promise<string> {
@@ -60,12 +58,12 @@ test('a journal that is backed up and restored is the same to the last bit, and 
 
   const restored = await restoreElsewhere(file)
   expect(restored.ok && restored.value.outcome).toBe('restored')
-  expect(dump(other)).toEqual(before.rows)
-  expect(hashesIn(path.join(other, 'originals'))).toEqual(before.files)
-  expect(hashesIn(path.join(other, 'arriving'))).toEqual({})
+  expect(dump(elsewhere())).toEqual(before.rows)
+  expect(hashesIn(path.join(elsewhere(), 'originals'))).toEqual(before.files)
+  expect(hashesIn(path.join(elsewhere(), 'arriving'))).toEqual({})
 
   const again = mkdtempSync(path.join(folder(), 'again-'))
-  const second = await backUp(other, again)
+  const second = await backUp(elsewhere(), again)
   expect(readFileSync(second).equals(readFileSync(file))).toBe(true)
 })
 
