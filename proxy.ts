@@ -22,6 +22,7 @@ export function proxy(request: NextRequest): NextResponse {
 }
 
 export const config = {
-  // Pages only: the bodies of what passes here are held in memory, and an upload must not be.
-  matcher: '/((?!api/|_next/static/).*)',
+  // Pages of the journal only: the bodies of what passes here are held in memory, and an upload must not be; the portfolio
+  // answers with a stricter policy of its own, which would be replaced here.
+  matcher: '/((?!api/|_next/static/|portfolio(?:/|$)).*)',
 }

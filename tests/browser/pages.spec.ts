@@ -390,6 +390,24 @@ test('no page does anything against its content security policy', async ({
   expect(nonces.size).toBe(pages.length)
 })
 
+test('the portfolio answers with its own policy, under which nothing but its own files is loaded', async ({
+  request,
+}) => {
+  const answer = await request.get('/portfolio')
+  const headers = answer.headers()
+  expect(headers['content-security-policy']).toContain("script-src 'self';")
+  expect(headers['content-security-policy']).toContain("frame-ancestors 'none'")
+  expect(headers['content-security-policy']).not.toContain('unsafe')
+  expect(headers).toMatchObject({
+    'cache-control': 'no-store',
+    'x-content-type-options': 'nosniff',
+    'x-frame-options': 'DENY',
+  })
+  expect(headers).not.toHaveProperty('cross-origin-resource-policy')
+  const page = await request.get('/jobs')
+  expect(page.headers()['cross-origin-resource-policy']).toBe('same-origin')
+})
+
 test('a script that somebody writes into a page does not run', async ({
   page,
 }) => {
