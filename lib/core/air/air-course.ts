@@ -42,9 +42,9 @@ export type AirCourse = {
  * @throws RangeError when they are not in order
  */
 export function airCourse(readings: readonly AirReading[]): AirCourse {
-  const usable = readings.every(isAir) ? readings : readings.filter(isAir)
   const hold = holdMinutes * millisecondsPerMinute
   const longest = longestStretchMinutes * millisecondsPerMinute
+  const usable = columnsOf(readings)
   const moments = momentsOf(usable, hold, longest)
   const course = {
     at: new Float64Array(moments),
@@ -65,60 +65,75 @@ export function airCourse(readings: readonly AirReading[]): AirCourse {
     course.known[length] = isKnown
     length++
   }
-  let previous: AirReading | undefined
-  for (const reading of usable) {
-    const { at, celsius, humidity } = reading
-    if (previous === undefined) add(at - hold, celsius, humidity, 1)
-    else if (at - previous.at > 2 * hold) {
-      add(previous.at + hold, previous.celsius, previous.humidity, 0)
+  let before = NaN
+  let celsiusBefore = NaN
+  let humidityBefore = NaN
+  for (let i = 0; i < usable.at.length; i++) {
+    const at = usable.at[i] ?? NaN
+    const celsius = usable.celsius[i] ?? NaN
+    const humidity = usable.humidity[i] ?? NaN
+    if (i === 0) add(at - hold, celsius, humidity, 1)
+    else if (at - before > 2 * hold) {
+      add(before + hold, celsiusBefore, humidityBefore, 0)
       add(at - hold, celsius, humidity, 1)
-    } else {
-      const stretches = Math.ceil((at - previous.at) / longest)
-      for (let i = 1; i < stretches; i++) {
-        const share = i / stretches
-        const air = between(previous, reading, share)
+    } else if (at - before > longest) {
+      const stretches = Math.ceil((at - before) / longest)
+      for (let part = 1; part < stretches; part++) {
+        const share = part / stretches
         add(
-          previous.at + (at - previous.at) * share,
-          air.celsius,
-          air.humidity,
+          before + (at - before) * share,
+          celsiusBefore + (celsius - celsiusBefore) * share,
+          humidityBefore + (humidity - humidityBefore) * share,
           1,
         )
       }
     }
     add(at, celsius, humidity, 1)
-    previous = reading
+    before = at
+    celsiusBefore = celsius
+    humidityBefore = humidity
   }
-  if (previous !== undefined)
-    add(previous.at + hold, previous.celsius, previous.humidity, 0)
+  if (usable.at.length > 0) add(before + hold, celsiusBefore, humidityBefore, 0)
   return course
 }
 
-/** How many moments the course of these readings has. */
-function momentsOf(
-  readings: readonly AirReading[],
-  hold: number,
-  longest: number,
-): number {
-  let count = readings.length === 0 ? 0 : 2
-  let previous: AirReading | undefined
+/** Readings as numbers side by side: a year of them is gone through several times. */
+type Columns = Pick<AirCourse, 'at' | 'celsius' | 'humidity'>
+
+/** The readings for which the formulas for moist air hold. */
+function columnsOf(readings: readonly AirReading[]): Columns {
+  const at = new Float64Array(readings.length)
+  const celsius = new Float64Array(readings.length)
+  const humidity = new Float64Array(readings.length)
+  let count = 0
   for (const reading of readings) {
-    const apart = previous === undefined ? 0 : reading.at - previous.at
-    if (apart < 0) {
-      throw new RangeError(
-        `airCourse: expected readings in order of time, got ${reading.at} after ${previous?.at ?? 'none'}`,
-      )
-    }
-    count += apart > 2 * hold ? 3 : Math.max(1, Math.ceil(apart / longest))
-    previous = reading
+    if (!isAir(reading)) continue
+    at[count] = reading.at
+    celsius[count] = reading.celsius
+    humidity[count] = reading.humidity
+    count++
   }
-  return count
+  return {
+    at: at.subarray(0, count),
+    celsius: celsius.subarray(0, count),
+    humidity: humidity.subarray(0, count),
+  }
 }
 
-function between(start: Air, end: Air, share: number): Air {
-  return {
-    celsius: start.celsius + (end.celsius - start.celsius) * share,
-    humidity: start.humidity + (end.humidity - start.humidity) * share,
+/** How many moments the course of these readings has. */
+function momentsOf({ at }: Columns, hold: number, longest: number): number {
+  let count = at.length === 0 ? 0 : at.length + 2
+  for (let i = 1; i < at.length; i++) {
+    const apart = (at[i] ?? NaN) - (at[i - 1] ?? NaN)
+    if (apart < 0) {
+      throw new RangeError(
+        `airCourse: expected readings in order of time, got ${at[i] ?? NaN} after ${at[i - 1] ?? NaN}`,
+      )
+    }
+    if (apart > 2 * hold) count += 2
+    else if (apart > longest) count += Math.ceil(apart / longest) - 1
   }
+  return count
 }
 
 /**

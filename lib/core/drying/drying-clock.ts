@@ -1,4 +1,3 @@
-import type { Air } from '#core/air/air'
 import {
   type Accumulation,
   accumulate,
@@ -42,8 +41,14 @@ export type DryingClock = {
   /** Whether the air makes any difference to this chemistry. */
   readonly isModelled: boolean
   readonly course: AirCourse
+  readonly means: () => AirSums
+}
+
+/** What the mean of the air over some time is found from: each is 0 where nothing is known. */
+export type AirSums = {
   readonly temperature: Accumulation
   readonly humidity: Accumulation
+  /** Adds up to the time of which something is known. */
   readonly known: Accumulation
 }
 
@@ -57,9 +62,13 @@ export function dryingClocks(course: AirCourse): DryingClocks {
   const knots = course.at.length
   const nothing = airCourse([])
   const unmodelled = accumulate(nothing, new Float64Array(0), 1)
-  const known = accumulate(course, new Float64Array(knots).fill(1), 0)
-  const temperature = accumulate(course, course.celsius, 0)
-  const humidity = accumulate(course, course.humidity, 0)
+  let sums: AirSums | undefined
+  const means = (): AirSums =>
+    (sums ??= {
+      temperature: accumulate(course, course.celsius, 0),
+      humidity: accumulate(course, course.humidity, 0),
+      known: accumulate(course, new Float64Array(knots).fill(1), 0),
+    })
   const clocks = new Map<string, DryingClock>()
   const day = lastDay(course)
   const paceValues = new Map<Pace, Float64Array>()
@@ -67,13 +76,13 @@ export function dryingClocks(course: AirCourse): DryingClocks {
   const valuesOf = (pace: Pace): Float64Array => {
     const found = paceValues.get(pace)
     if (found !== undefined) return found
-    const made = eachKnot(course, (air) => paceIn(pace, air))
+    const made = pacesOver(course, pace)
     paceValues.set(pace, made)
     return made
   }
 
   const make = (chemistry: Chemistry, reference: ReferenceAir): DryingClock => {
-    const base = { course, temperature, humidity, known }
+    const base = { course, means }
     const names = pacesOf[chemistry]
     if (names.length === 0) {
       return {
@@ -110,7 +119,9 @@ export function dryingClocks(course: AirCourse): DryingClocks {
       chemistry === 'aerosol'
         ? accumulate(
             course,
-            eachKnot(course, (air) => windowSpeed(chemistry, air, reference)),
+            valuesOf('oxidation').map((pace) =>
+              windowSpeed(shareOf(pace, paceIn('oxidation', reference))),
+            ),
             1,
           )
         : unmodelled
@@ -144,17 +155,15 @@ export function dryingClocks(course: AirCourse): DryingClocks {
   }
 }
 
-function eachKnot(
-  course: AirCourse,
-  value: (air: Air) => number,
-): Float64Array {
+/** How fast something goes at each moment of a course. */
+function pacesOver(course: AirCourse, pace: Pace): Float64Array {
   const values = new Float64Array(course.at.length)
   // One object for all: a year has many moments.
   const air = { celsius: NaN, humidity: NaN }
   for (let i = 0; i < values.length; i++) {
     air.celsius = course.celsius[i] ?? NaN
     air.humidity = course.humidity[i] ?? NaN
-    values[i] = value(air)
+    values[i] = paceIn(pace, air)
   }
   return values
 }

@@ -13,24 +13,8 @@ export const mostSlowdown = 6
 const coldestModelledCelsius = 0
 const warmestModelledCelsius = 50
 
-/**
- * What a coat loses, or what it does, as it dries: each has a speed in air of some °C and percent, in units of
- * its own.
- */
-const paces = {
-  /** Water leaves in proportion to the vapour-pressure deficit (Dalton). */
-  water: (celsius, humidity) => vapourPressureDeficit({ celsius, humidity }),
-  /** Oxidation doubles its speed every 10 °C: the usual rule of thumb. */
-  oxidation: (celsius) => Math.exp((Math.LN2 / 10) * celsius),
-  spirit: (celsius) => vapourPressure('n-decane', celsius),
-  alcohol: (celsius) => vapourPressure('ethanol', celsius),
-  /** The slow solvent rules the tail. */
-  lacquer: (celsius) => vapourPressure('n-butyl acetate', celsius),
-} as const satisfies Record<
-  string,
-  (celsius: number, humidity: number) => number
->
-export type Pace = keyof typeof paces
+/** What a coat loses, or what it does, as it dries. */
+export type Pace = 'water' | 'oxidation' | 'spirit' | 'alcohol' | 'lacquer'
 
 /**
  * What sets the pace, by chemistry: the slowest of these rules. Nothing: the label stands as it is.
@@ -78,9 +62,27 @@ export function dryingSpeed(
     : { low: 0, high: mostOf(share) }
 }
 
-/** How fast something goes in some air. */
+/**
+ * How fast something goes in some air, each in units of its own.
+ *
+ * @throws RangeError for air outside the ranges of `Air`, where water is asked for
+ */
 export function paceIn(pace: Pace, air: Air): number {
-  return paces[pace](air.celsius, air.humidity)
+  switch (pace) {
+    case 'water':
+      // Water leaves in proportion to the vapour-pressure deficit (Dalton).
+      return vapourPressureDeficit(air)
+    case 'oxidation':
+      // Oxidation doubles its speed every 10 °C: the usual rule of thumb.
+      return Math.exp((Math.LN2 / 10) * air.celsius)
+    case 'spirit':
+      return vapourPressure('n-decane', air.celsius)
+    case 'alcohol':
+      return vapourPressure('ethanol', air.celsius)
+    case 'lacquer':
+      // The slow solvent rules the tail.
+      return vapourPressure('n-butyl acetate', air.celsius)
+  }
 }
 
 /** A pace as a share of the pace in the label's air. */
@@ -107,17 +109,10 @@ export function mostOf(share: number): number {
  * How fast the time of an early recoat window runs: an aerosol's window closes sooner in warm air, and no
  * window ever stays open longer in cold.
  *
+ * @param share how fast an aerosol hardens, as a share of its pace in the label's air; above 1 where it is warmer
  * @returns 1 or more
  * Common practice, no source: the same doubling every 10 °C as for oxidation.
  */
-export function windowSpeed(
-  chemistry: Chemistry,
-  air: Air,
-  reference: ReferenceAir,
-): number {
-  if (chemistry !== 'aerosol') return 1
-  return Math.max(
-    1,
-    shareOf(paceIn('oxidation', air), paceIn('oxidation', reference)),
-  )
+export function windowSpeed(share: number): number {
+  return Math.max(1, share)
 }

@@ -122,13 +122,10 @@ class ToldWhenRead implements GapJudgement {
     elapsed: Elapsed,
   ) {
     const found = findingsOn(gap, coat, times, clock)
-    const { fromMinutes, toMinutes } = found.window
-    const label: Writable<DryCheck['label']> = {}
-    if (times.hasMinimum) label.min = minutes(fromMinutes)
-    if (toMinutes !== Infinity) label.max = minutes(toMinutes)
+    const { fromMinutes } = found.window
     this.purpose = gap.purpose
     this.elapsed = elapsed
-    this.label = label
+    this.label = found.window.shown
     this.verdict = found.verdict
     this.#gap = gap
     this.#coat = coat
@@ -235,7 +232,7 @@ function reasonOf(told: Told, elapsed: Elapsed): string {
         units,
       })
     : 'The label gives no least wait.'
-  return `${drying}${maximumSentences(window, waits, gap.prepared)} ${waitSentence(elapsed)}${outcomeSentences(found.verdict, gap, waits, window, required, isPoor)}`
+  return `${drying}${maximumSentences(window, waits, gap)} ${waitSentence(elapsed)}${outcomeSentences(found.verdict, gap, waits, window, required, isPoor)}`
 }
 
 function adviceOf({ found, gap, coat }: Told, elapsed: Elapsed): string {
@@ -249,8 +246,6 @@ function adviceOf({ found, gap, coat }: Told, elapsed: Elapsed): string {
   })
 }
 
-type Writable<T> = { -readonly [Key in keyof T]: T[Key] }
-
 /** The waits of the spots of a surface in minutes, as well as they are known. */
 type Waits = {
   /** The least wait in minutes of drying, per thickness of one ordinary coat. */
@@ -258,8 +253,6 @@ type Waits = {
   /** The least and the greatest wait on the clock of recoat windows. */
   readonly least: Range
   readonly greatest: Range
-  /** The greatest wait in plain time. */
-  readonly longest: Elapsed
 }
 
 type Range = { readonly low: number; readonly high: number }
@@ -272,10 +265,12 @@ function waitsOf(gap: Gap, clock: DryingClock, thickness: number): Waits {
       ? low
       : ranWithin(clock.high, earlier.finished, later.started)
   return {
-    dry: { low: low.low / thickness, high: high.high / thickness },
+    dry:
+      thickness === 1 && low === high
+        ? low
+        : { low: low.low / thickness, high: high.high / thickness },
     least: ranWithin(clock.window, earlier.finished, later.started),
     greatest: ranWithin(clock.window, earlier.started, later.finished),
-    longest: elapsedBetween(earlier.started, later.finished),
   }
 }
 
@@ -437,19 +432,20 @@ function waitSentence(elapsed: Elapsed): string {
 }
 
 /** What the label says about the end of the window; empty, or begins with a space. */
-function maximumSentences(
-  window: TimeWindow,
-  waits: Waits,
-  prepared: Preparation | undefined,
-): string {
+function maximumSentences(window: TimeWindow, waits: Waits, gap: Gap): string {
+  const { prepared } = gap
   const needs =
     window.needs !== undefined && window.isStated
       ? ` The label asks for a ${window.needs} first.`
       : ''
   if (window.toMinutes === Infinity) return needs
-  const isShortened =
-    waits.greatest.high > Math.max(0, waits.longest.high) + roundingMinutes
+  const isShortened = waits.greatest.high > longestWait(gap) + roundingMinutes
   return `${needs} The next coat belongs on within ${lengthOfTime(window.toMinutes, 'down')}${isShortened ? ', and warm air shortens that' : ''}${prepared === undefined ? '' : `, or later after the ${prepared} it had`}.`
+}
+
+/** The greatest wait of any spot in plain time, in minutes. */
+function longestWait({ earlier, later }: Gap): number {
+  return Math.max(0, elapsedBetween(earlier.started, later.finished).high)
 }
 
 /** What came of it; empty, or begins with a space. */
@@ -463,7 +459,7 @@ function outcomeSentences(
 ): string {
   switch (verdict) {
     case 'past-window': {
-      const longest = lengthOfTime(Math.max(0, waits.longest.high), 'down')
+      const longest = lengthOfTime(longestWait(gap), 'down')
       const why =
         window.needs === undefined
           ? ` Some of it waited ${longest}${gap.prepared === undefined ? ', with no scuff or sand in between' : ''}.`

@@ -21,14 +21,15 @@ export function meanAir(
   const last = stretchOf(clock.course, end)
   const sum = (of: Accumulation) =>
     totalAt(of, end, last) - totalAt(of, start, first)
-  const known = sum(clock.known)
+  const sums = clock.means()
+  const known = sum(sums.known)
   const length = minutesBetween(start, end)
   if (known <= 0 || length <= 0) return { share: 0 }
   return {
     share: Math.min(1, known / length),
     air: {
-      celsius: sum(clock.temperature) / known,
-      humidity: sum(clock.humidity) / known,
+      celsius: sum(sums.temperature) / known,
+      humidity: sum(sums.humidity) / known,
     },
   }
 }

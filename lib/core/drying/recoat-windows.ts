@@ -1,5 +1,6 @@
-import type { Purpose } from '#core/drying/dry-check'
+import type { DryCheck, Purpose } from '#core/drying/dry-check'
 import type { Label, RecoatWindow } from '#core/shelf/product'
+import { minutes } from '#core/units'
 
 /** How the surface was prepared between two coats. Sanding counts as scuffing too. */
 export type Preparation = 'sand' | 'scuff'
@@ -24,6 +25,8 @@ export type TimeWindow = {
   readonly needs?: Preparation
   /** On the label itself; otherwise it follows from the trade's rule that a scuff opens a passed window again. */
   readonly isStated: boolean
+  /** What is shown of it: its start where the label gives a least time, and its end where it has one. */
+  readonly shown: DryCheck['label']
 }
 
 /**
@@ -83,7 +86,7 @@ function readTimes(label: Label, purpose: Purpose): LabelTimes | undefined {
 
 function recoatTimes(label: Label): LabelTimes | undefined {
   const stated = recoatWindows(label)
-    .map((window): TimeWindow => ({
+    .map((window): PlainWindow => ({
       fromMinutes: window.fromMinutes,
       toMinutes: window.toMinutes ?? Infinity,
       ...(window.needs !== undefined && { needs: window.needs }),
@@ -132,11 +135,20 @@ export function isOpenTo(
   )
 }
 
+type PlainWindow = Omit<TimeWindow, 'shown'>
+
 function labelTimesOf(
-  windows: readonly TimeWindow[],
+  plain: readonly PlainWindow[],
   basis: Purpose,
   hasMinimum: boolean,
 ): LabelTimes {
+  const windows = plain.map((window) => ({
+    ...window,
+    shown: {
+      ...(hasMinimum && { min: minutes(window.fromMinutes) }),
+      ...(window.toMinutes !== Infinity && { max: minutes(window.toMinutes) }),
+    },
+  }))
   return {
     windows,
     open: {

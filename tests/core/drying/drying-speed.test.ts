@@ -1,6 +1,11 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { dryingSpeed, windowSpeed } from '#core/drying/drying-speed'
+import {
+  dryingSpeed,
+  paceIn,
+  shareOf,
+  windowSpeed,
+} from '#core/drying/drying-speed'
 import { chemistries } from '#core/shelf/product'
 import { anyAir } from '../air/any-air'
 import { anyChemistry, anyReference } from './any-coat'
@@ -56,7 +61,19 @@ test('in the label’s own air a coat dries at the label’s speed', () => {
         low: 1,
         high: 1,
       })
-      expect(windowSpeed(chemistry, reference, reference)).toBe(1)
+    }),
+  )
+})
+
+test('a window closes sooner in warm air and no later in cold', () => {
+  fc.assert(
+    fc.property(anyAir, anyReference, (air, reference) => {
+      const speed = windowSpeed(
+        shareOf(paceIn('oxidation', air), paceIn('oxidation', reference)),
+      )
+      // The doubling every 10 °C by its own definition: common practice, no source.
+      const doubled = 2 ** ((air.celsius - reference.celsius) / 10)
+      expect(speed).toBeCloseTo(Math.max(1, doubled), 9)
     }),
   )
 })
