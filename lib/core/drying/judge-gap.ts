@@ -232,7 +232,7 @@ function reasonOf(told: Told, elapsed: Elapsed): string {
         units,
       })
     : 'The label gives no least wait.'
-  return `${drying}${maximumSentences(window, waits, gap)} ${waitSentence(elapsed)}${outcomeSentences(found.verdict, gap, waits, window, required, isPoor)}`
+  return `${drying}${maximumSentences(window, waits, gap)} ${waitSentence(elapsed)}${outcomeSentences(found.verdict, gap, window, required, isPoor)}`
 }
 
 function adviceOf({ found, gap, coat }: Told, elapsed: Elapsed): string {
@@ -452,7 +452,6 @@ function longestWait({ earlier, later }: Gap): number {
 function outcomeSentences(
   verdict: Verdict,
   gap: Gap,
-  waits: Waits,
   window: TimeWindow,
   required: number,
   isPoor: boolean,

@@ -6,6 +6,7 @@ import {
   openOriginal,
 } from '#services/renditions/open-original'
 import { openPicture } from '#services/renditions/open-picture'
+import { type Looks, looksOf } from '#services/renditions/looks-of'
 
 /** The sizes in which photos are shown, with their longer side in pixels, largest first. */
 export const renditionSizes = { zoom: 2880, screen: 1440, thumb: 320 } as const
@@ -34,14 +35,16 @@ const encoding = { quality: 80, effort: 2 } as const
  * The original is decoded once; each size is made from the next larger one. Each file is written whole, flushed and
  * only then given its name.
  *
+ * @returns what the picture looks like; undefined when it is too small to have looks
  * @throws Error when the original is not there or, unless told otherwise, has the least flaw
  */
 export async function makeRenditions(
   original: string,
   place: RenditionPlace,
   options: OriginalOptions = {},
-): Promise<void> {
+): Promise<Looks | undefined> {
   let pixels = await decoded(original, options)
+  let looks: Looks | undefined
   for (const name of renditionNames) {
     if (name !== 'zoom') pixels = await reduced(pixels, renditionSizes[name])
     const picture = reopened(pixels).webp(encoding)
@@ -50,7 +53,10 @@ export async function makeRenditions(
       await picture.toBuffer(),
       place.unfinished,
     )
+    // While its pixels are at hand: opening the file again costs more than looking.
+    if (name === 'screen') looks = await looksOf(reopened(pixels))
   }
+  return looks
 }
 
 type Pixels = { readonly data: Buffer; readonly info: OutputInfo }

@@ -17,6 +17,7 @@ import {
   type RenditionQueue,
   renditionQueue,
 } from '#services/renditions/rendition-queue'
+import type { Looks } from '#services/renditions/looks-of'
 import { recordLooks } from '#services/renditions/record-looks'
 import { warnOfDamage } from '#services/renditions/warn-of-damage'
 
@@ -91,7 +92,13 @@ export async function makeRenditionsAhead(
   file: string,
 ): Promise<void> {
   const place = await renditionPlace(sha256, 0)
-  await queue().add(keyOf(sha256, 0), () => makeMissing(file, place), true)
+  await queue().add(
+    keyOf(sha256, 0),
+    async () => {
+      await makeMissing(file, place)
+    },
+    true,
+  )
 }
 
 /**
@@ -192,27 +199,35 @@ async function workOn(
   const store = await openPhotoStore()
   const original = store.path(sha256)
   return async () => {
+    let looks: Looks | undefined
     try {
-      await makeMissing(original, place, { quarterTurns })
+      looks = await makeMissing(original, place, { quarterTurns })
     } catch {
       // What can be shown of a damaged picture is shown, and its owner told; an original that cannot be decoded at all
       // is an error for whoever asked.
-      await makeMissing(original, place, { quarterTurns, failOn: 'none' })
+      looks = await makeMissing(original, place, {
+        quarterTurns,
+        failOn: 'none',
+      })
       await warnOfDamage(sha256)
     }
-    if (quarterTurns === 0) await recordLooks(sha256, place.file('screen'))
+    if (quarterTurns === 0)
+      await recordLooks(sha256, looks, place.file('screen'))
   }
 }
 
+/** @returns what the picture looks like, where any rendition had to be made */
 async function makeMissing(
   file: string,
   place: RenditionPlace,
   options: OriginalOptions = {},
-): Promise<void> {
+): Promise<Looks | undefined> {
   const there = await Promise.all(
     renditionNames.map((name) => present(place.file(name))),
   )
-  if (there.includes(undefined)) await makeRenditions(file, place, options)
+  return there.includes(undefined)
+    ? makeRenditions(file, place, options)
+    : undefined
 }
 
 /** A file that is there and holds something: an empty one is what a power cut leaves. */
