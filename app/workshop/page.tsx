@@ -9,6 +9,7 @@ import { readCameras } from '#services/cameras/cameras'
 import { suggestClocks } from '#services/cameras/learn-clock'
 import { readRates } from '#services/money/rates'
 import { readPortfolioSettings } from '#services/portfolio/settings'
+import { readCredit } from '#services/sheets/sheet-settings'
 import { readWorkshop } from '#services/workshop/workshop'
 import { readWriteUpSettings } from '#services/write-ups/settings'
 import { AirForm } from '../_air/air-form'
@@ -17,6 +18,7 @@ import { SelectField, TextField } from '../_components/field.client'
 import { PageHeading } from '../_components/page-heading'
 import { BackupsSection } from './_components/backups-section'
 import { CamerasSection } from './_components/cameras-section'
+import { CreditSection } from './_components/credit-section'
 import { PortfolioSection } from './_components/portfolio-section'
 import { WriteUpsSection } from './_components/write-ups-section'
 import { DevicesSection } from './_components/devices-section'
@@ -142,6 +144,7 @@ export default async function WorkshopPage() {
         <HandSection />
         <RatesSection rates={rates} currency={workshop.currency} />
         <WriteUpsSection settings={writeUps} />
+        <CreditSection credit={await readCredit()} />
         <PortfolioSection settings={await readPortfolioSettings()} />
         <CamerasSection cameras={cameras} suggestions={suggestions} />
         <BackupsSection

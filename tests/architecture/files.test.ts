@@ -53,6 +53,8 @@ const reasons: Readonly<Record<string, string>> = {
     'queries are asked and refused in tests/api/sheets.test.ts',
   'lib/services/settings/data-folder.ts':
     'opened in tests/services/database/data-folder-lock.test.ts',
+  'lib/services/renditions/with-credit.ts':
+    'credits are read back in tests/privacy/files-that-leave.test.ts',
   'lib/services/renditions/mend-renditions.ts':
     'mended by the check in tests/services/check/check-journal.test.ts',
   'lib/services/placing/read-placing.ts':

@@ -17,6 +17,7 @@ export const backedUpTables: readonly BackedUpTable[] = [
   { name: 'WriteUpSettings', settings: true },
   { name: 'Rates', settings: true },
   { name: 'PortfolioSettings', settings: true },
+  { name: 'SheetSettings', settings: true },
   { name: 'OwnMark', settings: true, workedOut: ['changedAt'] },
   {
     name: 'Camera',

@@ -18,10 +18,14 @@ import { alignedPictures } from '#services/alignment/aligned-picture'
 import { openDataFolder } from '#services/database/open-database'
 import { writeWhole } from '#services/files/write-whole'
 import type { PictureSource } from '#services/portfolio/schema'
+import { openPhotoStore } from '#services/photo-store/open-photo-store'
+import { openOriginal } from '#services/renditions/open-original'
 import { openPicture } from '#services/renditions/open-picture'
 import { inTurn, readRendition } from '#services/renditions/renditions'
+import { withCredit } from '#services/renditions/with-credit'
+import { readCredit } from '#services/sheets/sheet-settings'
 
-/** A picture's file, ready to be sent. It has no metadata. */
+/** A picture's file, ready to be sent. It says nothing but whom the workshop credits. */
 export type PictureFile = {
   readonly path: string
   readonly byteLength: number
@@ -53,14 +57,18 @@ export async function readPortfolioPicture(
   source: PictureSource,
   side: PictureSide,
 ): Promise<PictureFile> {
-  if (source.of === 'photo' && side === largeSide) {
+  if (
+    source.of === 'photo' &&
+    side === largeSide &&
+    (await readCredit()) === ''
+  ) {
     return described(await screenOf(source), 'image/webp', source, side)
   }
   const file = await fileOf(pieceId, source, `${side}.webp`)
   if (!(await isThere(file))) {
     await once(file, () =>
       source.of === 'photo'
-        ? makeSmall(pieceId, source)
+        ? makePhoto(pieceId, source, side)
         : makePair(pieceId, source),
     )
   }
@@ -113,7 +121,12 @@ export async function readSharedPicture(
             top: 0,
           })),
         )
-      await keep(file, await picture.jpeg({ quality: 82 }).toBuffer())
+      await keep(
+        file,
+        await withCredit(picture, await readCredit())
+          .jpeg({ quality: 82 })
+          .toBuffer(),
+      )
     })
   }
   return described(file, 'image/jpeg', used, 'shared')
@@ -171,11 +184,12 @@ export async function removeOtherPictures(
     await rm(folder, { recursive: true, force: true })
     return
   }
-  const wanted = new Set(sources.map(hashOf))
+  const credit = await readCredit()
+  const wanted = new Set(sources.map((source) => prefixOf(source, credit)))
   // Nothing was made yet where there is no folder.
   const names = await readdir(folder).catch(() => [])
   for (const name of names) {
-    if (wanted.has(name.slice(0, hashLength))) continue
+    if (wanted.has(name.slice(0, prefixLength))) continue
     await rm(path.join(folder, name), { force: true })
   }
 }
@@ -192,14 +206,27 @@ async function screenOf(
   return screen.value.path
 }
 
-async function makeSmall(
+async function makePhoto(
   pieceId: string,
   source: Extract<PictureSource, { readonly of: 'photo' }>,
+  side: PictureSide,
 ): Promise<void> {
-  const picture = openPicture(await screenOf(source))
+  // The large one is as large as what is shown on the screen: made from that it would be encoded twice.
+  const picture =
+    side === largeSide
+      ? await openOriginal((await openPhotoStore()).path(source.sha256), {
+          failOn: 'error',
+          quarterTurns: source.quarterTurns,
+        })
+      : openPicture(await screenOf(source))
   await keep(
-    await fileOf(pieceId, source, `${smallSide}.webp`),
-    await picture.resize(fitting(smallSide)).webp(webp).toBuffer(),
+    await fileOf(pieceId, source, `${side}.webp`),
+    await withCredit(
+      picture.resize(fitting(side)).toColourspace('srgb'),
+      await readCredit(),
+    )
+      .webp(webp)
+      .toBuffer(),
   )
 }
 
@@ -209,6 +236,7 @@ async function makePair(
   source: Extract<PictureSource, { readonly of: 'pair' }>,
 ): Promise<void> {
   const { before, after, homography } = source
+  const credit = await readCredit()
   const pictures = await inTurn(() =>
     alignedPictures(before, after, homography, largeSide),
   )
@@ -220,7 +248,9 @@ async function makePair(
       })
       await keep(
         await fileOf(pieceId, { ...source, side: half }, `${side}.webp`),
-        await picture.resize(fitting(side)).webp(webp).toBuffer(),
+        await withCredit(picture.resize(fitting(side)), credit)
+          .webp(webp)
+          .toBuffer(),
       )
     }
   }
@@ -236,6 +266,13 @@ function fitting(side: number) {
 }
 
 const hashLength = 24
+const creditLength = 8
+const prefixLength = hashLength + 1 + creditLength
+
+/** What the names of all files begin with that show a source and name an author. */
+function prefixOf(source: unknown, credit: string): string {
+  return `${hashOf(source)}-${hashOf(credit).slice(0, creditLength)}`
+}
 
 function hashOf(source: unknown): string {
   return createHash('sha256')
@@ -255,7 +292,10 @@ async function fileOf(
   source: unknown,
   ending: string,
 ): Promise<string> {
-  return path.join(await folderOf(pieceId), `${hashOf(source)}-${ending}`)
+  return path.join(
+    await folderOf(pieceId),
+    `${prefixOf(source, await readCredit())}-${ending}`,
+  )
 }
 
 async function described(
@@ -269,7 +309,7 @@ async function described(
     path: file,
     byteLength,
     mediaType,
-    tag: `${hashOf([source, size])}-${byteLength}`,
+    tag: `${hashOf([source, size, await readCredit()])}-${byteLength}`,
   }
 }
 

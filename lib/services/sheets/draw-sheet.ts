@@ -66,5 +66,5 @@ export async function drawSheet(
       top: laid.mark.top,
     })
   }
-  return blankSheet(laid, laid.colours.ground).composite(layers)
+  return blankSheet(laid, laid.colours.ground).composite(layers).removeAlpha()
 }

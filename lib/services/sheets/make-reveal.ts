@@ -12,6 +12,7 @@ import { revealFrames } from '#core/sheets/reveal-frames'
 import { sheetFileName } from '#core/sheets/sheet-file-name'
 import { openPicture } from '#services/renditions/open-picture'
 import { inTurn } from '#services/renditions/renditions'
+import { withCredit } from '#services/renditions/with-credit'
 import { drawSheet } from '#services/sheets/draw-sheet'
 import { laySheet } from '#services/sheets/lay-sheet'
 import {
@@ -56,7 +57,7 @@ export async function makeReveal(
   }
   const read = await readSheet(jobId, { ...choice, show: 'pair' })
   if (!read.ok) return read
-  const { content, look } = read.value
+  const { content, look, credit } = read.value
   const bytes = await inTurn(async () => {
     const [before, after] = await content.open(alignedSide)
     if (before === undefined || after === undefined) {
@@ -67,7 +68,7 @@ export async function makeReveal(
       drawnEnd(shape, read.value, before, before.size),
       drawnEnd(shape, read.value, after, before.size),
     ])
-    return format === 'webp' ? animatedWebp(ends) : mp4(ends)
+    return format === 'webp' ? animatedWebp(ends, credit) : mp4(ends, credit)
   })
   return ok({
     bytes,
@@ -188,10 +189,13 @@ function frameOf([before, after]: readonly [End, End], share: number): Buffer {
   return frame
 }
 
-async function animatedWebp(ends: readonly [End, End]): Promise<Buffer> {
+async function animatedWebp(
+  ends: readonly [End, End],
+  credit: string,
+): Promise<Buffer> {
   const { width, height } = ends[0]
   const pages = revealFrames.map(({ share }) => frameOf(ends, share))
-  return openPicture(Buffer.concat(pages), {
+  const moving = openPicture(Buffer.concat(pages), {
     raw: {
       width,
       height: height * pages.length,
@@ -200,6 +204,7 @@ async function animatedWebp(ends: readonly [End, End]): Promise<Buffer> {
     },
     limitInputPixels: width * height * pages.length,
   })
+  return withCredit(moving, credit)
     .webp({
       quality: 78,
       effort: 2,
@@ -209,7 +214,7 @@ async function animatedWebp(ends: readonly [End, End]): Promise<Buffer> {
     .toBuffer()
 }
 
-async function mp4(ends: readonly [End, End]): Promise<Buffer> {
+async function mp4(ends: readonly [End, End], credit: string): Promise<Buffer> {
   const { width, height } = ends[0]
   const folder = await mkdtemp(path.join(tmpdir(), 'coatbook-reveal-'))
   try {
@@ -224,6 +229,14 @@ async function mp4(ends: readonly [End, End]): Promise<Buffer> {
         ...['-pix_fmt', 'yuv420p', '-movflags', '+faststart'],
         // Neither what made it nor when.
         ...['-map_metadata', '-1', '-fflags', '+bitexact'],
+        ...(credit === ''
+          ? []
+          : [
+              '-metadata',
+              `artist=${credit}`,
+              '-metadata',
+              `copyright=${credit}`,
+            ]),
         ...['-flags:v', '+bitexact', file],
       ],
       { stdio: ['pipe', 'ignore', 'pipe'], timeout: 60_000 },

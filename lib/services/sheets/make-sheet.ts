@@ -11,6 +11,7 @@ import { sheetFileName } from '#core/sheets/sheet-file-name'
 import { sheetWords } from '#core/sheets/sheet-words'
 import { openPicture } from '#services/renditions/open-picture'
 import { inTurn } from '#services/renditions/renditions'
+import { withCredit } from '#services/renditions/with-credit'
 import { drawSheet } from '#services/sheets/draw-sheet'
 import { laySheet } from '#services/sheets/lay-sheet'
 import { type OwnMark, readMark } from '#services/sheets/own-mark'
@@ -20,6 +21,7 @@ import {
   readSheetContent,
 } from '#services/sheets/sheet-content'
 import { openSheetPage } from '#services/sheets/sheet-pdf'
+import { readCredit } from '#services/sheets/sheet-settings'
 import {
   type SheetPicture,
   pictureCutter,
@@ -69,7 +71,7 @@ export function sheetFormat(ending: string): SheetFormat | undefined {
 }
 
 /**
- * Makes the before/after sheet of a job. It carries no metadata: no place, no camera, no time.
+ * Makes the before/after sheet of a job. Its file says nothing but whom the workshop credits: no place, no camera, no time.
  *
  * @returns refused when there is no such job, a chosen photo is not in it, or it has no pair of photos yet
  */
@@ -81,7 +83,7 @@ export async function makeSheet(
 ): Promise<Result<Sheet>> {
   const read = await readSheet(jobId, choice)
   if (!read.ok) return read
-  const { content, look, words, mark } = read.value
+  const { content, look, words, mark, credit } = read.value
   const bytes = await inTurn(async () => {
     const pictures = await content.open(alignedSide)
     const typesetter = pictureTypesetter()
@@ -91,7 +93,7 @@ export async function makeSheet(
       typesetter,
       ...(mark?.picture !== undefined && { mark: mark.picture.bytes }),
     })
-    return encoded(drawn, format)
+    return encoded(withCredit(drawn, credit), format)
   })
   return ok({
     bytes,
@@ -106,8 +108,8 @@ export async function makeSheet(
 }
 
 /**
- * Makes the before/after sheet of a job to be printed, as a PDF of one page with its words as text. It carries no
- * metadata of the photos; its properties name the job and the workshop.
+ * Makes the before/after sheet of a job to be printed, as a PDF of one page with its words as text. Its properties are
+ * the title and whom the workshop credits.
  *
  * @returns refused as `makeSheet` is
  */
@@ -118,7 +120,7 @@ export async function makePaperSheet(
 ): Promise<Result<Sheet>> {
   const read = await readSheet(jobId, choice)
   if (!read.ok) return read
-  const { content, look, mark, credit } = read.value
+  const { content, look, mark, maker, credit } = read.value
   const { title } = content.journal.job
   const bytes = await inTurn(async () => {
     const pictures = await content.open(paperAlignedSide)
@@ -146,7 +148,7 @@ export async function makePaperSheet(
     return page.write(
       laid.sheet,
       printed,
-      mark?.picture && { picture: mark.picture.bytes, words: credit },
+      mark?.picture && { picture: mark.picture.bytes, words: maker },
     )
   })
   return ok({
@@ -167,6 +169,9 @@ export type ReadSheet = {
   readonly look: SheetLook
   readonly words: ReturnType<typeof sheetWords>
   readonly mark: OwnMark | undefined
+  /** The workshop's name. */
+  readonly maker: string
+  /** Whom its file names as its author; empty: nobody. */
   readonly credit: string
 }
 
@@ -194,7 +199,8 @@ export async function readSheet(
       ...(mark?.words !== undefined && { mark: mark.words }),
     }),
     mark,
-    credit: workshop.name,
+    maker: workshop.name,
+    credit: await readCredit(),
   })
 }
 

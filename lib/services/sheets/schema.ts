@@ -22,6 +22,13 @@ const elements = z
     ),
   )
 
+/** How a sheet looks, as it is kept. */
+export const sheetLook = z.object({
+  design: z.enum(sheetDesigns),
+  ground: z.enum(sheetGrounds),
+  elements: z.array(z.enum(sheetElements)),
+})
+
 /** What a sheet is asked for, as a query. */
 export const sheetQuery = z
   .object({

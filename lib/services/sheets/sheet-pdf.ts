@@ -45,7 +45,7 @@ export function openSheetPage({
   readonly title: string
   /** One for each picture; an empty one for a picture that an earlier one speaks for. */
   readonly alternatives: readonly string[]
-  /** Who made the work, for the file's properties. */
+  /** Whom the file names as its author; empty: nobody. */
   readonly credit: string
   readonly pictures: ReturnType<typeof pictureTypesetter>
 }): SheetPage {

@@ -11,22 +11,27 @@ const ink = '#26221d'
 /** 30 mm with its quiet zone: modules of a short address are then about 0.8 mm, which any phone reads. */
 const codeSide = 85
 
+type CardAdditions = {
+  /** Whom the file names as its author; empty: nobody. */
+  readonly credit?: string
+  /** Where anyone can see how it was made: told in words and as a QR code, as large as a thumb. */
+  readonly shownAt?: string | undefined
+}
+
 /**
  * A care card as a PDF of half a sheet: tagged, with its fonts embedded, so that it is read aloud in order and prints
  * the same everywhere.
- *
- * @param shownAt where anyone can see how it was made: told in words and as a QR code, as large as a thumb
  */
 export async function careCardPdf(
   card: WriteUp,
-  { name, units }: WorkshopSettings,
-  shownAt?: string,
+  { units }: Pick<WorkshopSettings, 'units'>,
+  { credit = '', shownAt }: CardAdditions = {},
 ): Promise<Buffer> {
   const { pdf, bytes } = openPdf({
     size: pages[units],
     margin,
     title: card.title,
-    author: name,
+    author: credit,
   })
   const root = pdf.struct('Document')
   pdf.addStructure(root)

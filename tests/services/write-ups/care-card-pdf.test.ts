@@ -70,7 +70,7 @@ test('letters beyond Latin-1 are drawn', async () => {
 const shownAt = 'https://alder-yard.example/work/oak-sideboard-in-deep-teal/'
 
 test('it says where to see how it was made, only where that is out', async () => {
-  const withCode = (await careCardPdf(card(), alderYard, shownAt)).toString(
+  const withCode = (await careCardPdf(card(), alderYard, { shownAt })).toString(
     'latin1',
   )
   expect(withCode).toContain('/S /Figure')
@@ -83,7 +83,7 @@ test.runIf(withReader)('a phone reads its code', async () => {
   const folder = mkdtempSync(path.join(tmpdir(), 'coatbook-card-'))
   try {
     // As it is printed at 150 dots an inch; the code is on the last page.
-    const pdf = await careCardPdf(card(), alderYard, shownAt)
+    const pdf = await careCardPdf(card(), alderYard, { shownAt })
     execFileSync(
       'pdftoppm',
       ['-r', '150', '-png', '-', path.join(folder, 'page')],
