@@ -6,6 +6,8 @@ import { now } from '#services/clock'
 import { addPair, judgePair } from '#services/pairs/pairs'
 import { newPair } from '#services/pairs/schema'
 import { changeMarkWords, removeMarkPicture } from '#services/sheets/own-mark'
+import { sheetLook } from '#services/sheets/schema'
+import { keepLook } from '#services/sheets/sheet-settings'
 import { textOf } from '../../../_form-state'
 import { requireLocalRequest } from '../../../_session'
 
@@ -74,4 +76,11 @@ export async function removeMarkPictureAction(job: string): Promise<void> {
 export async function refreshSheetsAction(job: string): Promise<void> {
   await requireLocalRequest(job)
   revalidatePath(`/jobs/${job}/sheets`)
+}
+
+/** Keeps how a sheet was made to look, for the next one. */
+export async function keepLookAction(look: unknown): Promise<void> {
+  await requireLocalRequest()
+  const chosen = sheetLook.safeParse(look)
+  if (chosen.success) await keepLook(chosen.data)
 }

@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import type { Photo } from '#core/journal/journal'
 import { isSurePair } from '#core/pairs/pair-state'
 import { type SheetShape, sheetShapes } from '#core/sheets/plan-sheet'
+import type { SheetLook } from '#core/sheets/sheet-design'
 import { stepPhotos, storyPhotos } from '#core/sheets/story-photos'
 import { sheetPair } from '#core/sheets/sheet-pair'
 import { momentWords } from '#core/time/moments'
@@ -11,6 +12,7 @@ import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { findPairsLater, readPairs, readSeparated } from '#services/pairs/pairs'
 import { hasFfmpeg } from '#services/sheets/make-reveal'
+import { readLook } from '#services/sheets/sheet-settings'
 import { readMark } from '#services/sheets/own-mark'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
@@ -20,7 +22,7 @@ import { LookAgain } from './_components/look-again.client'
 import { MarkSection } from './_components/mark-section'
 import { PairList } from './_components/pair-list'
 import { SheetMaker } from './_components/sheet-maker.client'
-import { keepPairAction, lookAgainAction } from './actions'
+import { keepLookAction, keepPairAction, lookAgainAction } from './actions'
 
 const shapes: readonly { readonly shape: SheetShape; readonly use: string }[] =
   [
@@ -52,6 +54,13 @@ const elements = [
   { id: 'workshop', name: 'Workshop' },
   { id: 'mark', name: 'Own mark' },
 ]
+
+/** What a sheet shows until its owner chose otherwise. */
+const firstLook: SheetLook = {
+  design: 'quiet',
+  ground: 'light',
+  elements: ['title', 'finish', 'workshop'],
+}
 
 export default async function SheetsPage({
   params,
@@ -150,7 +159,8 @@ export default async function SheetsPage({
           designs={designs}
           grounds={grounds}
           elements={elements}
-          standing={['title', 'finish', 'workshop']}
+          look={(await readLook()) ?? firstLook}
+          keepLook={keepLookAction}
           pairs={sure.map(({ id, view }) => ({
             id,
             name: view ?? 'no view named',

@@ -37,17 +37,21 @@ export function MarkPicture({
   }
   return (
     <div>
-      <label className="flex flex-col gap-1.5">
-        <span className="font-semibold">As a picture</span>
-        <span className="text-ink-soft">
-          PNG with a clear ground looks best. It takes the place of the words.
-        </span>
+      <p className="font-semibold">As a picture</p>
+      <p id="mark-hint" className="text-ink-soft mb-2">
+        PNG with a clear ground looks best. It takes the place of the words.
+      </p>
+      <label className="button relative has-focus-visible:outline-3 has-focus-visible:outline-offset-2 has-focus-visible:outline-(--press)">
+        Choose a picture
         <input
           type="file"
           accept="image/png,image/jpeg,image/webp"
-          className="min-h-12"
+          aria-describedby="mark-hint"
+          className="absolute inset-0 size-full cursor-pointer opacity-0"
           onChange={(event) => {
             const [file] = event.currentTarget.files ?? []
+            // The same file chosen again must count as a choice.
+            event.currentTarget.value = ''
             if (file !== undefined) void send(file)
           }}
         />

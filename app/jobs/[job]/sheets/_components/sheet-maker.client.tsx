@@ -7,6 +7,13 @@ type Choice = { readonly id: string; readonly name: string }
 
 type Shape = Choice & { readonly width: number; readonly height: number }
 
+/** Design and ground, and what stands on the sheet, by their ids. */
+type Look = {
+  readonly design: string
+  readonly ground: string
+  readonly elements: readonly string[]
+}
+
 /**
  * Makes a sheet: its shape, what it shows, its design, ground and elements, seen at once, to be downloaded and, where the
  * browser can, handed to another program.
@@ -19,7 +26,8 @@ export function SheetMaker({
   designs,
   grounds,
   elements,
-  standing,
+  look,
+  keepLook,
   pairs,
   story,
   makesVideo,
@@ -33,8 +41,10 @@ export function SheetMaker({
   readonly designs: readonly Choice[]
   readonly grounds: readonly Choice[]
   readonly elements: readonly Choice[]
-  /** The elements that stand on it at first. */
-  readonly standing: readonly string[]
+  /** How it looks at first: as the last sheet of the workshop did. */
+  readonly look: Look
+  /** Keeps how it looks for the next sheet. */
+  readonly keepLook: (look: Look) => Promise<void>
   /** For a grid: the pairs there are; the first six are on it. */
   readonly pairs: readonly Choice[]
   /** For a story: the photos of its steps, in order, and whether each is in it. */
@@ -44,9 +54,13 @@ export function SheetMaker({
 }) {
   const [shape, setShape] = useState(shapes[0]?.id ?? '1x1')
   const [show, setShow] = useState('pair')
-  const [design, setDesign] = useState(designs[0]?.id ?? '')
-  const [ground, setGround] = useState(grounds[0]?.id ?? '')
-  const [on, setOn] = useState(standing)
+  const [{ design, ground, elements: on }, setLook] = useState(look)
+  const change = (part: Partial<Look>) => {
+    const changed = { design, ground, elements: on, ...part }
+    setLook(changed)
+    // It is a convenience: where it cannot be kept, this sheet is made all the same.
+    keepLook(changed).catch(() => undefined)
+  }
   const [grid, setGrid] = useState<readonly string[]>(
     pairs.slice(0, 6).map(({ id }) => id),
   )
@@ -66,49 +80,59 @@ export function SheetMaker({
     `/api/jobs/${job}/sheets/${file}?${query.toString()}`
   const picture = at(`${shape}.jpg`)
   return (
-    <div className="grid items-start gap-8 lg:grid-cols-2">
-      <div className="min-w-0 lg:sticky lg:top-4">
-        <img
-          src={picture}
-          alt={alternative}
-          width={size?.width}
-          height={size?.height}
-          onLoad={() => {
-            setDrawn(picture)
-          }}
-          className="card bg-well mx-auto h-auto max-h-[75vh] w-auto max-w-full"
-        />
-        <p role="status" className="text-small mt-2 min-h-6">
-          {drawn === undefined || drawn === picture ? '' : 'Drawing …'}
-        </p>
-        <p className="mt-2 flex flex-wrap gap-3">
-          <a href={picture} download className="button button-main">
-            Download {shape}
-          </a>
-          <ShareButton address={picture} />
-          <a href={at('a4.pdf')} download className="button">
-            A4 PDF
-          </a>
-          <a href={at('letter.pdf')} download className="button">
-            US letter PDF
-          </a>
-        </p>
-        {show === 'pair' && (
-          <p className="mt-3 flex flex-wrap items-center gap-3">
-            <a href={at(`${shape}-reveal.webp`)} download className="button">
-              Moving picture (WebP)
-            </a>
-            {makesVideo ? (
-              <a href={at(`${shape}-reveal.mp4`)} download className="button">
-                Video (MP4)
-              </a>
-            ) : (
-              <span className="text-ink-soft text-small">
-                A video needs ffmpeg, which is not on the workshop’s computer.
-              </span>
-            )}
+    <div className="flex flex-col gap-5 lg:grid lg:grid-cols-2 lg:items-start lg:gap-8">
+      <div className="contents min-w-0 lg:sticky lg:top-4 lg:block">
+        <div className="bg-ground [@media(min-height:34rem)]:sticky top-0 z-10 -mx-4 px-4 pt-2 lg:static lg:m-0 lg:p-0">
+          <img
+            src={picture}
+            alt={alternative}
+            width={size?.width}
+            height={size?.height}
+            onLoad={() => {
+              setDrawn(picture)
+            }}
+            className="card bg-well mx-auto h-auto max-h-[30vh] w-auto max-w-full lg:max-h-[75vh]"
+          />
+          <p role="status" className="text-small min-h-6 py-1">
+            {drawn === undefined || drawn === picture ? '' : 'Drawing …'}
           </p>
-        )}
+        </div>
+        <div className="order-last lg:mt-1">
+          <p className="flex flex-wrap gap-3">
+            <a href={picture} download className="button button-main">
+              Download the {size?.name.toLowerCase()} sheet
+            </a>
+            <ShareButton address={picture} />
+            <a href={at(`${shape}.png`)} download className="button">
+              As PNG
+            </a>
+            <a href={at(`${shape}.webp`)} download className="button">
+              As WebP
+            </a>
+            <a href={at('a4.pdf')} download className="button">
+              A4 PDF
+            </a>
+            <a href={at('letter.pdf')} download className="button">
+              US letter PDF
+            </a>
+          </p>
+          {show === 'pair' && (
+            <p className="mt-3 flex flex-wrap items-center gap-3">
+              <a href={at(`${shape}-reveal.webp`)} download className="button">
+                Moving picture (WebP)
+              </a>
+              {makesVideo ? (
+                <a href={at(`${shape}-reveal.mp4`)} download className="button">
+                  Video (MP4)
+                </a>
+              ) : (
+                <span className="text-ink-soft text-small">
+                  A video needs ffmpeg, which is not on the workshop’s computer.
+                </span>
+              )}
+            </p>
+          )}
+        </div>
       </div>
       <div className="flex min-w-0 flex-col gap-5">
         <One legend="Shape" choices={shapes} value={shape} set={setShape} />
@@ -131,15 +155,31 @@ export function SheetMaker({
             set={setSteps}
           />
         )}
-        <One legend="Design" choices={designs} value={design} set={setDesign} />
-        <One legend="Ground" choices={grounds} value={ground} set={setGround} />
+        <One
+          legend="Design"
+          choices={designs}
+          value={design}
+          set={(id) => {
+            change({ design: id })
+          }}
+        />
+        <One
+          legend="Ground"
+          choices={grounds}
+          value={ground}
+          set={(id) => {
+            change({ ground: id })
+          }}
+        />
         <Several
           legend="On it"
           choices={elements}
           values={on}
           most={elements.length}
           least={0}
-          set={setOn}
+          set={(ids) => {
+            change({ elements: ids })
+          }}
         />
       </div>
     </div>
@@ -169,7 +209,7 @@ function One({
             onChange={() => {
               set(id)
             }}
-            className="size-6 shrink-0 accent-(--press)"
+            className="size-6 shrink-0 scroll-mt-[42vh] accent-(--press) lg:scroll-mt-4"
           />
         </Option>
       ))}
@@ -214,7 +254,7 @@ function Several({
                     ),
                 )
               }}
-              className="size-6 shrink-0 accent-(--press)"
+              className="size-6 shrink-0 scroll-mt-[42vh] accent-(--press) lg:scroll-mt-4"
             />
           </Option>
         )
