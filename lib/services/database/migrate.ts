@@ -66,6 +66,8 @@ export function migrate(
       database.prepare('VACUUM INTO ?').run(copy)
     }
     for (const migration of pending) applyOne(database, migration, stamp)
+    // Closing does not always bring the log into the file, and a copy of the file alone would then hold nothing.
+    database.exec('PRAGMA wal_checkpoint(TRUNCATE)')
     const names = pending.map((one) => one.name)
     return copy === undefined ? { applied: names } : { applied: names, copy }
   } finally {
