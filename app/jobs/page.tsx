@@ -6,12 +6,15 @@ import { readJobs } from '#services/jobs/jobs'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../_components/empty-state'
 import { PageHeading } from '../_components/page-heading'
+import { photoSources } from '../_components/photo-sources'
 import { listOf } from '../_words'
 import { requireLocalRequest } from '../_session'
 
 export const metadata: Metadata = { title: 'Jobs' }
 
 const jobsOnAPage = 40
+/** So many covers are seen before anybody scrolls. */
+const coversAtOnce = 3
 
 export default async function JobsPage({ searchParams }: PageProps<'/jobs'>) {
   await requireLocalRequest()
@@ -62,7 +65,7 @@ export default async function JobsPage({ searchParams }: PageProps<'/jobs'>) {
         </EmptyState>
       ) : (
         <ul className="grid gap-4 sm:grid-cols-2 lg:grid-cols-3">
-          {jobs.map((job) => (
+          {jobs.map((job, i) => (
             <li key={job.id}>
               <Link
                 prefetch={false}
@@ -75,9 +78,12 @@ export default async function JobsPage({ searchParams }: PageProps<'/jobs'>) {
                   </span>
                 ) : (
                   <img
-                    src={`/api/photos/${job.coverPhotoId}/screen`}
+                    {...photoSources({ id: job.coverPhotoId })}
+                    sizes="(min-width: 64rem) 24rem, (min-width: 40rem) 50vw, calc(100vw - 2rem)"
                     alt=""
-                    loading="lazy"
+                    {...(i < coversAtOnce
+                      ? { fetchPriority: 'high' }
+                      : { loading: 'lazy' })}
                     className="bg-well aspect-[4/3] w-full object-cover"
                   />
                 )}

@@ -10,6 +10,7 @@ import { now } from '#services/clock'
 import { closeDatabase, database } from '#services/database/open-database'
 import { keepPhotos } from '#services/intake/keep-photos'
 import { receiveUpload } from '#services/intake/receive-upload'
+import { renditionSizes } from '#services/renditions/make-renditions'
 import { openPicture } from '#services/renditions/open-picture'
 import {
   renditionsAtOnce,
@@ -185,7 +186,7 @@ async function renderAlone(
       photo = waiting.shift()
     ) {
       let picture = sharp(photo).autoOrient()
-      for (const longSide of [2880, 1440, 320]) {
+      for (const longSide of Object.values(renditionSizes)) {
         const { data, info } = await picture
           .resize({ width: longSide, height: longSide, fit: 'inside' })
           .raw()

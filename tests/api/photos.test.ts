@@ -70,7 +70,7 @@ describe('sending photos', () => {
 
     const original = await callApi('GET', `/api/photos/${id}/original`)
     expect(Buffer.from(await original.arrayBuffer()).equals(bytes)).toBe(true)
-    for (const size of ['thumb', 'screen', 'zoom']) {
+    for (const size of ['thumb', 'card', 'screen', 'zoom']) {
       const shown = await callApi('GET', `/api/photos/${id}/${size}`)
       const picture = await sharp(
         Buffer.from(await shown.arrayBuffer()),

@@ -9,12 +9,18 @@ import { openPicture } from '#services/renditions/open-picture'
 import { type Looks, looksOf } from '#services/renditions/looks-of'
 
 /** The sizes in which photos are shown, with their longer side in pixels, largest first. */
-export const renditionSizes = { zoom: 2880, screen: 1440, thumb: 320 } as const
+export const renditionSizes = {
+  zoom: 2880,
+  screen: 1440,
+  card: 800,
+  thumb: 320,
+} as const
 export type RenditionName = keyof typeof renditionSizes
 
 export const renditionNames: readonly RenditionName[] = [
   'zoom',
   'screen',
+  'card',
   'thumb',
 ]
 

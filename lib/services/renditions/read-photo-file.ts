@@ -37,7 +37,7 @@ export async function readPhotoFile(
   if (rendition === undefined && form !== 'original') {
     return refused({
       kind: 'not-found',
-      detail: `Photos come as thumb, screen, zoom or original, not as ${form.slice(0, 40)}.`,
+      detail: `Photos come as thumb, card, screen, zoom or original, not as ${form.slice(0, 40)}.`,
     })
   }
   const db = await database()

@@ -64,6 +64,7 @@ async function colourAt(bytes: Buffer, x: number, y: number) {
 describe('renditions', () => {
   test.each([
     ['thumb', 320, 240],
+    ['card', 800, 600],
     ['screen', 1440, 1080],
     ['zoom', 2880, 2160],
   ] as const)(
@@ -201,7 +202,7 @@ describe('renditions', () => {
     })
       .filter((entry) => entry.isFile())
       .map((entry) => path.extname(entry.name))
-    expect(files).toEqual(['.webp', '.webp', '.webp'])
+    expect(files).toEqual(renditionNames.map(() => '.webp'))
   })
 
   test('of a picture that is damaged inside show what can be shown, and the owner is told once', async () => {

@@ -6,6 +6,7 @@ import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { describeOriginal } from '#services/photos/describe-original'
 import { readWorkshop } from '#services/workshop/workshop'
+import { photoSources } from '../../../../_components/photo-sources'
 import { roleName, stepName, surfacesWords } from '../../../../_words'
 import { CaptureTimeSection } from './_components/capture-time-section'
 import { ClockSection } from './_components/clock-section'
@@ -43,7 +44,9 @@ export default async function PhotoPage({
       <div>
         <a href={`/api/photos/${id}/zoom`}>
           <img
-            src={`/api/photos/${id}/screen`}
+            {...photoSources(photo)}
+            sizes="(min-width: 64rem) 44rem, calc(100vw - 2rem)"
+            fetchPriority="high"
             alt={describePhoto(journal, photo)}
             width={photo.width}
             height={photo.height}

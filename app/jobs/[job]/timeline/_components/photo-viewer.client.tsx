@@ -1,6 +1,7 @@
 'use client'
 
 import { Suspense, lazy, useEffect, useRef, useState } from 'react'
+import { photoSources } from '../../../../_components/photo-sources'
 
 /** A photo with what it shows and when it was taken, in words. */
 export type ShownPhoto = { readonly id: string; readonly words: string }
@@ -68,7 +69,8 @@ export function PhotoViewer({
     >
       <img
         key={photo.id}
-        src={`/api/photos/${photo.id}/screen`}
+        {...photoSources({ id: photo.id })}
+        sizes="min(100vw - 2rem, 60rem)"
         alt={photo.words}
         className={`bg-well mx-auto w-full object-contain ${isMending ? 'h-[30dvh]' : 'h-[60dvh]'}`}
       />
