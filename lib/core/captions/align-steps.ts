@@ -1,10 +1,10 @@
-import { bestPath } from '#core/captions/best-path'
 import { hearSteps } from '#core/captions/heard-steps'
+import { likeliestStarts, type LikelyStart } from '#core/captions/likeliest-starts'
 import { mendMisheard } from '#core/captions/mend-misheard'
 import { outOfTurn } from '#core/captions/out-of-turn'
 import type { SpokenWord } from '#core/captions/spoken-words'
 import { spreadStarts } from '#core/captions/spread-starts'
-import { chanceNear, startChances } from '#core/captions/start-chances'
+import { startChances } from '#core/captions/start-chances'
 import { stepWords } from '#core/captions/step-words'
 import { utterancesOf } from '#core/captions/utterances'
 import type { Journal, Step } from '#core/journal/journal'
@@ -45,14 +45,13 @@ export function alignSteps(
   const utterances = utterancesOf(words)
   if (utterances.length === 0 || steps.length === 0) return { starts: [] }
   const told = hearSteps(words, utterances, stepWords(steps, journal))
-  const path = bestPath(told)
-  const chances = startChances(told)
-  const placed = path.starts.map(({ state, utterance }) => ({
+  const likely = likeliestStarts(told, startChances(told))
+  const placed = likely.map(({ state, utterance, chance }) => ({
     state,
     at: told.times[utterance] ?? 0,
-    confidence: chanceNear(chances[state], told.times, utterance),
+    confidence: chance,
   }))
-  const others = outOfTurn(told, path.states, placed)
+  const others = outOfTurn(told, statesOf(told.times, likely), placed)
   const spread = spreadStarts(
     [...placed, ...others].toSorted((one, other) => one.at - other.at),
   )
@@ -66,4 +65,14 @@ export function alignSteps(
       ending: { at: ending.at, confidence: ending.confidence },
     }),
   }
+}
+
+/** The state of each utterance. */
+function statesOf(
+  times: readonly number[],
+  starts: readonly LikelyStart[],
+): readonly number[] {
+  return times.map(
+    (_, u) => starts.findLast(({ utterance }) => utterance <= u)?.state ?? 0,
+  )
 }

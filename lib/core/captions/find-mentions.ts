@@ -34,7 +34,10 @@ export function findMentions(words: readonly SpokenWord[]): readonly Mention[] {
     if (phrase !== undefined) {
       found.push({ first: index, last: index + phrase.words.length, phrase })
       index += phrase.words.length - 1
-    } else if (stems[index] === 'coat' || stems[index] === 'layer') {
+    } else if (
+      /^(?:coat|layer)$/.test(stems[index] ?? '') ||
+      (stems[index] === 'application' && /^(?:first|second|third|final|last|another|next)$/.test(texts[index - 1] ?? ''))
+    ) {
       found.push({ first: index, last: index + 1 })
     }
   }
@@ -45,8 +48,13 @@ export function findMentions(words: readonly SpokenWord[]): readonly Mention[] {
   }: (typeof found)[number]): readonly Mention[] => {
     const coatAt = texts
       .slice(first, last)
-      .findIndex((text) => /^(?:coat|layer)s?$/.test(text))
-    const kinds = phrase?.kinds ?? coatKinds(texts, stems, first)
+      .findIndex((text) => /^(?:coat|layer|application)s?$/.test(text))
+    const number =
+      coatAt === -1 ? {} : numberOfCoat(texts, first + coatAt, first)
+    const kinds =
+      phrase?.kinds ??
+      coatKinds(texts, stems, first) ??
+      (number.coat === undefined || number.coat === 1 ? anyCoat : furtherCoat)
     if (Object.keys(kinds).length === 0) return []
     return [
       {
@@ -54,7 +62,7 @@ export function findMentions(words: readonly SpokenWord[]): readonly Mention[] {
         last,
         kinds,
         doing: doingOf(words, texts, first, last, phrase?.act ?? false),
-        ...(coatAt === -1 ? {} : numberOfCoat(texts, first + coatAt, first)),
+        ...number,
       },
     ]
   }
@@ -64,14 +72,37 @@ export function findMentions(words: readonly SpokenWord[]): readonly Mention[] {
   )
 }
 
-/** A coat that is told of without the word: "the second one", "the same again", "one more time". */
+/** A coat that is told of without the word: "the second one", "the same again", "round two", "one more on everything". */
+const goes =
+  '(?:one|time|go|goes|round|pass|application|lick|dose|layer|helping)'
 const oneMore: readonly (readonly [RegExp, SpokenCoat | undefined, number])[] =
   [
-    [/^(?:the |a )?second (?:one|time|go|round)\b/, 2, 0.7],
-    [/^(?:the |a )?third (?:one|time|go|round)\b/, 3, 0.7],
-    [/^(?:the |a )?first (?:one|go|round)\b/, 1, 0.5],
-    [/^(?:the )?same again\b/, 'again', 0.8],
-    [/^(?:one more time|once more|another one|another go)\b/, 'again', 0.6],
+    [new RegExp(`^(?:the |a |my |its )?second ${goes}\\b`), 2, 0.7],
+    [new RegExp(`^(?:the |a |my |its )?third ${goes}\\b`), 3, 0.7],
+    [new RegExp(`^(?:the |a |my |its )?first ${goes}\\b`), 1, 0.5],
+    [
+      new RegExp(`^(?:the |a |my |its )?(?:final|last|finish) ${goes}\\b`),
+      'last',
+      0.6,
+    ],
+    [/^(?:round|number|take|pass|part) two\b/, 2, 0.7],
+    [/^(?:round|number|pass) three\b/, 3, 0.7],
+    [
+      /^(?:the )?same (?:again|thing again|stuff again|treatment)\b/,
+      'again',
+      0.8,
+    ],
+    [
+      /^(?:one more time|once more|one more (?:on|of|over|for|all|round|go|pass|layer)|(?:another|a further|one more) (?:of the same|of those|of these)|more of the same)\b/,
+      'again',
+      0.7,
+    ],
+    [new RegExp(`^(?:another|the next|a further) ${goes}\\b`), 'again', 0.6],
+    [
+      /^(?:repeat|repeated|repeating) (?:that|this|it|the (?:process|same|whole))\b/,
+      'again',
+      0.7,
+    ],
   ]
 
 /** What is done again is a coat where nothing else is said to be: not "wiped it again". */
@@ -145,12 +176,17 @@ const anyCoat: KindWeights = {
   condition: 0.2,
 }
 
+/** A further coat of nothing named is of whatever went on before it. */
+const furtherCoat: KindWeights = Object.fromEntries(
+  coatWork.map((kind) => [kind, 0.7] as const),
+)
+
 /** What a coat is of: the thing named after it, "coat of … primer", or before it, "primer coat". */
 function coatKinds(
   texts: readonly string[],
   stems: readonly string[],
   at: number,
-): KindWeights {
+): KindWeights | undefined {
   const after =
     texts[at + 1] === 'of' || texts[at + 1] === 'on'
       ? [2, 3, 4, 5, 6].map((step) => at + step)
@@ -167,7 +203,7 @@ function coatKinds(
       )
     }
   }
-  return anyCoat
+  return undefined
 }
 
 function strongest(kinds: KindWeights): number {
@@ -195,7 +231,7 @@ function numberOfCoat(
 ): Pick<Mention, 'coat' | 'coats'> {
   const word = texts[at] ?? ''
   const after = texts[at + 1] === 'number' ? at + 2 : at + 1
-  const behind = /^(?:coat|layer)$/.test(word)
+  const behind = /^(?:coat|layer|application)$/.test(word)
     ? numberAt(texts, after)
     : undefined
   if (behind !== undefined && behind.value >= 1 && behind.value <= 9)
@@ -220,7 +256,7 @@ const denied = new RegExp(
   ` (?:no|not|never|without|don't|didn't|doesn't|won't|wouldn't|isn't|wasn't|aren't|haven't|avoid|avoided|skip|skipped|skipping|instead of|rather than|nothing)${upTo(3)}`,
 )
 const leadsUpTo = new RegExp(
-  ` (?:before|prior to|ready for|ready to|until|so that|help|helps|in preparation for|prep for|preparing for|prep it for|prepping for|prepped for|gives? the|for the|allow|allows|for better|could start|can start)${upTo(4)}`,
+  ` (?:before|prior to|ready for|ready to|until|so that|help|helps|in preparation for|prep for|preparing for|prep it for|prepping for|prepped for|gives? the|(?<!\\b(?:in|time|on|back|over) )for the|allow|allows|for better|could start|can start)${upTo(4)}`,
 )
 const isOver = new RegExp(
   ` (?:after|once|since|now that|when|while|as soon as|having|underneath|under|over|between|from|done|finished|done with|finished with)${upTo(4)}`,

@@ -19,6 +19,14 @@ const leadSeconds = 9
 const placeCost = 3
 /** Within this share of the video nothing speaks against it. */
 const placeFree = 0.12
+/** Words that say less than this for a beginning say nothing for it. */
+const leastBegun = 0.7
+/**
+ * Whoever turns to something new ("four hours later", "right, next") may begin any step without a word of the trade: so
+ * much is said for each, where the utterance opens at least so strongly.
+ */
+const unnamed = 0.3
+const turn = 0.5
 /** A place that was named is still meant for so long. */
 const focusSeconds = 12
 /** The share of what is told of steps ahead of time that the introduction takes up, where it sounds so and where not. */
@@ -176,9 +184,10 @@ function beginning(
     const later = (utterances[v]?.at ?? Infinity) - at
     if (later > leadSeconds) break
     const found = begins(v)
-    if (found >= 1)
+    if (found >= leastBegun)
       best = Math.max(best, found - later * 0.07 - (v > u ? 0.25 : 0))
   }
+  if ((utterances[u]?.opening ?? 0) >= turn) best = Math.max(best, unnamed)
   return best === -Infinity
     ? best
     : best + Math.min(1.6, utterances[u]?.opening ?? 0) * 0.8 - enterCost

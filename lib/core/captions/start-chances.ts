@@ -1,13 +1,22 @@
-import { roomBefore, skipped, sumsOf } from '#core/captions/best-path'
-import { closestTellings, shortestChapter } from '#core/captions/chapter-length'
+import { closestTellings } from '#core/captions/chapter-length'
 import type { Heard } from '#core/captions/heard-steps'
 
 /** Scores over this are log odds: found on transcripts of our own. */
 const temperature = 0.8
+/** Of each step that is passed over, in the units of what is said for one. Common practice, no source. */
+const skipCost = 0.6
 
-/** `chances[state][utterance]`: how likely the state begins there, over all paths, each weighed by its score. */
+/**
+ * `chances[state][utterance]`: how likely the state begins there, over all ways forward through the states, each state
+ * entered at most once and kept for as long as two tellings are apart, each way weighed by its score.
+ *
+ * Source: the forward and backward sums of hidden Markov models; Rabiner, Proc. IEEE 77 (1989), 257-286. As passing over a
+ * step costs the same each time, a sum over the states before is carried along, so that the time is that of states times
+ * utterances.
+ */
 export function startChances(heard: Heard): readonly (readonly number[])[] {
   const { times, ending, begins } = heard
+  const skip = skipCost / temperature
   const cool = (value: number) => value / temperature
   const sums = sumsOf(heard).map((row) => row.map(cool))
   const room = roomBefore(times)
@@ -26,38 +35,31 @@ export function startChances(heard: Heard): readonly (readonly number[])[] {
       }
       counted += 1
     }
+    let total = -Infinity
     for (let s = 1; s <= ending; s += 1) {
-      const own = begins[s]?.[u] ?? -Infinity
+      total = logSum(
+        total - skip,
+        (lead[s - 1] ?? -Infinity) + (sums[s - 1]?.[u] ?? 0),
+      )
       const row = forward[s]
-      if (own === -Infinity || row === undefined) continue
-      let total = -Infinity
-      for (let k = 0; k < s; k += 1) {
-        total = logSum(
-          total,
-          (lead[k] ?? -Infinity) + (sums[k]?.[u] ?? 0) - cool(skipped(k, s)),
-        )
-      }
-      row[u] = total + cool(own)
+      if (row !== undefined) row[u] = total + cool(begins[s]?.[u] ?? -Infinity)
     }
   }
   const backward = begins.map(() => times.map(() => -Infinity))
   // What can follow a state from some utterance on, over the sum of the state up to there.
   const ahead = begins.map(
-    (_, s) => (sums[s]?.[count] ?? 0) - cool(skipped(s, ending)),
+    (_, s) => (sums[s]?.[count] ?? 0) - skipped(s, ending) * skip,
   )
   let w = count - 1
   for (let u = count - 1; u >= 0; u -= 1) {
     while (w >= 0 && (times[w] ?? 0) >= (times[u] ?? 0) + closestTellings) {
-      for (let s = 1; s < ending; s += 1) {
-        let total = -Infinity
-        for (let next = s + 1; next <= ending; next += 1) {
-          const own = begins[next]?.[w] ?? -Infinity
-          if (own === -Infinity) continue
-          total = logSum(
-            total,
-            cool(own - skipped(s, next)) + (backward[next]?.[w] ?? -Infinity),
-          )
-        }
+      let total = -Infinity
+      for (let s = ending - 1; s >= 1; s -= 1) {
+        total = logSum(
+          total - skip,
+          cool(begins[s + 1]?.[w] ?? -Infinity) +
+            (backward[s + 1]?.[w] ?? -Infinity),
+        )
         ahead[s] = logSum(ahead[s] ?? -Infinity, total + (sums[s]?.[w] ?? 0))
       }
       w -= 1
@@ -68,7 +70,18 @@ export function startChances(heard: Heard): readonly (readonly number[])[] {
         row[u] = (ahead[s] ?? -Infinity) - (sums[s]?.[u] ?? 0)
     }
   }
-  const whole = pathTotal(heard, forward, sums, cool)
+  let whole = (sums[0]?.[count] ?? 0) - skipped(0, ending) * skip
+  for (let s = 1; s <= ending; s += 1) {
+    for (let u = 0; u < count; u += 1) {
+      whole = logSum(
+        whole,
+        (forward[s]?.[u] ?? -Infinity) +
+          (sums[s]?.[count] ?? 0) -
+          (sums[s]?.[u] ?? 0) -
+          skipped(s, ending) * skip,
+      )
+    }
+  }
   return forward.map((row, s) =>
     row.map((one, u) =>
       Math.exp(Math.min(0, one + (backward[s]?.[u] ?? -Infinity) - whole)),
@@ -76,27 +89,26 @@ export function startChances(heard: Heard): readonly (readonly number[])[] {
   )
 }
 
-/** The logarithm of the weights of all paths. */
-function pathTotal(
-  { times, ending }: Heard,
-  forward: readonly (readonly number[])[],
-  sums: readonly (readonly number[])[],
-  cool: (value: number) => number,
-): number {
-  const count = times.length
-  let total = (sums[0]?.[count] ?? 0) - cool(skipped(0, ending))
-  for (let s = 1; s <= ending; s += 1) {
-    for (let u = 0; u < count; u += 1) {
-      total = logSum(
-        total,
-        (forward[s]?.[u] ?? -Infinity) +
-          (sums[s]?.[count] ?? 0) -
-          (sums[s]?.[u] ?? 0) -
-          cool(skipped(s, ending)),
-      )
-    }
-  }
-  return total
+/** `sums[state][n]`: what the first n utterances say for the state. */
+function sumsOf({ said }: Heard): readonly (readonly number[])[] {
+  return said.map((row) => {
+    let sum = 0
+    return [0, ...row.map((one) => (sum += one))]
+  })
+}
+
+/** For each utterance, how many before it begin long enough before for a step to be told of in between. */
+export function roomBefore(times: readonly number[]): readonly number[] {
+  let count = 0
+  return times.map((at) => {
+    while ((times[count] ?? Infinity) <= at - closestTellings) count += 1
+    return count
+  })
+}
+
+/** How many states are passed over from one to another. */
+function skipped(from: number, to: number): number {
+  return Math.max(0, to - from - 1)
 }
 
 function logSum(one: number, other: number): number {
@@ -104,20 +116,4 @@ function logSum(one: number, other: number): number {
   return most === -Infinity
     ? most
     : most + Math.log(Math.exp(one - most) + Math.exp(other - most))
-}
-
-/** How likely a state begins within a shortest chapter of an utterance: 0 to 1. */
-export function chanceNear(
-  chances: readonly number[] | undefined,
-  times: readonly number[],
-  utterance: number,
-): number {
-  const at = times[utterance] ?? 0
-  const near = (chances ?? []).reduce(
-    (sum, one, u) =>
-      sum +
-      (Math.abs((times[u] ?? Infinity) - at) <= shortestChapter ? one : 0),
-    0,
-  )
-  return Math.min(1, near)
 }

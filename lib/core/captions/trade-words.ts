@@ -53,7 +53,7 @@ const vocabulary: readonly {
     kinds: { strip: 1 },
     acts: 'strip; strip off; strip back; strip down; scrape; scrape off; scrape away; peel off; take off the old finish; take the old finish off; remove the old finish; remove the old paint; remove the paint; remove the varnish; take off the old paint; get the old finish off; get the old paint off; take the finish off; remove the finish; remove the old varnish; neutralise; neutralize',
     things:
-      'stripper; paint stripper; paint remover; varnish remover; finish remover; stripping gel; stripping agent; scraper; plastic scraper; heat gun; citrus stripper; gel stripper; goop; gunk; paint and varnish remover; chemical stripper; carbide scraper; layers of paint',
+      'stripper; paint stripper; paint remover; varnish remover; finish remover; stripping gel; stripping agent; scraper; plastic scraper; heat gun; citrus stripper; gel stripper; goop; gunk; paint and varnish remover; chemical stripper; carbide scraper; =layers of paint',
   },
   {
     kinds: { strip: 0.4 },
@@ -201,7 +201,7 @@ const vocabulary: readonly {
     kinds: { strip: 0.65 },
     acts: 'take it all off; take it away; come off; come away; come up in; lift off; get it off; take the paint off; take the old paint off; pull it to me; go away; dig out; soften; bubble up',
     things:
-      'old coating; old lacquer; old polish; blade; cabinet scraper; flakes; curls; layers; back to wood; back to the wood; back to bare wood',
+      'old coating; old lacquer; old polish; blade; cabinet scraper; flakes; curls; =layers; back to wood; back to the wood; back to bare wood',
   },
   {
     kinds: { sand: 0.7, scuff: 0.3 },
@@ -255,10 +255,102 @@ const vocabulary: readonly {
     acts: 'screw it together; lift back on; bring the two together; bring together; drive home; hold the doors; get the hinges back on; put it together; back on; bolt together',
     things: 'screws home; back in place; back in the; back where',
   },
+  // Wider: the words of restorers, polishers, sprayers and joiners, and of those who tell of them at home.
+  {
+    kinds: { clean: 0.8 },
+    acts: 'spray and wipe; spray it down; wipe over; go over it with a damp; mop; swab; sponge down; sponge it; hose; hose down; hose it off; pressure wash; jet wash; scour; wash off the; get the dirt off; get the muck off; wash the dust off',
+    things:
+      'magic sponge; detergent; ammonia; reviver; furniture reviver; nicotine; cobwebs; muck; filth; grubby; cleaning solution; cleaning spray; surface cleaner; algae; mildew; mould spots; wet wipe; soapy; polish buildup; wax buildup; greasy; spray polish; silicone polish',
+  },
+  {
+    kinds: { repair: 0.85 },
+    acts: 'knock apart; knock it apart; take apart; take it apart; take it all apart; pull it apart; dismantle; disassemble; splice; splice in; make a new; cut a new; reinforce; brace; shim; caulk; re cane; re web; stick it back; stick this back; glue up; glue it back; glue back down; drill out; fill the holes; fill the old; square it up; straighten',
+    things:
+      'mallet; tenon; mortise; mortice; dovetail; spindle; rung; stretcher; cramp; two pack; caulk; gap filler; missing piece; snapped; rickety; wobble; rotten; rot; wood hardener; consolidant; wax stick; shellac stick; old holes; screw holes; plywood back; new back; brad nails; pocket holes; new rush; rush seat; cane; webbing; palette knife; veneer patch; squirt of glue; bead of glue; grain filler; drawer runner; drawer slide; joints; sawdust',
+  },
+  {
+    kinds: { strip: 0.75 },
+    acts: 'lay it on thick; glob it on; glob; slather; burn off; push it off; wrap it in plastic; brush on the gel; scrape it all off; get down to the wood; get back to the wood; get to the bare wood; soften up',
+    things:
+      'lacquer thinner; acetone; sludge; putty knife; bubbling; bubbled; blistered; citrus gel; down to bare wood; down to the wood; down to raw wood; thick coat of stripper; wrapped in plastic; plastic over it',
+  },
+  {
+    kinds: { sand: 0.9, scuff: 0.4 },
+    acts: 'flatten; linish; go through the grits; work up through; smooth back; raise the grain; water pop; machine it back; sand it all',
+    things:
+      'disc sander; finishing sander; cork block; emery; scratch pattern; next grit; higher grit; finer grit; coarser grit; sanding marks; sanding dust; grade',
+  },
+  {
+    kinds: { scuff: 0.9, sand: 0.5 },
+    acts: 'degloss; de gloss; keying; flat back; flat it back; flatting; cut it back; ease it; knock it back; knock it down; knocked down; rub back; rub it back; sand in between; sand between; smooth between; take the roughness off; take off the roughness; dull the; take the nibs off',
+    things:
+      'wet and dry; red pad; maroon pad; white pad; paper bag; brown paper bag; little bumps; rough to the touch; feels smooth; tooth; bite; between coats; in between coats; quick sand between',
+  },
+  {
+    kinds: { prime: 0.9 },
+    acts: 'seal in the knots; kill the stain; lock in the smell; lock in the stain; lock the smell; priming coat',
+    things:
+      'adhesion promoter; high build primer; surfacer; sealer coat; yellow spots; pink spots; knot sealer; seal coat of shellac; first the primer; tinted primer',
+  },
+  {
+    kinds: { coat: 0.6, seal: 0.3, prime: 0.2 },
+    acts: 'flow out; level out; self level; lay down; squirt; roll it out; rolled out',
+    things:
+      'sag; orange peel; roller texture; roller marks; opaque; rattle can; can of paint; tin of paint; fine tip; the gun; spray paint; thin coats; light coats; full coverage; solid coverage; see through',
+  },
+  {
+    kinds: { stain: 0.8 },
+    acts: 'rag on; rag off; let it soak; let it penetrate; wipe the stain; bring the colour back; bring the color back; deepen',
+    things:
+      'water stain for; spirit stain; stain colour; wiping rag; wood tone; tone; even colour; even color',
+  },
+  {
+    kinds: { seal: 1 },
+    acts: 'french polish; body up; body it up; bodying; spirit off; spiriting off; lacquering; shoot some clear; spray the clear; clear it',
+    things:
+      'rubber; fad; button polish; spirit varnish; pre cat; pre catalysed; clear coats; topcoats; matt clear; matte clear; satin clear; semi gloss clear; clear over; coat of shellac; coat of sealer; milky',
+  },
+  {
+    kinds: { seal: 0.45 },
+    things:
+      'durable; hard wearing; waterproof; water resistant; heat proof; foam applicator; wipe on; tough',
+  },
+  {
+    kinds: { wax: 0.9 },
+    acts: 'work the wax; shine it up; bring it up to a; polish it up; wax it; wax the',
+    things: 'duster; soft sheen; shoe brush; lint free; wax on',
+  },
+  {
+    kinds: { hardware: 0.85 },
+    acts: 'drill new holes; drill the holes; measure and drill; drill for the; handles off; knobs off; hardware off; hardware on; hardware back; handles on; handles back; knobs on; knobs back; pulls off; pulls on; pulls back; take the pulls; take the knobs; take the handles; take these knobs; take these handles; take off the knobs; take off the pulls; get all these knobs; get the metal off; de rust',
+    things:
+      'metal off; screwdriver; drill; new holes; jig; catches; catch; studs; brass plate; plaque; rust; rusty; tarnish; tarnished; corroded; lemon juice; vinegar overnight; wire brush; new ones on; doors off; the grips',
+  },
+  {
+    kinds: { liner: 0.85 },
+    acts: 'smooth it out with; peel the back; peel the backing; lining each; trim the excess; cut to size',
+    things:
+      'squeegee; credit card; backing; shelf paper; spray adhesive; back panel; inside of the drawers; bottom of the drawers; bottom of each drawer; every drawer; each drawer',
+  },
+  {
+    kinds: { detail: 0.9 },
+    acts: 'mask up; mask it; tape off; tape up; tape it off; tape it up; tape round; paint by hand; freehand; rub through; rub it through; sand the edges; wear the edges; dab; dab on; blend',
+    things:
+      'paper and tape; tape round; masked; masking; overspray; stamp; ombre; two tone; worn look; along the edges; gilding; gold paste; artist brush; fine brush; hand painted; flowers',
+  },
+  {
+    kinds: { assemble: 0.9, hardware: 0.3 },
+    acts: 'hang the door; rehang; put the doors; doors go back; drawers go back; drawer goes back; doors back; drawers back; door back; drawers in; slide the drawers; wind the adjusters; adjust the hinges; refit the top; put her back together; put him back together; put them back together; put all back; bolt the; screw the legs; fix the top',
+    things: 'soft close; soft close hinges; felt pads; felt feet',
+  },
+  {
+    kinds: { assemble: 0.6, hardware: 0.6 },
+    acts: 'go back on; goes back on; going back on; went back on; go back in; goes back in; went back in; go back where; went back where; gone back where; put those back; put these back',
+  },
   {
     kinds: {},
     things:
-      'water stain; water stains; stain remover; tea stain; ink stain; stained glass; coffee stain; wine stain; clean cloth; clean rag; clean brush; clean water; clean lines; clean look; clean finish; clean slate; clean edge; clean line; strip of; strips of; led strip; chest of drawers; paper towel; kitchen roll; kitchen paper; piece of paper; paint me; paint the picture; paint a picture; coat hook; coat rack; coat hanger; fur coat; key to; the key thing; key is; wood burning; fit in; fit for; fits in; line up; dead line; finish line; in line; fill you in; fill the cart; fix up; grease pencil; get rid of; fixer; flat pack; handle it; handle this; can handle; hand held; protect my; protect your; protect the floor; clear the; clear out; clear that; clear to; crystal clear; to be clear; make it clear; pretty clear; drop cloth; dust sheet; dust mask; smooth sailing; color scheme; in my lungs; dust extraction; paint pen; paint chip; paint shop; paint store; paint aisle; hole in the; wash of; brush out; dry brush off; level of; next level; whole new level; patch of; a level; gap in; polish it off',
+      'water stain; water stains; stain remover; tea stain; ink stain; stained glass; coffee stain; wine stain; clean cloth; clean rag; clean brush; clean water; clean lines; clean look; clean finish; clean slate; clean edge; clean line; strip of; strips of; led strip; chest of drawers; paper towel; kitchen roll; kitchen paper; piece of paper; paint me; paint the picture; paint a picture; coat hook; coat rack; coat hanger; fur coat; key to; the key thing; key is; wood burning; fit in; fit for; fits in; line up; dead line; finish line; in line; fill you in; fill the cart; fix up; grease pencil; get rid of; fixer; flat pack; handle it; handle this; can handle; hand held; protect my; protect your; protect the floor; clear the; clear out; clear that; clear to; crystal clear; to be clear; make it clear; pretty clear; drop cloth; dust sheet; dust mask; smooth sailing; color scheme; in my lungs; dust extraction; paint pen; paint chip; paint shop; paint store; paint aisle; hole in the; wash of; brush out; dry brush off; level of; next level; whole new level; patch of; a level; gap in; polish it off; hang on; hang around; hang out; hanging out; hang in there; tone down; tough one; tough to; drill down; the drill; tape measure; rot in; catch up; catch you; catch ya; catch the light; smell of; flatten the curve; a blend; body of; rubber gloves; rubber mallet; rubber band; see through it all; level with you; fix in post; clean up nice; glue is; grade school; stamp of; take a break; dust mask on; mop up',
   },
 ]
 

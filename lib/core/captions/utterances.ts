@@ -66,6 +66,7 @@ function isCut(
     .map((one) => one.text)
     .join(' ')
   if (length >= 4 && goesOn.test(following)) return true
+  if (turns.test(following)) return !holdsOn.test(before.text)
   if (length >= 4 && dayOf.test(following)) return !holdsOn.test(before.text)
   return length >= 7 && clause.test(following) && !holdsOn.test(before.text)
 }
@@ -87,6 +88,10 @@ const timeOfDay =
   'morning|afternoon|evening|night|day|weekend|week|dinner ?time|lunch'
 const count =
   '(?:an?|one|two|three|four|five|six|seven|a couple of|a few|couple of|few|forty five|twenty|thirty|ten|fifteen)'
+/** Hardly ever said within a sentence. Common practice, no source. */
+const turns =
+  /^(?:okay so|ok so|alright|all right so|moving on|next up|next day|first up|first off|step (?:one|two|three|four|five|six|\d))\b/
+
 /** A day or a time of it, or how long after: who begins with one goes on to something else. */
 const dayOf = new RegExp(
   `^${connected}(?:(?:on |by |come )?(?:the |that )?${weekday}|(?:on |by |in |for )?(?:the|that) (?:next |following |same |first |second |third |last )?(?:${timeOfDay})|next (?:${timeOfDay})|(?:about )?${count} (?:minutes?|hours?|days?|nights?|weeks?) (?:later|after|on|goes by|go by)|overnight|tonight|tomorrow|day (?:one|two|three|four|five|six|seven|\\d))\\b`,
