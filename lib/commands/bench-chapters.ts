@@ -3,8 +3,12 @@ import path from 'node:path'
 import { type Alignment, alignSteps } from '#core/captions/align-steps'
 import { shortestChapter } from '#core/captions/chapter-length'
 import { readCaptions } from '#core/captions/read-captions'
-import { spokenWords } from '#core/captions/spoken-words'
-import { readTranscript, transcriptSets } from './read-transcript'
+import { type SpokenWord, spokenWords } from '#core/captions/spoken-words'
+import {
+  type Transcript,
+  readTranscript,
+  transcriptSets,
+} from './read-transcript'
 
 /** At most so far from where a step's telling begins, a chapter is right: seconds. */
 const tolerance = 10
@@ -41,7 +45,49 @@ export function benchChapters(): Promise<void> {
       confidence: trust(all.flatMap((one) => one.chapters)),
     })
   }
+  print(measureLong(names.map(readTranscript)))
   return Promise.resolve()
+}
+
+/**
+ * How the time of the alignment grows with a video: all tellings, one after the other, against the first quarter of them,
+ * both with the steps of one job. A ratio of times over a ratio of words of about 1 is in proportion.
+ */
+function measureLong(transcripts: readonly Transcript[]) {
+  const { journal } = transcripts[0] ?? { journal: undefined }
+  if (journal === undefined) return {}
+  const time = (count: number) => {
+    const words = transcripts
+      .slice(0, count)
+      .reduce<SpokenWord[]>((before, { captions }) => {
+        const read = readCaptions(captions)
+        if (!read.ok) throw new Error(read.refusal.detail)
+        const from = before.at(-1)?.end ?? 0
+        for (const word of spokenWords(read.value.cues)) {
+          before.push({ ...word, at: word.at + from, end: word.end + from })
+        }
+        return before
+      }, [])
+    const times = [1, 2, 3].map(() => {
+      const begin = performance.now()
+      alignSteps(words, journal.steps, journal)
+      return performance.now() - begin
+    })
+    return { words, milliseconds: Math.min(...times) }
+  }
+  const short = time(Math.ceil(transcripts.length / 4))
+  const long = time(transcripts.length)
+  return {
+    long: true,
+    hours: rounded((long.words.at(-1)?.end ?? 0) / 3600),
+    steps: journal.steps.length,
+    milliseconds: rounded(long.milliseconds),
+    timesOverWords: rounded(
+      long.milliseconds /
+        short.milliseconds /
+        (long.words.length / short.words.length),
+    ),
+  }
 }
 
 function print(figures: Readonly<Record<string, unknown>>): void {

@@ -1,12 +1,15 @@
-import { hearSteps } from '#core/captions/heard-steps'
-import { likeliestStarts, type LikelyStart } from '#core/captions/likeliest-starts'
+import { type Heard, hearSteps, turn } from '#core/captions/heard-steps'
+import {
+  likeliestStarts,
+  type LikelyStart,
+} from '#core/captions/likeliest-starts'
 import { mendMisheard } from '#core/captions/mend-misheard'
 import { outOfTurn } from '#core/captions/out-of-turn'
 import type { SpokenWord } from '#core/captions/spoken-words'
 import { spreadStarts } from '#core/captions/spread-starts'
 import { startChances } from '#core/captions/start-chances'
 import { stepWords } from '#core/captions/step-words'
-import { utterancesOf } from '#core/captions/utterances'
+import { type Utterance, utterancesOf } from '#core/captions/utterances'
 import type { Journal, Step } from '#core/journal/journal'
 
 /** Where a step begins in what is said. */
@@ -45,7 +48,11 @@ export function alignSteps(
   const utterances = utterancesOf(words)
   if (utterances.length === 0 || steps.length === 0) return { starts: [] }
   const told = hearSteps(words, utterances, stepWords(steps, journal))
-  const likely = likeliestStarts(told, startChances(told))
+  const likely = withoutEmpty(
+    likeliestStarts(told, startChances(told)),
+    told,
+    utterances,
+  )
   const placed = likely.map(({ state, utterance, chance }) => ({
     state,
     at: told.times[utterance] ?? 0,
@@ -65,6 +72,31 @@ export function alignSteps(
       ending: { at: ending.at, confidence: ending.confidence },
     }),
   }
+}
+
+/** An unlikely step must be spoken of, so much at least, before the next one is. Common practice, no source. */
+const leastSaid = 0.3
+const unlikely = 0.5
+
+/**
+ * Without steps of which nothing is said before the next one begins, though nobody turns to anything there either: they were
+ * heard in what belongs to the next.
+ */
+function withoutEmpty(
+  starts: readonly LikelyStart[],
+  { said }: Heard,
+  utterances: readonly Utterance[],
+): readonly LikelyStart[] {
+  return starts.filter(({ state, utterance, chance }, index) => {
+    const until = starts[index + 1]?.utterance ?? utterances.length
+    return (
+      chance >= unlikely ||
+      (utterances[utterance]?.opening ?? 0) >= turn ||
+      (said[state] ?? [])
+        .slice(utterance, until)
+        .some((one) => one >= leastSaid)
+    )
+  })
 }
 
 /** The state of each utterance. */

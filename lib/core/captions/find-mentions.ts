@@ -36,7 +36,10 @@ export function findMentions(words: readonly SpokenWord[]): readonly Mention[] {
       index += phrase.words.length - 1
     } else if (
       /^(?:coat|layer)$/.test(stems[index] ?? '') ||
-      (stems[index] === 'application' && /^(?:first|second|third|final|last|another|next)$/.test(texts[index - 1] ?? ''))
+      (stems[index] === 'application' &&
+        /^(?:first|second|third|final|last|another|next)$/.test(
+          texts[index - 1] ?? '',
+        ))
     ) {
       found.push({ first: index, last: index + 1 })
     }
@@ -98,6 +101,16 @@ const oneMore: readonly (readonly [RegExp, SpokenCoat | undefined, number])[] =
       0.7,
     ],
     [new RegExp(`^(?:another|the next|a further) ${goes}\\b`), 'again', 0.6],
+    [
+      /^one more (?!(?:thing|video|question|day|days|week|hour|minute|step|reason|trip|year|night|bit|tip|note|look|piece)s?\b)/,
+      'again',
+      0.5,
+    ],
+    [
+      /^(?:for|wants|needs|gets|had|has) another (?:and|when|in|at|that)\b/,
+      'again',
+      0.6,
+    ],
     [
       /^(?:repeat|repeated|repeating) (?:that|this|it|the (?:process|same|whole))\b/,
       'again',

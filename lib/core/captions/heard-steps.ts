@@ -14,7 +14,9 @@ import type { Utterance } from '#core/captions/utterances'
 /** Of each word within a step that does not speak of it. Common practice, no source, as are the figures below. */
 const chatterCost = 0.012
 /** A beginning may stand so long before the words that tell of it. */
-const leadSeconds = 9
+const leadSeconds = 15
+/** Each second of it speaks against it. */
+const leadCost = 0.05
 /** Steps share a video about evenly: so much speaks against one beginning as much out of place as the video is long. */
 const placeCost = 3
 /** Within this share of the video nothing speaks against it. */
@@ -26,7 +28,7 @@ const leastBegun = 0.7
  * much is said for each, where the utterance opens at least so strongly.
  */
 const unnamed = 0.3
-const turn = 0.5
+export const turn = 0.65
 /** A place that was named is still meant for so long. */
 const focusSeconds = 12
 /** The share of what is told of steps ahead of time that the introduction takes up, where it sounds so and where not. */
@@ -81,6 +83,9 @@ export function hearSteps(
       ),
     ),
   )
+  const strongest = utterances.map((_, u) =>
+    Math.max(0, ...evidence.map((row) => row[u]?.begins ?? 0)),
+  )
   const times = utterances.map(({ at }) => at)
   const lengths = utterances.map(({ first, last }) => last - first)
   const best = utterances.map((_, u) =>
@@ -124,7 +129,12 @@ export function hearSteps(
       ...steps.map((step, s) =>
         utterances.map(
           (_, u) =>
-            beginning(utterances, u, (v) => evidence[s]?.[v]?.begins ?? 0) -
+            beginning(
+              utterances,
+              u,
+              (v) => evidence[s]?.[v]?.begins ?? 0,
+              (v) => strongest[v] ?? 0,
+            ) -
             (step.again ? coatAgainCost : 0) -
             misplaced((s + 0.7) / (steps.length + 1), times[u] ?? 0, times),
         ),
@@ -172,11 +182,14 @@ function mentionsByUtterance(
   })
 }
 
+/** So much more is said for the beginning of another step that it has plainly begun. */
+const plainlyAnother = 2
 /** What speaks for something beginning with an utterance: what is done in it or soon after, and how it opens. */
 function beginning(
   utterances: readonly Utterance[],
   u: number,
   begins: (utterance: number) => number,
+  strongest: (utterance: number) => number,
 ): number {
   const at = utterances[u]?.at ?? 0
   let best = -Infinity
@@ -185,7 +198,9 @@ function beginning(
     if (later > leadSeconds) break
     const found = begins(v)
     if (found >= leastBegun)
-      best = Math.max(best, found - later * 0.07 - (v > u ? 0.25 : 0))
+      best = Math.max(best, found - later * leadCost - (v > u ? 0.25 : 0))
+    // Words that come after another step has plainly begun tell of that one.
+    if (strongest(v) - found >= plainlyAnother) break
   }
   if ((utterances[u]?.opening ?? 0) >= turn) best = Math.max(best, unnamed)
   return best === -Infinity

@@ -11,7 +11,14 @@ export function mendMisheard(
   names: readonly string[] = [],
 ): readonly SpokenWord[] {
   const own = names.flatMap((name) => name.toLowerCase().split(/[^\p{L}]+/u))
-  const known = [...splitWords, ...own.filter((word) => word.length >= 5)]
+  const known = new Map<string, string[]>()
+  for (const word of new Set([
+    ...splitWords,
+    ...own.filter((word) => word.length >= 5),
+  ])) {
+    const letter = word.charAt(0)
+    known.set(letter, [...(known.get(letter) ?? []), word])
+  }
   const texts = words.map((word) => word.text)
   const mended: SpokenWord[] = []
   for (let index = 0; index < words.length; index += 1) {
@@ -108,16 +115,20 @@ function inContext(
 function joinedAt(
   texts: readonly string[],
   index: number,
-  known: readonly string[],
+  known: ReadonlyMap<string, readonly string[]>,
 ): { readonly text: string; readonly words: number } | undefined {
   for (const count of [2, 3]) {
     const parts = texts.slice(index, index + count)
     if (parts.length < count) continue
     const joined = parts.join('')
-    const [best] = known
-      .filter((word) => word[0] === joined[0] && !parts.includes(word))
-      .map((word) => ({ word, distance: editDistance(joined, word) }))
-      .filter(({ word, distance }) => distance <= slackOf(word, parts))
+    const [best] = (known.get(joined.charAt(0)) ?? [])
+      .filter((word) => !parts.includes(word))
+      .flatMap((word) => {
+        const slack = slackOf(word, parts)
+        if (Math.abs(word.length - joined.length) > slack) return []
+        const distance = editDistance(joined, word)
+        return distance <= slack ? [{ word, distance }] : []
+      })
       .sort((one, other) => one.distance - other.distance)
     if (best !== undefined) return { text: best.word, words: count }
   }

@@ -19,6 +19,8 @@ const bonus = {
 } as const
 /** What a product's own word says for a beginning where nothing else does. */
 const productAlone = 1.3
+/** What naming its place says for a beginning where nothing else does: "the drawers were the next concern". */
+const placeNamed = 0.3
 /** How much an utterance can say for a step at most. */
 const mostSaid = 2.2
 
@@ -61,11 +63,17 @@ export function stepEvidence(
   )
   // A product's own word says what is done with it: "here comes the blue".
   if (begins < productAlone && product >= 0.7) begins = product * productAlone
+  const own = [...step.places].some((word) => focus.has(word))
+  const foreign = [...step.otherPlaces].some((word) => focus.has(word))
+  const isNamed =
+    own &&
+    !foreign &&
+    [...step.places].some((word) => stems.has(word)) &&
+    !steps.some((other) => isOtherProduct(other, step, stems))
+  if (begins < 0.3 && isNamed) begins = placeNamed
   if (begins < 0.3) {
     return { said: Math.min(said, mostSaid) + product * 0.4, begins: 0 }
   }
-  const own = [...step.places].some((word) => focus.has(word))
-  const foreign = [...step.otherPlaces].some((word) => focus.has(word))
   // Handles sit on doors: where they are says nothing against them.
   const isOfNoPlace =
     kind === 'hardware' || kind === 'assemble' || kind === 'liner'
@@ -111,4 +119,16 @@ function coatAgreement(step: StepWords, { coat }: Mention): number {
     return step.lastCoat ? 1 : step.coats.length > 1 ? -0.6 : 0
   if (coat === step.coat || coat === step.coatOfProduct) return 1
   return step.coats.includes(coat) ? -1 : -0.2
+}
+
+/** Whether a product is named that is another step's and not this one's. */
+function isOtherProduct(
+  other: StepWords,
+  step: StepWords,
+  stems: ReadonlySet<string>,
+): boolean {
+  return [...other.product].some(
+    ([word, rarity]) =>
+      rarity >= 0.5 && stems.has(word) && !step.product.has(word),
+  )
 }

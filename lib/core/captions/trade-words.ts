@@ -248,7 +248,7 @@ const vocabulary: readonly {
     kinds: { liner: 0.8 },
     acts: 'paper the; paper it; line it; glue it on the bottom; cut it to size; cut it over; smooth it down; paste the',
     things:
-      'felt; velvet; drawer bottoms; back wall; peel; bubble; on the bottom; paste',
+      'felt; velvet; drawer bottoms; back wall; peel; bubble; on the bottom; =paste; =pasted',
   },
   {
     kinds: { assemble: 0.7 },
@@ -266,7 +266,7 @@ const vocabulary: readonly {
     kinds: { repair: 0.85 },
     acts: 'knock apart; knock it apart; take apart; take it apart; take it all apart; pull it apart; dismantle; disassemble; splice; splice in; make a new; cut a new; reinforce; brace; shim; caulk; re cane; re web; stick it back; stick this back; glue up; glue it back; glue back down; drill out; fill the holes; fill the old; square it up; straighten',
     things:
-      'mallet; tenon; mortise; mortice; dovetail; spindle; rung; stretcher; cramp; two pack; caulk; gap filler; missing piece; snapped; rickety; wobble; rotten; rot; wood hardener; consolidant; wax stick; shellac stick; old holes; screw holes; plywood back; new back; brad nails; pocket holes; new rush; rush seat; cane; webbing; palette knife; veneer patch; squirt of glue; bead of glue; grain filler; drawer runner; drawer slide; joints; sawdust',
+      'mallet; tenon; mortise; mortice; dovetail; spindle; rung; stretcher; cramp; two pack; caulk; gap filler; missing piece; snapped; rickety; wobble; rotten; rot; wood hardener; consolidant; wax stick; shellac stick; old holes; screw holes; plywood back; new back; brad nails; pocket holes; new rush; rush seat; =cane; =caned; =caning; webbing; palette knife; veneer patch; squirt of glue; bead of glue; grain filler; drawer runner; drawer slide; joints; sawdust',
   },
   {
     kinds: { strip: 0.75 },
@@ -284,7 +284,7 @@ const vocabulary: readonly {
     kinds: { scuff: 0.9, sand: 0.5 },
     acts: 'degloss; de gloss; keying; flat back; flat it back; flatting; cut it back; ease it; knock it back; knock it down; knocked down; rub back; rub it back; sand in between; sand between; smooth between; take the roughness off; take off the roughness; dull the; take the nibs off',
     things:
-      'wet and dry; red pad; maroon pad; white pad; paper bag; brown paper bag; little bumps; rough to the touch; feels smooth; tooth; bite; between coats; in between coats; quick sand between',
+      'wet and dry; red pad; maroon pad; white pad; paper bag; brown paper bag; little bumps; rough to the touch; feels smooth; tooth; =bite; between coats; in between coats; quick sand between',
   },
   {
     kinds: { prime: 0.9 },
@@ -302,7 +302,7 @@ const vocabulary: readonly {
     kinds: { stain: 0.8 },
     acts: 'rag on; rag off; let it soak; let it penetrate; wipe the stain; bring the colour back; bring the color back; deepen',
     things:
-      'water stain for; spirit stain; stain colour; wiping rag; wood tone; tone; even colour; even color',
+      'water stain for; spirit stain; stain colour; wiping rag; wood tone; =tone; =toned; even colour; even color',
   },
   {
     kinds: { seal: 1 },
@@ -324,7 +324,7 @@ const vocabulary: readonly {
     kinds: { hardware: 0.85 },
     acts: 'drill new holes; drill the holes; measure and drill; drill for the; handles off; knobs off; hardware off; hardware on; hardware back; handles on; handles back; knobs on; knobs back; pulls off; pulls on; pulls back; take the pulls; take the knobs; take the handles; take these knobs; take these handles; take off the knobs; take off the pulls; get all these knobs; get the metal off; de rust',
     things:
-      'metal off; screwdriver; drill; new holes; jig; catches; catch; studs; brass plate; plaque; rust; rusty; tarnish; tarnished; corroded; lemon juice; vinegar overnight; wire brush; new ones on; doors off; the grips',
+      'metal off; screwdriver; drill; new holes; jig; =catches; studs; brass plate; plaque; rust; rusty; tarnish; tarnished; corroded; lemon juice; vinegar overnight; wire brush; new ones on; doors off; the grips',
   },
   {
     kinds: { liner: 0.85 },
@@ -346,6 +346,78 @@ const vocabulary: readonly {
   {
     kinds: { assemble: 0.6, hardware: 0.6 },
     acts: 'go back on; goes back on; going back on; went back on; go back in; goes back in; went back in; go back where; went back where; gone back where; put those back; put these back',
+  },
+  {
+    kinds: { clean: 0.7 },
+    acts: 'get rid of all the; give it a bath; go over it with a cloth; bleach; clean it with; brush off the dirt',
+    things:
+      'gross; sticky; nasty; oxalic; oxalic acid; wood bleach; cleaned; swabs; dish soap and; clean rag came away; rubbing alcohol; baking soda; dirt came off',
+  },
+  {
+    kinds: { repair: 0.65 },
+    acts: 'make good; ease apart; put together again; tighten; tighten up; nail; firm up; stabilise; stabilize; replace; replace the; rebuild the; knead; file it to; shape it; add a piece; reattach the veneer',
+    things:
+      '=losses; shaky; hairline; popsicle stick; corner block; bracket; replacement; scrap of wood; scrap wood; piece of scrap; wax paper; bungee; chunk',
+  },
+  {
+    kinds: { strip: 0.65 },
+    acts: 'take the varnish off; get the paint off; get the varnish off; lift the finish; dissolve',
+    things:
+      'paint off; varnish off; lacquer off; in sheets; cling film; hot air gun; wrinkly; bubbly; remover; coming off',
+  },
+  {
+    kinds: { sand: 0.7, scuff: 0.35 },
+    acts: 'go over it with the sander; =planed; =planing; rasp; get it smooth; sand through',
+    things:
+      'fuzzy; feels like glass; buttery smooth; quick going over; once over',
+  },
+  {
+    kinds: { prime: 0.6 },
+    things:
+      'paint sticks; paint stick; paint will stick; paint to stick; sticks to; something to stick to; gray stuff; grey stuff; base layer',
+  },
+  {
+    kinds: { coat: 0.8 },
+    acts: 'get some paint on; get some colour on; get some color on; put some colour on; put some color on; painted',
+    things: 'colour on; color on; some colour; some color',
+  },
+  {
+    kinds: { stain: 0.8 },
+    acts: 'even out the colour; even out the color; match the colour; match the color',
+    things: 'toner; dye in',
+  },
+  {
+    kinds: { seal: 0.8 },
+    acts: 'feed the wood; nourish; rehydrate; oil the wood; wipe on the finish; spray the lacquer',
+    things:
+      'hemp oil; walnut oil; mineral oil; thirsty; something to drink; protective layer; coat of finish; hardener',
+  },
+  {
+    kinds: { wax: 0.8 },
+    things: 'microcrystalline; carnauba; little circles',
+  },
+  {
+    kinds: { hardware: 0.7 },
+    acts: 'soak; soak in vinegar; spray the hardware; rub the brass; number the hinges',
+    things:
+      'backplates; fittings; mounts; zip bag; set aside; key hole; keyhole',
+  },
+  {
+    kinds: { liner: 0.5, assemble: 0.3, repair: 0.2 },
+    acts: 'upholster; reupholster; staple; staple it; sew',
+    things:
+      'staple gun; staples; foam; batting; cushion; seat cover; seat pad; leather',
+  },
+  {
+    kinds: { detail: 0.8 },
+    acts: 'rub back to; sand back to show; show through; =lettering',
+    things:
+      'chippy; crackle; fake grain; faux; border; rub there; worn out abrasive',
+  },
+  {
+    kinds: { assemble: 0.7 },
+    acts: 'stand it up; put the lid; lid back on; lids on; lid on; screw the seats; seats back on; seat back on; spin back in; legs back; run freely; shelves back in; shelf back in; back in their places',
+    things: 'together again; all back together; drives the screws',
   },
   {
     kinds: {},

@@ -79,7 +79,7 @@ const holdsOn =
 
 /** How one goes on to something else in speech without full stops. Common practice, no source. */
 const goesOn =
-  /^(?:so (?:now|next|then|i|we|the|that|after|once|for)|now (?:i|we|it|that|for|the|we're|i'm|it's|let's|time)|okay|ok|alright|all right|next|and then|then|after (?:that|this|the)|once|moving on|finally|first (?:i|we|thing|up|of)|let's|it's time|time to|i started|i'm going|i am going|we're going|i'm gonna|the next)\b/
+  /^(?:so (?:now|next|then|i|i'm|i've|we|we're|we've|the|that|that's|this|it's|let's|here|here's|after|once|for|with|when|while|before|all|on|today|what)|now (?:i|we|it|that|for|the|we're|i'm|it's|let's|time)|okay|ok|alright|all right|next|and then|then|after (?:that|this|the)|once|moving on|finally|first (?:i|we|thing|up|of)|let's|it's time|time to|i started|i'm going|i am going|we're going|i'm gonna|the next)\b/
 
 const connected = '(?:okay |right |so |and |but |then |now |come )*'
 const weekday =
@@ -113,7 +113,12 @@ const openers: readonly (readonly [pattern: RegExp, strength: number])[] = [
   [/^(?:so|and then)\b/, 0.3],
 ]
 
+/** Who says so turns to the hearers, not to another step. Common practice, no source. */
+const aside =
+  /^(?:okay |so |and |now |oh )*(?:(?:somebody|someone|people|everybody|everyone|a few of you|some of you|many of you|one (?:viewer|person|of you)|question|i've (?:had|been)|i (?:get|got)) .*\b(?:ask|asks|asked|asking|wrote|write|comment|comments|letters|wants? to know|question)|by the way|fun fact|speaking of|side note)\b/
+
 function openingOf(text: string, pause: number, opens: boolean): number {
+  if (aside.test(text)) return 0
   const said = openers.find(([pattern]) => pattern.test(text))?.[1] ?? 0
   const silence = pause > 8 ? 0.8 : pause > 3 ? 0.5 : pause > 1.4 ? 0.3 : 0
   return said + silence + (opens ? 0.1 : 0)

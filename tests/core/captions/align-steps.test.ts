@@ -1,4 +1,6 @@
 /** Against transcripts of our own whose starts are known; `tests/fixtures/transcripts/README.md` tells how they were made. */
+import { readdirSync } from 'node:fs'
+import path from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { alignSteps } from '#core/captions/align-steps'
 import { planChapters } from '#core/captions/plan-chapters'
@@ -17,30 +19,9 @@ function hear(name: string) {
   return { ...transcript, words, alignment }
 }
 
-const names = [
-  'auto-cabinet',
-  'couple-buffet',
-  'diary-wardrobe',
-  'journal-dresser',
-  'lesson-tray',
-  'live-answers-nightstands',
-  'misheard-bureau',
-  'misheard-hall-table',
-  'pine-box',
-  'plain-words-box',
-  'podcast-bookcase',
-  'quiet-desk',
-  'rambling-dresser',
-  'redo-console',
-  'shop-chairs',
-  'simple-words-stool',
-  'sold-set',
-  'steps-table',
-  'teacher-dining-chair',
-  'terse-chair',
-  'tidy-sideboard',
-  'two-pieces',
-]
+const names = readdirSync(path.join('tests', 'fixtures', 'transcripts'))
+  .filter((file) => file.endsWith('.txt'))
+  .map((file) => file.slice(0, -'.txt'.length))
 
 describe.each(names)('%s', (name) => {
   const { alignment, starts, words, journal } = hear(name)
@@ -95,4 +76,75 @@ test('talk of other things has no beginnings', () => {
   ])
   const { journal } = readTranscript('tidy-sideboard')
   expect(alignSteps(words, journal.steps, journal).starts).toEqual([])
+})
+
+test('captions of nothing but music have no beginnings', () => {
+  const read = readCaptions(
+    'WEBVTT\n\n00:00.000 --> 00:09.000\n[Music]\n\n00:10.000 --> 10:00.000\n♪ ♪',
+  )
+  if (!read.ok) throw new Error(read.refusal.detail)
+  const { journal } = readTranscript('tidy-sideboard')
+  const words = spokenWords(read.value.cues)
+  expect(alignSteps(words, journal.steps, journal)).toEqual({ starts: [] })
+})
+
+test('a job of one step has its one beginning, and no chapters for want of three', () => {
+  const { journal, words, starts } = hear('tidy-sideboard')
+  const primed = journal.steps.filter(({ kind }) => kind === 'prime')
+  const alignment = alignSteps(words, primed, journal)
+  const [only] = alignment.starts
+  expect(alignment.starts).toHaveLength(1)
+  const told = starts.get(only?.step.id ?? '')
+  expect(Math.abs((only?.at ?? 0) - (told ?? 0))).toBeLessThanOrEqual(10)
+  const duration = words.at(-1)?.end ?? 0
+  expect(
+    planChapters({
+      alignment: { starts: alignment.starts },
+      duration,
+      journal: { ...journal, steps: primed },
+    }),
+  ).toEqual([])
+})
+
+test('steps told in the very opposite order still have sound chapters', () => {
+  const { journal, words } = hear('tidy-sideboard')
+  const steps = journal.steps.toReversed()
+  const alignment = alignSteps(words, steps, journal)
+  const times = alignment.starts.map(({ at }) => at)
+  expect(times).toEqual(times.toSorted((one, other) => one - other))
+  expect(new Set(alignment.starts.map(({ step }) => step.id)).size).toBe(
+    times.length,
+  )
+  const duration = words.at(-1)?.end ?? 0
+  const chapters = planChapters({ alignment, duration, journal })
+  if (chapters.length > 0)
+    expect(chapterProblems(chapters, duration)).toEqual([])
+})
+
+test('a whole day of talk about other things before and after moves no beginning off its telling', () => {
+  const { journal, words, starts } = hear('tidy-sideboard')
+  const idle = (from: number, count: number) =>
+    Array.from({ length: count }, (_, i) => ({
+      text:
+        ['it', 'was', 'a', 'fine', 'day', 'and', 'we', 'walked'][i % 8] ?? '',
+      at: from + i * 0.5,
+      end: from + i * 0.5 + 0.4,
+      cue: 0,
+      opens: i % 8 === 0,
+    }))
+  const before = 3600
+  const told = words.map((word) => ({
+    ...word,
+    at: word.at + before,
+    end: word.end + before,
+  }))
+  const end = told.at(-1)?.end ?? 0
+  const long = [...idle(0, before * 2), ...told, ...idle(end + 1, 3600 * 4)]
+  const { starts: found } = alignSteps(long, journal.steps, journal)
+  expect(found.length).toBeGreaterThanOrEqual(journal.steps.length * 0.7)
+  for (const { step, at } of found) {
+    expect(
+      Math.abs(at - before - (starts.get(step.id) ?? Infinity)),
+    ).toBeLessThanOrEqual(10)
+  }
 })
