@@ -1,6 +1,6 @@
 /**
  * Opens the journal when the server starts, so that a second one on the same data folder refuses at once, goes on with
- * the renditions that the last one did not finish, and looks after the nightly backup.
+ * the renditions that the last one did not finish, and looks after the nightly backup and the bin.
  */
 export async function register(): Promise<void> {
   if (process.env['NEXT_RUNTIME'] !== 'nodejs') return
@@ -9,6 +9,8 @@ export async function register(): Promise<void> {
   const { startNightlyBackups } =
     await import('#services/backup/nightly-backup')
   startNightlyBackups()
+  const { startDailyBinLooks } = await import('#services/bin/daily-look')
+  startDailyBinLooks()
   const { resumeRenditions } = await import('#services/renditions/renditions')
   resumeRenditions().catch((error: unknown) => {
     // Each is made when somebody asks for it, so nothing is lost.

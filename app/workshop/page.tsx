@@ -1,10 +1,12 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
+import { daysWords } from '#core/bin/bin-times'
 import { temperatureWords } from '#core/measures/temperature'
 import { momentWords } from '#core/time/moments'
 import { now } from '#services/clock'
 import { readLatestAir } from '#services/air/air'
 import { readBackupSettings } from '#services/backup/backup-settings'
+import { readBinSettings } from '#services/bin/bin-settings'
 import { readCameras } from '#services/cameras/cameras'
 import { suggestClocks } from '#services/cameras/learn-clock'
 import { readRates } from '#services/money/rates'
@@ -31,7 +33,7 @@ export const metadata: Metadata = { title: 'Workshop' }
 
 export default async function WorkshopPage() {
   await requireLocalRequest()
-  const [workshop, writeUps, cameras, suggestions, air, rates, backups] =
+  const [workshop, writeUps, cameras, suggestions, air, rates, backups, bin] =
     await Promise.all([
       readWorkshop(),
       readWriteUpSettings(),
@@ -40,6 +42,7 @@ export default async function WorkshopPage() {
       readLatestAir(6),
       readRates(),
       readBackupSettings(),
+      readBinSettings(),
     ])
   const present = now()
   return (
@@ -157,8 +160,10 @@ export default async function WorkshopPage() {
             Bin
           </h2>
           <p className="text-ink-soft mb-3 max-w-prose">
-            Jobs, pieces, surfaces and photos that were removed. They stay until
-            you bring them back; the bin never empties itself.
+            Jobs, pieces, surfaces and photos that were removed.{' '}
+            {bin.rules.keepDays === undefined
+              ? 'They stay until you bring them back.'
+              : `They can be brought back for ${daysWords(bin.rules.keepDays)}.`}
           </p>
           <Link prefetch={false} href="/workshop/bin" className="button">
             Open the bin

@@ -1,33 +1,46 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
+import { daysWords, goesWords } from '#core/bin/bin-times'
 import { momentWords } from '#core/time/moments'
 import { readBin } from '#services/bin/bin'
 import { readBinnedParts } from '#services/bin/bin-parts'
+import { readBinSettings } from '#services/bin/bin-settings'
+import { readReleasedOriginals } from '#services/bin/empty-bin'
 import { now } from '#services/clock'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../_components/empty-state'
 import { PageHeading } from '../../_components/page-heading'
 import { requireLocalRequest } from '../../_session'
 import { BinnedParts } from './_components/binned-parts'
+import { BinRulesSection } from './_components/bin-rules-section'
 import { BringBack } from './_components/bring-back'
+import { EmptyNow } from './_components/empty-now'
 
 export const metadata: Metadata = { title: 'Bin' }
 
 export default async function BinPage() {
   await requireLocalRequest()
-  const [{ photos, count }, parts, workshop] = await Promise.all([
-    readBin(),
-    readBinnedParts(),
-    readWorkshop(),
-  ])
+  const [{ photos, count }, parts, workshop, { rules }, released] =
+    await Promise.all([
+      readBin(),
+      readBinnedParts(),
+      readWorkshop(),
+      readBinSettings(),
+      readReleasedOriginals(),
+    ])
+  const isEmpty = photos.length === 0 && parts.length === 0
   const present = now()
   return (
     <>
       <PageHeading
         title="Bin"
-        lead="What is in here is in no timeline, on no sheet and in no list. It stays until you bring it back; the bin never empties itself."
+        lead={`What is in here is in no timeline, on no sheet and in no list. ${
+          rules.keepDays === undefined
+            ? 'It stays until you bring it back.'
+            : `You can bring it back for ${daysWords(rules.keepDays)}; then it goes for good.`
+        }`}
       />
-      {photos.length === 0 && parts.length === 0 && (
+      {isEmpty && (
         <EmptyState title="The bin is empty">
           <p>
             Jobs, pieces, surfaces and photos that you remove wait here. A step
@@ -68,7 +81,8 @@ export default async function BinPage() {
                 </Link>
                 <p className="text-ink-soft text-small break-words">
                   Taken {momentWords(photo.takenAt, present, workshop)}, removed{' '}
-                  {momentWords(photo.removedAt, present, workshop)}
+                  {momentWords(photo.removedAt, present, workshop)};{' '}
+                  {goesWords(photo.goesAt, present, workshop)}
                 </p>
               </div>
               <BringBack
@@ -86,6 +100,8 @@ export default async function BinPage() {
           The last {photos.length} of {count} are shown.
         </p>
       )}
+      <BinRulesSection rules={rules} released={released} />
+      {!isEmpty && <EmptyNow rules={rules} />}
     </>
   )
 }

@@ -18,6 +18,11 @@ export const backedUpTables: readonly BackedUpTable[] = [
   { name: 'Rates', settings: true },
   { name: 'PortfolioSettings', settings: true },
   { name: 'SheetSettings', settings: true },
+  {
+    name: 'BinSettings',
+    settings: true,
+    workedOut: ['countsFrom', 'lookedAt'],
+  },
   { name: 'OwnMark', settings: true, workedOut: ['changedAt'] },
   {
     name: 'Camera',
@@ -65,4 +70,5 @@ export const leftOutTables: Readonly<Record<string, string>> = {
   Device: 'who gets a backup must not get in by it',
   PairingCode: 'it is good for five minutes',
   BackupSettings: 'the folder is one of this machine',
+  ReleasedOriginal: 'their files are on the way out of this data folder',
 }

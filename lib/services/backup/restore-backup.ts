@@ -1,13 +1,14 @@
 import 'server-only'
 import { createHash } from 'node:crypto'
 import { existsSync } from 'node:fs'
-import { mkdir, mkdtemp, rm, statfs } from 'node:fs/promises'
+import { mkdir, mkdtemp, readdir, rm, statfs } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import Database from 'libsql'
 import { archiveNames, originalIn } from '#core/backup/archive-names'
 import { type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
+import { countBinAnew } from '#services/bin/bin-settings'
 import { BackupFlaw } from '#services/backup/backup-flaw'
 import {
   type ConflictChoice,
@@ -19,6 +20,7 @@ import { readManifest } from '#services/backup/read-manifest'
 import type { Manifest } from '#services/backup/schema'
 import { stageJournal } from '#services/backup/stage-journal'
 import { rowsOf } from '#services/backup/table-shape'
+import { copyDatabase } from '#services/database/copy-database'
 import { migrate } from '#services/database/migrate'
 import { newId } from '#services/database/new-id'
 import { closeDatabase, database } from '#services/database/open-database'
@@ -69,7 +71,7 @@ export async function restoreBackup(
   options: RestoreOptions,
   now: Instant,
 ): Promise<Result<Restoration>> {
-  const scratch = await mkdtemp(path.join(tmpdir(), 'coatbook-restore-'))
+  const scratch = await makeScratch()
   let archive: Archive | undefined
   try {
     archive = await openArchive(file)
@@ -90,6 +92,33 @@ export async function restoreBackup(
   } finally {
     archive?.close()
     await rm(scratch, { recursive: true, force: true })
+  }
+}
+
+/**
+ * A folder of this restore's own for what it unpacks, named for its process; those of restores that were killed are
+ * removed, for they hold a whole journal.
+ */
+async function makeScratch(): Promise<string> {
+  for (const name of await readdir(tmpdir())) {
+    const [, pid] = /^coatbook-restore-(\d+)-/.exec(name) ?? []
+    if (pid === undefined || isRunning(Number(pid))) continue
+    // Somebody else's is not ours to remove.
+    await rm(path.join(tmpdir(), name), {
+      recursive: true,
+      force: true,
+    }).catch(() => undefined)
+  }
+  return mkdtemp(path.join(tmpdir(), `coatbook-restore-${process.pid}-`))
+}
+
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0)
+    return true
+  } catch (error) {
+    // It runs, and belongs to somebody else.
+    return error instanceof Error && 'code' in error && error.code === 'EPERM'
   }
 }
 
@@ -171,7 +200,7 @@ async function tryOut(
   options: RestoreOptions,
 ): Promise<Restoration> {
   const copy = path.join(scratch, 'copy.db')
-  if (existsSync(folder.database)) copyDatabase(folder.database, copy)
+  if (existsSync(folder.database)) copyJournal(folder.database, copy)
   migrate(copy, migrationsFolder(), scratch, 'tried')
   const merge = mergeFiles(copy, staged, { ...options, commit: false })
   const wanted = await wantedOriginals(diskPhotoStore(folder), manifest)
@@ -201,7 +230,7 @@ async function restoreChecked(
       folder.copies,
       `before-restore-${stamp}-${newId().slice(0, 8)}.db`,
     )
-    copyDatabase(folder.database, copy)
+    copyJournal(folder.database, copy)
     const trial = await triedOn(copy, staged, onConflict)
     const differs = trial.tables.some((one) => one.differing > 0)
     const wanted = await wantedOriginals(store, manifest)
@@ -215,11 +244,16 @@ async function restoreChecked(
       return { ...told, outcome: 'asks', merge: trial }
     }
     await refuseWithoutRoom(folder, told.originals.byteLength)
+    // Whatever comes into the bin has its time there from now on, however long ago it was removed.
+    await countBinAnew()
+    forgetBinCount(staged)
     const merge = await bringIn(archive, wanted, store, () =>
       mergeFiles(folder.database, staged, { onConflict, commit: true }),
     ).catch(async (error: unknown) => {
       await store.removeLeftovers(
-        async (sha256) => (await db.original.count({ where: { sha256 } })) > 0,
+        async (sha256) =>
+          (await db.original.count({ where: { sha256 } })) > 0 ||
+          (await db.releasedOriginal.count({ where: { sha256 } })) > 0,
       )
       throw error
     })
@@ -232,6 +266,17 @@ async function restoreChecked(
     }
   } finally {
     await closeDatabase()
+  }
+}
+
+function forgetBinCount(staged: string): void {
+  const database = new Database(staged)
+  try {
+    database.exec(
+      'UPDATE "BinSettings" SET "countsFrom" = NULL, "lookedAt" = NULL',
+    )
+  } finally {
+    database.close()
   }
 }
 
@@ -338,10 +383,10 @@ function mergeFiles(
   }
 }
 
-function copyDatabase(from: string, to: string): void {
+function copyJournal(from: string, to: string): void {
   const source = new Database(from)
   try {
-    source.prepare('VACUUM INTO ?').run(to)
+    copyDatabase(source, to)
   } finally {
     source.close()
   }

@@ -1,7 +1,13 @@
 import 'server-only'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
-import { inBin, notInBin, removePhoto, restorePhoto } from '#services/bin/bin'
+import {
+  inBin,
+  notInBin,
+  readLeaving,
+  removePhoto,
+  restorePhoto,
+} from '#services/bin/bin'
 import { type BinnedKind } from '#services/bin/schema'
 import { toDate, toInstant } from '#services/database/instants'
 import { type Transaction, database } from '#services/database/open-database'
@@ -24,6 +30,8 @@ export type BinnedPart = {
   /** As one names it: the title of a job, the name of a piece, a surface with its piece. */
   readonly name: string
   readonly removedAt: Instant
+  /** When it goes for good; absent while the bin keeps everything. */
+  readonly goesAt?: Instant
 }
 
 const mostShown = 500
@@ -38,6 +46,7 @@ export async function readBinnedParts(
   jobId?: string,
 ): Promise<readonly BinnedPart[]> {
   const db = await database()
+  const leaving = await readLeaving()
   const [jobs, pieces, surfaces] = [
     await db.job.findMany({
       where: { ...inBin, ...(jobId === undefined ? {} : { id: jobId }) },
@@ -103,7 +112,7 @@ export async function readBinnedParts(
             ...part,
             jobId: job.id,
             jobTitle: job.title,
-            removedAt: toInstant(removedAt),
+            ...leaving(toInstant(removedAt)),
           },
     )
     .toSorted((one, other) => other.removedAt - one.removedAt)

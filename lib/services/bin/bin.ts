@@ -1,6 +1,8 @@
 import 'server-only'
+import { goesAt } from '#core/bin/bin-times'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
+import { readBinSettings } from '#services/bin/bin-settings'
 import { toDate, toInstant } from '#services/database/instants'
 import { type Transaction, database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
@@ -16,6 +18,8 @@ export type BinnedPhoto = {
   readonly jobTitle: string
   readonly takenAt: Instant
   readonly removedAt: Instant
+  /** When it goes for good; absent while the bin keeps everything. */
+  readonly goesAt?: Instant
 }
 
 const mostShown = 500
@@ -35,7 +39,8 @@ export async function readBin(): Promise<{
   readonly count: number
 }> {
   const db = await database()
-  const [count, rows] = await Promise.all([
+  const [leaving, count, rows] = await Promise.all([
+    readLeaving(),
     db.photo.count({ where: alone }),
     db.photo.findMany({
       where: alone,
@@ -58,10 +63,24 @@ export async function readBin(): Promise<{
           ...row,
           jobTitle: job.title,
           takenAt: toInstant(takenAt),
-          removedAt: toInstant(removedAt),
+          ...leaving(toInstant(removedAt)),
         },
   )
   return { photos, count }
+}
+
+/** Tells of a moment of removal when that which was removed then goes for good. */
+export async function readLeaving(): Promise<
+  (removedAt: Instant) => {
+    readonly removedAt: Instant
+    readonly goesAt?: Instant
+  }
+> {
+  const { rules, countsFrom } = await readBinSettings()
+  return (removedAt) => {
+    const goes = goesAt(removedAt, rules, countsFrom ?? removedAt)
+    return { removedAt, ...(goes === undefined ? {} : { goesAt: goes }) }
+  }
 }
 
 /** How many photos of a job are in the bin. */
@@ -72,7 +91,7 @@ export async function countBinned(jobId: string): Promise<number> {
 
 /**
  * Puts a photo of a job in the bin. Its original, its renditions and what it shows are kept, so that it can come back as
- * it was; nothing empties the bin. A photo that is there already stays there.
+ * it was, until its time in the bin is over. A photo that is there already stays there.
  *
  * @returns refused when the job has no such photo
  */

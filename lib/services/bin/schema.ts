@@ -13,3 +13,18 @@ export const binPlace = z.object({
     .min(1)
     .meta({ description: 'Its own id; of a job, the same as `job`.' }),
 })
+
+const days = (least: number) =>
+  z.coerce
+    .number('Give a whole number of days.')
+    .int('Give a whole number of days.')
+    .min(least, `Give ${least} or more.`)
+    .max(3650, 'Give at most 3650: ten years.')
+
+/** How long the bin is to keep things; without `keepDays` until their owner brings them back. */
+export const newBinRules = z.object({
+  keepDays: days(1).optional(),
+  originalDays: days(0),
+})
+
+export type NewBinRules = z.output<typeof newBinRules>

@@ -56,7 +56,11 @@ export async function checkJournal(): Promise<JournalCheck> {
   }
   const renditionsRemoved = await removeStrayRenditions(known)
   await renditionsIdle()
-  findings.push(...(await strayFindings(known)), ...(await photoFindings()))
+  const released = await readReleased()
+  findings.push(
+    ...(await strayFindings(new Set([...known, ...released]))),
+    ...(await photoFindings()),
+  )
   return {
     originals: originals.length,
     photos: originals.reduce((sum, one) => sum + one.photos.length, 0),
@@ -102,6 +106,13 @@ async function readOriginals() {
       },
     },
   })
+}
+
+/** Those whose photos are gone for good and whose files still have their time. */
+async function readReleased(): Promise<readonly string[]> {
+  const db = await database()
+  const rows = await db.releasedOriginal.findMany({ select: { sha256: true } })
+  return rows.map((row) => row.sha256)
 }
 
 type OriginalRow = Awaited<ReturnType<typeof readOriginals>>[number]

@@ -2,6 +2,10 @@ import { createHash } from 'node:crypto'
 import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs'
 import path from 'node:path'
 import Database from 'libsql'
+import {
+  copyDatabase,
+  removeUnfinishedCopies,
+} from '#services/database/copy-database'
 
 /** One migration as it stands in the repository. */
 type Migration = {
@@ -22,7 +26,7 @@ export type MigrationReport = {
  * Each migration runs in a transaction of its own together with the row that records its checksum, so a
  * crash leaves either all of it or nothing. Foreign keys are off meanwhile, since SQLite redefines a table by
  * dropping it and would take its children along; they are checked before the commit. Before an existing database
- * is changed it is copied with VACUUM INTO, which, unlike a copy of the file, holds what is still in the log.
+ * is changed it is copied, whole or not at all.
  *
  * @param file the database; made when absent
  * @param copies folder for the copy
@@ -42,6 +46,7 @@ export function migrate(
   )
   const existed = existsSync(file)
   mkdirSync(path.dirname(file), { recursive: true })
+  removeUnfinishedCopies(copies)
   const database = new Database(file)
   try {
     database.exec('PRAGMA journal_mode = WAL')
@@ -63,7 +68,7 @@ export function migrate(
         copies,
         `before-${pending[0]?.name ?? ''}-${stamp.replaceAll(/[^0-9A-Za-z]/g, '-')}.db`,
       )
-      database.prepare('VACUUM INTO ?').run(copy)
+      copyDatabase(database, copy)
     }
     for (const migration of pending) applyOne(database, migration, stamp)
     // Closing does not always bring the log into the file, and a copy of the file alone would then hold nothing.

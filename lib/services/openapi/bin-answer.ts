@@ -17,6 +17,13 @@ export const binAnswer = z
         job: z.object({ id: z.string(), title: z.string() }),
         name: z.string(),
         removedAt: instantAnswer,
+        /** Absent while the bin keeps everything until it is brought back. */
+        goesAt: instantAnswer
+          .meta({
+            description:
+              'When it goes for good; absent while the bin keeps everything.',
+          })
+          .exactOptional(),
       }),
     ),
   })
@@ -36,12 +43,15 @@ export function binToAnswer(
     })),
   ].toSorted((one, other) => other.removedAt - one.removedAt)
   return {
-    things: things.map(({ kind, id, jobId, jobTitle, name, removedAt }) => ({
+    things: things.map(({ kind, id, jobId, jobTitle, name, ...times }) => ({
       kind,
       id,
       job: { id: jobId, title: jobTitle },
       name,
-      removedAt: instantToAnswer(removedAt),
+      removedAt: instantToAnswer(times.removedAt),
+      ...(times.goesAt === undefined
+        ? {}
+        : { goesAt: instantToAnswer(times.goesAt) }),
     })),
   }
 }

@@ -721,7 +721,7 @@ const binPaths: ZodOpenApiPathsObject = {
       operationId: 'readBin',
       summary: 'What is in the bin, the last removed first',
       description:
-        'What went in with something larger is not listed by itself; it comes back with it. At most 500 photos and 500 other things.',
+        'What went in with something larger is not listed by itself; it comes back with it, and goes for good with it. At most 500 photos and 500 other things.',
       responses: { '200': json(binAnswer, 'The bin.'), default: problems },
     },
   },

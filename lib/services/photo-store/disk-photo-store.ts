@@ -38,11 +38,17 @@ export function diskPhotoStore(folders: {
       `${arrival.sha256}.${path.basename(arrival.path)}${markEnding}`,
     )
 
+  // By hash: how many arrivals are on their way to their record, and removals that they wait for.
+  const keeping = new Map<string, number>()
+  const removing = new Map<string, Promise<unknown>>()
+
   return {
     arrive: (bytes, maximumBytes) =>
       arrive(folders.arriving, bytes, maximumBytes),
     keep: async (arrival) => {
       const target = place(arrival.sha256)
+      keeping.set(arrival.sha256, (keeping.get(arrival.sha256) ?? 0) + 1)
+      await removing.get(arrival.sha256)?.catch(() => undefined)
       await Promise.all([
         arrival.flushed,
         // Between the rename and the record the program may end: the mark says then whose record is missing.
@@ -53,7 +59,12 @@ export function diskPhotoStore(folders: {
       await rename(arrival.path, target)
       await flushFolder(path.dirname(target))
     },
-    settle: (arrival) => rm(mark(arrival), { force: true }),
+    settle: async (arrival) => {
+      const left = (keeping.get(arrival.sha256) ?? 1) - 1
+      if (left > 0) keeping.set(arrival.sha256, left)
+      else keeping.delete(arrival.sha256)
+      await rm(mark(arrival), { force: true })
+    },
     discard: async (arrival) => {
       await arrival.flushed.catch(() => undefined)
       await rm(arrival.path, { force: true })
@@ -68,6 +79,16 @@ export function diskPhotoStore(folders: {
         place(sha256),
         range === undefined ? {} : { start: range.first, end: range.last },
       ),
+    remove: async (sha256, isUnused) => {
+      // One that was kept and never settled counts until the next start, which looks after it.
+      if (keeping.has(sha256)) return false
+      const removal = isUnused().then(async (unused) => {
+        if (unused) await rm(place(sha256), { force: true })
+        return unused
+      })
+      removing.set(sha256, removal)
+      return removal.finally(() => removing.delete(sha256))
+    },
     removeLeftovers: async (isRecorded) => {
       await mkdir(folders.arriving, { recursive: true })
       const names = await readdir(folders.arriving)

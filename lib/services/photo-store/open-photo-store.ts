@@ -30,7 +30,9 @@ async function opened(store: PhotoStore): Promise<PhotoStore> {
     const db = await database()
     await store.removeLeftovers(async (sha256) => {
       const where = { sha256 }
-      return (await db.original.count({ where })) > 0
+      // What is released has its time on the disk, even where its bytes were arriving again.
+      const known = await db.original.count({ where })
+      return known > 0 || (await db.releasedOriginal.count({ where })) > 0
     })
     return store
   } catch (error) {

@@ -46,6 +46,16 @@ export type PhotoStore = {
   /** The bytes of an original, or a part of them; close the stream when you stop early. */
   readonly open: (sha256: string, range?: ByteRange) => Readable
   /**
+   * Removes the file of an original that is off the record; of one that is arriving at this moment it leaves the file.
+   *
+   * @param isUnused asked while no such bytes can come to be kept: whether it is to go
+   * @returns whether there is no file now
+   */
+  readonly remove: (
+    sha256: string,
+    isUnused: () => Promise<boolean>,
+  ) => Promise<boolean>
+  /**
    * Removes what was left behind by arrivals that never ended, and what was kept but never recorded; returns how many
    * there were.
    *

@@ -194,6 +194,20 @@ export async function removeOtherPictures(
   }
 }
 
+/** Removes the pictures of all pieces but these. */
+export async function removePicturesOfOthers(
+  pieceIds: readonly string[],
+): Promise<void> {
+  const { portfolio } = await openDataFolder()
+  const kept = new Set(pieceIds.map(hashOf))
+  // Nothing was made yet where there is no folder.
+  const names = await readdir(portfolio).catch(() => [])
+  for (const name of names) {
+    if (kept.has(name)) continue
+    await rm(path.join(portfolio, name), { recursive: true, force: true })
+  }
+}
+
 async function screenOf(
   source: Extract<PictureSource, { readonly of: 'photo' }>,
 ): Promise<string> {

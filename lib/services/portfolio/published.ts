@@ -162,7 +162,8 @@ async function readOut(where: {
   })
 }
 
-function photosOf(source: PictureSource): readonly string[] {
+/** The photos that a picture is made from. */
+export function photosOf(source: PictureSource): readonly string[] {
   return source.of === 'photo'
     ? [source.photo]
     : [source.before.photo, source.after.photo]

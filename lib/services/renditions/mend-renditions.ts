@@ -38,6 +38,18 @@ async function isSound(file: string): Promise<boolean> {
   }
 }
 
+/** Removes all renditions of an original. */
+export async function removeRenditions(sha256: string): Promise<void> {
+  const { file } = await renditionPlace(sha256, 0)
+  const folder = path.dirname(file('thumb'))
+  // Nothing was made yet where there is no folder.
+  const names = await readdir(folder).catch(() => [])
+  for (const name of names) {
+    if (!name.startsWith(sha256)) continue
+    await rm(path.join(folder, name), { force: true })
+  }
+}
+
 /**
  * Removes the renditions of originals that are no longer known.
  *

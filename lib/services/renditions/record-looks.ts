@@ -23,10 +23,7 @@ export async function recordLooks(
   const found = looks ?? (await looksOf(openPicture(file)))
   if (found === undefined) return
   await db.$transaction((transaction) =>
-    transaction.original.update({
-      where: { sha256 },
-      data: found,
-      select: { sha256: true },
-    }),
+    // It may be gone for good by now.
+    transaction.original.updateMany({ where: { sha256 }, data: found }),
   )
 }

@@ -203,6 +203,8 @@ async function workOn(
     try {
       looks = await makeMissing(original, place, { quarterTurns })
     } catch {
+      // Its photo may be gone for good since it was put in line.
+      if (!(await isOnRecord(sha256))) return
       // What can be shown of a damaged picture is shown, and its owner told; an original that cannot be decoded at all
       // is an error for whoever asked.
       looks = await makeMissing(original, place, {
@@ -214,6 +216,11 @@ async function workOn(
     if (quarterTurns === 0)
       await recordLooks(sha256, looks, place.file('screen'))
   }
+}
+
+async function isOnRecord(sha256: string): Promise<boolean> {
+  const db = await database()
+  return (await db.original.count({ where: { sha256 } })) > 0
 }
 
 /** @returns what the picture looks like, where any rendition had to be made */

@@ -1,4 +1,5 @@
 import type { BinnedPart } from '#services/bin/bin-parts'
+import { goesWords } from '#core/bin/bin-times'
 import { type MomentStyle, momentWords } from '#core/time/moments'
 import type { Instant } from '#core/units'
 import { BringBack } from './bring-back'
@@ -30,7 +31,8 @@ export function BinnedParts({
             <p className="text-ink-soft text-small break-words">
               {part.kind === 'job' ? '' : `Of ${part.jobTitle}, `}
               {part.kind === 'job' ? 'Removed' : 'removed'}{' '}
-              {momentWords(part.removedAt, present, style)}
+              {momentWords(part.removedAt, present, style)};{' '}
+              {goesWords(part.goesAt, present, style)}
             </p>
           </div>
           <BringBack

@@ -82,7 +82,10 @@ export function RemoveSection({
           action={removeJobAction.bind(null, job)}
           className="mt-2 flex flex-col items-start gap-3"
         >
-          <p>It waits in the bin, under Workshop, until you bring it back.</p>
+          <p>
+            It waits in the bin, under Workshop, where you can bring it back;
+            the bin says until when.
+          </p>
           <button className="button">Put the job in the bin</button>
         </form>
       </details>
