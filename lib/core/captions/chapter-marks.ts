@@ -3,6 +3,8 @@ import { type Chapter, chapterProblems } from '#core/captions/chapter'
 import { spokenWords } from '#core/captions/spoken-words'
 import type { Journal, Step } from '#core/journal/journal'
 import { type Result, ok, refused } from '#core/result'
+import { english } from '#core/write-ups/english'
+import type { Language } from '#core/write-ups/language'
 
 /**
  * Chapters from marks as they are typed, a line each: `0:00 Introduction`, `1:02:30 - First coat`. A step is found for a
@@ -15,6 +17,7 @@ export function readChapterMarks(
   text: string,
   steps: readonly Step[],
   journal: Pick<Journal, 'pieces' | 'products'>,
+  { chapters }: Language = english,
 ): Result<readonly Chapter[]> {
   const lines = text
     .split(/\r\n|\r|\n/)
@@ -26,14 +29,14 @@ export function readChapterMarks(
     if (mark === undefined) {
       return refused({
         kind: 'invalid',
-        detail: `"${line.slice(0, 60)}" does not begin with a time. Write each chapter on a line of its own, such as: 2:45 First coat`,
+        detail: chapters.noTime(line.slice(0, 60)),
       })
     }
     marks.push(mark)
   }
   const [problem] = chapterProblems(marks)
   if (problem !== undefined)
-    return refused({ kind: 'invalid', detail: problem })
+    return refused({ kind: 'invalid', detail: chapters.problem(problem) })
   const stepAt = stepsOfTitles(marks, steps, journal)
   return ok(
     marks.map((mark) => {

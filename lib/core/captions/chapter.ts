@@ -1,4 +1,3 @@
-import { clockText } from '#core/captions/timestamp'
 import { shortestChapter } from '#core/captions/chapter-length'
 
 /** A part of a video, from its start to the next one's. */
@@ -16,9 +15,23 @@ export type Chapter = {
 export const fewestChapters = 3
 export const longestChapterTitle = 100
 
+/** What keeps chapters from being shown as chapters; `title` may be empty. Seconds from the start of the video. */
+export type ChapterProblem =
+  | { readonly kind: 'too-few'; readonly count: number }
+  | { readonly kind: 'late-first'; readonly seconds: number }
+  | { readonly kind: 'no-title'; readonly seconds: number }
+  | { readonly kind: 'long-title'; readonly seconds: number }
+  | {
+      readonly kind: 'not-after' | 'too-short' | 'at-the-end'
+      readonly seconds: number
+      readonly title: string
+      /** How long it lasts. */
+      readonly lasts: number
+    }
+
 /**
- * What keeps chapters from being shown as chapters, as sentences for the owner; empty when they are sound: the first at
- * 0:00, each after the one before, each at least ten seconds long, at least three.
+ * What keeps chapters from being shown as chapters; empty when they are sound: the first at 0:00, each after the one
+ * before, each at least ten seconds long, at least three. In words: `chapters.problem` of the language.
  *
  * @param duration of the video in seconds, where it is known: then the last must last as well
  * Source: common practice, no source.
@@ -26,47 +39,31 @@ export const longestChapterTitle = 100
 export function chapterProblems(
   chapters: readonly Pick<Chapter, 'seconds' | 'title'>[],
   duration?: number,
-): readonly string[] {
-  const problems: string[] = []
+): readonly ChapterProblem[] {
+  const problems: ChapterProblem[] = []
   if (chapters.length < fewestChapters) {
-    problems.push(
-      `There must be at least three chapters; there ${chapters.length === 1 ? 'is one' : chapters.length === 0 ? 'is none' : 'are two'}.`,
-    )
+    problems.push({ kind: 'too-few', count: chapters.length })
   }
   const [first] = chapters
   if (first !== undefined && first.seconds !== 0) {
-    problems.push(
-      `The first chapter must begin at 0:00, not at ${clockText(first.seconds)}.`,
-    )
+    problems.push({ kind: 'late-first', seconds: first.seconds })
   }
   for (const [index, { seconds, title }] of chapters.entries()) {
     const next = chapters[index + 1]?.seconds
-    const name = title === '' ? `at ${clockText(seconds)}` : `"${title}"`
-    if (title === '') {
-      problems.push(`The chapter at ${clockText(seconds)} needs a title.`)
-    }
+    const lasts = (next ?? duration ?? Infinity) - seconds
+    if (title === '') problems.push({ kind: 'no-title', seconds })
     if (title.length > longestChapterTitle) {
-      problems.push(
-        `The title at ${clockText(seconds)} is longer than ${longestChapterTitle} characters.`,
-      )
+      problems.push({ kind: 'long-title', seconds })
     }
-    if (next !== undefined && next <= seconds) {
-      problems.push(
-        `The chapter after ${name} must begin later than ${clockText(seconds)}.`,
-      )
-    } else if (next !== undefined && next - seconds < shortestChapter) {
-      problems.push(
-        `The chapter ${name} lasts ${next - seconds} s; each must last at least ${shortestChapter} s.`,
-      )
-    }
-    if (
-      next === undefined &&
-      duration !== undefined &&
-      duration - seconds < shortestChapter
-    ) {
-      problems.push(
-        `The chapter ${name} begins less than ${shortestChapter} s before the video ends.`,
-      )
+    if (next !== undefined && lasts <= 0) {
+      problems.push({ kind: 'not-after', seconds, title, lasts })
+    } else if (lasts < shortestChapter) {
+      problems.push({
+        kind: next === undefined ? 'at-the-end' : 'too-short',
+        seconds,
+        title,
+        lasts,
+      })
     }
   }
   return problems

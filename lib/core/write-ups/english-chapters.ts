@@ -1,3 +1,5 @@
+import { fewestChapters, longestChapterTitle } from '#core/captions/chapter'
+import { shortestChapter } from '#core/captions/chapter-length'
 import { clockText } from '#core/captions/timestamp'
 import { countOf, listOf } from '#core/write-ups/english-words'
 import type { Language } from '#core/write-ups/language'
@@ -55,6 +57,31 @@ export const englishChapters: Language['chapters'] = {
         return the === '' ? 'Putting it together' : `Putting${the} together`
     }
   },
+  problem: (problem) => {
+    const time = clockText('seconds' in problem ? problem.seconds : 0)
+    const name =
+      'title' in problem && problem.title !== ''
+        ? `“${problem.title}”`
+        : `at ${time}`
+    switch (problem.kind) {
+      case 'too-few':
+        return `There must be at least ${countOf(fewestChapters)} chapters; there ${problem.count === 0 ? 'is none' : problem.count === 1 ? 'is one' : `are ${countOf(problem.count)}`}.`
+      case 'late-first':
+        return `The first chapter must begin at 0:00, not at ${time}.`
+      case 'no-title':
+        return `The chapter at ${time} needs a title.`
+      case 'long-title':
+        return `The title at ${time} is longer than ${longestChapterTitle} characters.`
+      case 'not-after':
+        return `The chapter after ${name} must begin later than ${time}.`
+      case 'too-short':
+        return `The chapter ${name} lasts ${problem.lasts} s; each must last at least ${shortestChapter} s.`
+      case 'at-the-end':
+        return `The chapter ${name} begins less than ${shortestChapter} s before the video ends.`
+    }
+  },
+  noTime: (line) =>
+    `“${line}” does not begin with a time. Write each chapter on a line of its own, such as: 2:45 First coat`,
   ask: ({ fact, kind, values, known }) => {
     switch (fact) {
       case 'grit':

@@ -850,6 +850,8 @@ export const english: Language = {
     cautionHeading: 'Please note',
     maker: (workshop) => closed(`Refinished by ${plainText(workshop)}`),
     page: (address) => `More of it: ${plainText(address)}`,
+    madeAt: (address) => `How it was made: ${address}`,
+    codeOf: (address) => `QR code of ${address}`,
   },
   report: {
     title: (job) =>

@@ -1,4 +1,5 @@
 import type { SpokenFact } from '#core/captions/ask-from-captions'
+import type { ChapterProblem } from '#core/captions/chapter'
 import type { Piece, Surface } from '#core/journal/journal'
 import type { PhotoRole, StepKind } from '#core/journal/vocabulary'
 import type { FinishLayer, SurfaceFinish } from '#core/materials/list-finishes'
@@ -223,6 +224,10 @@ export type Language = {
     readonly cautionHeading: string
     readonly maker: (workshop: string) => string
     readonly page: (address: string) => string
+    /** Beside the QR code of the address. */
+    readonly madeAt: (address: string) => string
+    /** The text alternative of that code. */
+    readonly codeOf: (address: string) => string
   }
   readonly report: {
     readonly title: (job: string) => string
@@ -260,6 +265,10 @@ export type Language = {
       readonly coats: number
       readonly places: readonly string[]
     }) => string
+    /** For whoever sets them. */
+    readonly problem: (problem: ChapterProblem) => string
+    /** Of a typed line. */
+    readonly noTime: (line: string) => string
     /** `known`: how many coats the journal has. */
     readonly ask: (told: {
       readonly fact: SpokenFact

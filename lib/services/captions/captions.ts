@@ -19,6 +19,7 @@ import { spokenWords } from '#core/captions/spoken-words'
 import type { Journal } from '#core/journal/journal'
 import { stepsInOrder } from '#core/materials/steps-in-order'
 import { type Result, ok, refused } from '#core/result'
+import { english } from '#core/write-ups/english'
 import type { Instant } from '#core/units'
 import { decodeCaptions } from '#services/captions/decode-captions'
 import {
@@ -123,7 +124,10 @@ export async function setChapters(
 ): Promise<Result<undefined>> {
   const [problem] = chapterProblems(chapters)
   if (problem !== undefined) {
-    return refused({ kind: 'invalid', detail: problem })
+    return refused({
+      kind: 'invalid',
+      detail: english.chapters.problem(problem),
+    })
   }
   const text = JSON.stringify(chapters)
   const db = await database()

@@ -1,5 +1,7 @@
 import 'server-only'
 import type { WorkshopSettings } from '#core/journal/journal'
+import { english } from '#core/write-ups/english'
+import type { Language } from '#core/write-ups/language'
 import type { Paragraph, WriteUp } from '#core/write-ups/write-up'
 import { drawQrCode } from '#services/devices/qr-code'
 import { openPdf } from '#services/pdf/open-pdf'
@@ -26,6 +28,7 @@ export async function careCardPdf(
   card: WriteUp,
   { units }: Pick<WorkshopSettings, 'units'>,
   { credit = '', shownAt }: CardAdditions = {},
+  { careCard }: Language = english,
 ): Promise<Buffer> {
   const { pdf, bytes } = openPdf({
     size: pages[units],
@@ -47,7 +50,7 @@ export async function careCardPdf(
     if (paragraph.heading !== undefined) write('H2', paragraph.heading)
     for (const words of linesOf(paragraph)) write('P', words)
   }
-  if (shownAt !== undefined) drawCode(pdf, root, shownAt)
+  if (shownAt !== undefined) drawCode(pdf, root, shownAt, careCard)
   root.end()
   pdf.end()
   return bytes
@@ -58,6 +61,7 @@ function drawCode(
   pdf: PDFKit.PDFDocument,
   root: PDFKit.PDFStructureElement,
   address: string,
+  careCard: Language['careCard'],
 ): void {
   pdf.moveDown(0.8)
   const bottom = pdf.page.height - margin
@@ -65,7 +69,7 @@ function drawCode(
   const [left, top] = [margin, pdf.y]
   const { path, size } = drawQrCode(address)
   root.add(
-    pdf.struct('Figure', { alt: `QR code of ${address}` }, () => {
+    pdf.struct('Figure', { alt: careCard.codeOf(address) }, () => {
       pdf
         .save()
         .translate(left, top)
@@ -78,7 +82,7 @@ function drawCode(
   const beside = left + codeSide + 8
   root.add(
     pdf.struct('P', {}, () => {
-      style(pdf, 'P').text(`How it was made: ${address}`, beside, top + 14, {
+      style(pdf, 'P').text(careCard.madeAt(address), beside, top + 14, {
         width: pdf.page.width - margin - beside,
         align: 'left',
       })

@@ -1,7 +1,11 @@
 /** The examples are common practice for chapters, worked out with a pencil. */
 import { describe, expect, test } from 'vitest'
-import { chapterProblems } from '#core/captions/chapter'
+import { type ChapterProblem, chapterProblems } from '#core/captions/chapter'
 import { readChapterMarks } from '#core/captions/chapter-marks'
+import { english } from '#core/write-ups/english'
+
+const words = (problems: readonly ChapterProblem[]) =>
+  problems.map(english.chapters.problem).join(' ')
 
 const at = (...seconds: readonly number[]) =>
   seconds.map((one) => ({ seconds: one, title: 'x' }))
@@ -22,11 +26,11 @@ describe('chapters', () => {
       'needs a title',
     ],
   ])('are not sound with %s', (_, chapters, problem) => {
-    expect(chapterProblems(chapters).join(' ')).toContain(problem)
+    expect(words(chapterProblems(chapters))).toContain(problem)
   })
 
   test('must end before the video does', () => {
-    expect(chapterProblems(at(0, 20, 58), 65).join(' ')).toContain(
+    expect(words(chapterProblems(at(0, 20, 58), 65))).toContain(
       'before the video ends',
     )
     expect(chapterProblems(at(0, 20, 55), 65)).toEqual([])
