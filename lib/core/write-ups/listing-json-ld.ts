@@ -4,6 +4,7 @@ import { moneyDigits } from '#core/money/format-money'
 import { mainColours } from '#core/write-ups/appearance'
 import { describePhoto } from '#core/write-ups/describe-photo'
 import { english } from '#core/write-ups/english'
+import type { Language } from '#core/write-ups/language'
 import { keywordsOf } from '#core/write-ups/keywords'
 import { listingPhotos } from '#core/write-ups/listing-photos'
 import { plainText } from '#core/write-ups/plain-text'
@@ -28,16 +29,18 @@ export function listingJsonLd({
   settings,
   listing,
   photoAddress,
+  language = english,
 }: {
   readonly journal: Journal
   readonly settings: WorkshopSettings
   readonly listing: WriteUp
   readonly photoAddress: (photoId: string) => string
+  readonly language?: Language
 }): JsonLd {
   const { pieces, job } = journal
   const works = surfaceWork(journal)
   const colours = mainColours(works)
-  const keywords = keywordsOf(journal, works, english)
+  const keywords = keywordsOf(journal, works, language)
   const [only] = pieces
   const photos = listingPhotos(journal)
   const offer =
@@ -76,7 +79,7 @@ export function listingJsonLd({
       image: photos.map((photo) => ({
         '@type': 'ImageObject',
         contentUrl: photoAddress(photo.id),
-        caption: describePhoto(journal, photo),
+        caption: describePhoto(journal, photo, language),
       })),
     }),
     ...offer,
