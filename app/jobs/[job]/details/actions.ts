@@ -168,7 +168,12 @@ export async function handOverAction(
     soldAt: noonOf(textOf(form, 'sold'), zone),
     deliveredAt: noonOf(textOf(form, 'delivered'), zone),
   })
-  if (!kept.ok) return { outcome: 'refused', message: kept.refusal.detail }
+  if (!kept.ok) {
+    const { detail, field } = kept.refusal
+    return field === undefined
+      ? { outcome: 'refused', message: detail }
+      : { outcome: 'refused', errors: { [field]: detail } }
+  }
   revalidatePath(`/jobs/${job}`, 'layout')
   return { outcome: 'saved', message: 'Dates saved.' }
 }

@@ -68,6 +68,7 @@ export default async function DetailsPage({
           {journal.pieces.map((piece, index) => (
             <fieldset
               key={piece.id}
+              data-field-group={piece.name}
               className="card flex min-w-0 flex-col gap-4 p-4"
             >
               <legend className="sr-only">{piece.name}</legend>
@@ -254,20 +255,19 @@ export default async function DetailsPage({
           label="Sold and delivered"
           className="mb-4 flex flex-col gap-3"
         >
+          <p className="text-ink-soft">Leave a day empty until it has been.</p>
           <div className="field-row">
             <TextField
               name="sold"
               label="Sold on"
               type="date"
               defaultValue={dayText(facts.soldAt, workshop.zone)}
-              optional
             />
             <TextField
               name="delivered"
               label="Delivered on"
               type="date"
               defaultValue={dayText(facts.deliveredAt, workshop.zone)}
-              optional
             />
           </div>
           <div>
