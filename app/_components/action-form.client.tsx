@@ -52,6 +52,10 @@ export function ActionForm({
     if (state.outcome === 'refused') summary.current?.focus()
   }, [state])
   const errors = Object.entries(state.errors ?? {})
+  // What is wrong with one field is said there and in the list; a heading in the same words would say it thrice.
+  const heading = errors.some(([, message]) => message === state.message)
+    ? undefined
+    : state.message
   return (
     <form
       action={submit}
@@ -82,7 +86,7 @@ export function ActionForm({
           className="border-wet bg-wet-soft text-wet rounded-card mb-4 border-2 p-4 outline-offset-4"
         >
           <p className="font-bold">
-            {state.message ?? 'This could not be saved yet.'}
+            {heading ?? 'This could not be saved yet.'}
           </p>
           {errors.length > 0 && (
             <ul className="mt-1 list-disc pl-5">
@@ -108,12 +112,19 @@ export function ActionForm({
   )
 }
 
-/** What the fields of a form are called, by their names. */
+/** What the fields of a form are called, by their names; with the group before it where a form has several alike. */
 function labelsOf(form: HTMLFormElement): ReadonlyMap<string, string> {
+  const groups = form.querySelectorAll('[data-field-group]')
   return new Map(
-    [...form.querySelectorAll<HTMLElement>('[data-field]')].map(
-      ({ dataset }) => [dataset['field'] ?? '', dataset['fieldLabel'] ?? ''],
-    ),
+    [...form.querySelectorAll<HTMLElement>('[data-field]')].map((field) => {
+      const label = field.dataset['fieldLabel'] ?? ''
+      const group = field.closest<HTMLElement>('[data-field-group]')
+      const of = groups.length < 2 ? '' : (group?.dataset['fieldGroup'] ?? '')
+      return [
+        field.dataset['field'] ?? '',
+        of === '' ? label : `${of}, ${label.toLowerCase()}`,
+      ]
+    }),
   )
 }
 

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import type { Label } from '#core/shelf/product'
+import { askedOfLabel } from '#core/shelf/asked-of-label'
+import type { Product } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { readProducts } from '#services/shelf/products'
 import { EmptyState } from '../_components/empty-state'
@@ -56,7 +57,7 @@ export default async function ShelfPage() {
                   {product.name}
                 </span>
                 <span className="text-ink-soft">{product.category}</span>
-                <span className="mt-2">{labelWords(product.label)}</span>
+                <span className="mt-2 empty:hidden">{labelWords(product)}</span>
               </Link>
             </li>
           ))}
@@ -66,7 +67,7 @@ export default async function ShelfPage() {
   )
 }
 
-function labelWords(label: Label): string {
+function labelWords({ label, category }: Product): string {
   const said = [
     label.recoatMinutes === undefined
       ? ''
@@ -79,7 +80,10 @@ function labelWords(label: Label): string {
       ? ''
       : `cured in ${label.cureDays} ${label.cureDays === 1 ? 'day' : 'days'}`,
   ].filter((one) => one !== '')
-  return said.length === 0
-    ? 'No label times yet'
-    : said.join(', ').replace(', and', ' and')
+  if (said.length > 0) return sentenceOf(said)
+  return askedOfLabel(category) === 'everything' ? 'No label times yet' : ''
+}
+
+function sentenceOf(said: readonly string[]): string {
+  return said.join(', ').replace(', and', ' and')
 }

@@ -1,5 +1,9 @@
 import type { AirReading } from '#core/air/reading'
-import { dryingSpeed, standardAir } from '#core/drying/drying-speed'
+import {
+  dryingSpeed,
+  referenceAir,
+  standardAir,
+} from '#core/drying/drying-speed'
 import type { Journal, Step } from '#core/journal/journal'
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Chemistry, Product } from '#core/shelf/product'
@@ -231,7 +235,7 @@ function plainSum(
 ): number {
   const first = Math.floor((from - begin) / 60_000 / readingEveryMinutes)
   const speed = (one: AirReading) =>
-    dryingSpeed(used.chemistry, one, used.label.reference ?? standardAir).low
+    dryingSpeed(used.chemistry, one, referenceAir(used.label)).low
   let sum = 0
   for (let i = first; ; i += 1) {
     const start = air[i]

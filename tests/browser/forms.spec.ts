@@ -99,7 +99,14 @@ test('a product is asked how it dries only where it dries, and a refusal names i
     .boundingBox()
   expect(unit?.y).toBe(number?.y)
 
+  // A roll of paper has no label times; what was typed for a paint is there again when it is one after all.
+  const recoat = page.getByLabel('Recoat no sooner than', { exact: true })
+  await page.getByLabel('What it is for').selectOption('paper')
+  await expect(recoat).toBeHidden()
+  await expect(page.getByLabel('Unit of the pack')).toHaveValue('roll')
   await page.getByLabel('What it is for').selectOption('stripper')
+  await expect(recoat).toHaveValue('soon')
+  await expect(page.getByLabel('Full cure after')).toBeHidden()
   await expect(drying).toHaveCount(0)
   await page.getByLabel('Recoat no sooner than', { exact: true }).fill('')
   await page.getByRole('button', { name: 'Put it on the shelf' }).tap()

@@ -2,8 +2,8 @@ import {
   type Label,
   type Product,
   type RecoatWindow,
-  amountUnits,
 } from '#core/shelf/product'
+import { type AskedOfLabel, askedOfLabel } from '#core/shelf/asked-of-label'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { moneyDigits } from '#core/money/format-money'
 import type { Units } from '#core/measures/units-of-measure'
@@ -14,7 +14,7 @@ import {
   spreadRateMeasure,
   temperatureMeasure,
 } from '../_label-measures'
-import { KindOfProduct } from './kind-of-product.client'
+import { AskedFrom, KindOfProduct, PackUnit } from './kind-of-product.client'
 
 /** The fields of a product and its label. Times are typed as labels print them: hours, minutes or days. */
 export function ProductFields({
@@ -48,140 +48,146 @@ export function ProductFields({
       <KindOfProduct
         category={product?.category ?? 'paint'}
         chemistry={product?.chemistry}
-      />
-      <fieldset className="card flex min-w-0 flex-col gap-4 p-4">
-        <legend className="text-lead float-left w-full font-bold">
-          What the label says
-        </legend>
-        <p className="text-ink-soft clear-both">
-          Leave out what it does not say; nothing is guessed in its place.
-        </p>
-        {windows !== undefined && (
-          <p>
-            It allows the next coat {windows.map(windowWords).join('; ')}. These
-            windows stay as they are.
-            <input
-              type="hidden"
-              name="label.windows"
-              value={JSON.stringify(windows)}
-            />
-          </p>
-        )}
-        <div className="field-row field-row-wide">
-          {times.map(({ name, text, hint, value }) => (
-            <Duration
-              key={name}
-              name={name}
-              label={text}
-              hint={hint}
-              minutes={value(label)}
-            />
-          ))}
-          <TextField
-            name="label.cureDays"
-            label="Full cure after"
-            unit="days"
-            inputMode="decimal"
-            defaultValue={textOf(label.cureDays)}
-          />
-        </div>
-        <div className="field-row sm:grid-cols-2">
-          <MeasureField
-            name="label.reference.celsius"
-            label="Stated at"
-            measure={temperatureMeasure}
-            kept={label.reference?.celsius}
-            units={units}
-          />
-          <TextField
-            name="label.reference.humidity"
-            label="and humidity"
-            unit="%"
-            inputMode="decimal"
-            defaultValue={textOf(label.reference?.humidity)}
-          />
-          <MeasureField
-            name="label.minCelsius"
-            label="Not below"
-            measure={temperatureMeasure}
-            kept={label.minCelsius}
-            units={units}
-          />
-          <TextField
-            name="label.maxHumidity"
-            label="Not above"
-            unit="%"
-            inputMode="decimal"
-            defaultValue={textOf(label.maxHumidity)}
-          />
-          <TextField
-            name="label.maxThinningPercent"
-            label="Thin by at most"
-            unit="%"
-            inputMode="decimal"
-            defaultValue={textOf(label.maxThinningPercent)}
-          />
-          <MeasureField
-            name="label.spreadSquareMetresPerLitre"
-            label="Spread rate"
-            measure={spreadRateMeasure}
-            kept={label.spreadSquareMetresPerLitre}
-            units={units}
-          />
-          <TextField
-            name="label.solidsPercent"
-            label="Volume solids"
-            unit="%"
-            inputMode="decimal"
-            defaultValue={textOf(
-              label.solidsByVolume === undefined
-                ? undefined
-                : Math.round(label.solidsByVolume * 1000) / 10,
+        asksEverything={
+          product !== undefined &&
+          askedOfLabel(product.category) !== 'everything' &&
+          Object.keys(product.label).length > 0
+        }
+      >
+        <AskedFrom least="wait">
+          <fieldset className="card flex min-w-0 flex-col gap-4 p-4">
+            <legend className="text-lead float-left w-full font-bold">
+              What the label says
+            </legend>
+            <p className="text-ink-soft clear-both">
+              Leave out what it does not say; nothing is guessed in its place.
+            </p>
+            {windows !== undefined && (
+              <p>
+                It allows the next coat {windows.map(windowWords).join('; ')}.
+                These windows stay as they are.
+                <input
+                  type="hidden"
+                  name="label.windows"
+                  value={JSON.stringify(windows)}
+                />
+              </p>
             )}
+            <div className="field-row field-row-wide">
+              {times.map(({ name, text, hint, least, value }) => (
+                <AskedFrom key={name} least={least}>
+                  <Duration
+                    name={name}
+                    label={text}
+                    hint={hint}
+                    minutes={value(label)}
+                  />
+                </AskedFrom>
+              ))}
+              <AskedFrom least="everything">
+                <TextField
+                  name="label.cureDays"
+                  label="Full cure after"
+                  unit="days"
+                  inputMode="decimal"
+                  defaultValue={textOf(label.cureDays)}
+                />
+              </AskedFrom>
+            </div>
+            <div className="field-row sm:grid-cols-2">
+              <AskedFrom least="everything">
+                <MeasureField
+                  name="label.reference.celsius"
+                  label="Times stated at"
+                  measure={temperatureMeasure}
+                  kept={label.reference?.celsius}
+                  units={units}
+                />
+                <TextField
+                  name="label.reference.humidity"
+                  label="Stated humidity"
+                  unit="%"
+                  inputMode="decimal"
+                  defaultValue={textOf(label.reference?.humidity)}
+                />
+                <MeasureField
+                  name="label.minCelsius"
+                  label="Not colder than"
+                  measure={temperatureMeasure}
+                  kept={label.minCelsius}
+                  units={units}
+                />
+                <TextField
+                  name="label.maxHumidity"
+                  label="No damper than"
+                  unit="%"
+                  inputMode="decimal"
+                  defaultValue={textOf(label.maxHumidity)}
+                />
+                <TextField
+                  name="label.maxThinningPercent"
+                  label="Thin by at most"
+                  unit="%"
+                  inputMode="decimal"
+                  defaultValue={textOf(label.maxThinningPercent)}
+                />
+                <TextField
+                  name="label.solidsPercent"
+                  label="Volume solids"
+                  unit="%"
+                  inputMode="decimal"
+                  defaultValue={textOf(
+                    label.solidsByVolume === undefined
+                      ? undefined
+                      : Math.round(label.solidsByVolume * 1000) / 10,
+                  )}
+                />
+              </AskedFrom>
+              <MeasureField
+                name="label.spreadSquareMetresPerLitre"
+                label="Spread rate"
+                measure={spreadRateMeasure}
+                kept={label.spreadSquareMetresPerLitre}
+                units={units}
+              />
+              <TextField
+                name="label.densityKilogramsPerLitre"
+                label="Density"
+                unit="kg/l"
+                inputMode="decimal"
+                defaultValue={textOf(label.densityKilogramsPerLitre)}
+              />
+            </div>
+          </fieldset>
+        </AskedFrom>
+        <div className="field-row field-row-wide">
+          <TextField
+            name="pack.amount"
+            label="Pack holds"
+            inputMode="decimal"
+            defaultValue={textOf(pack?.amount.value)}
+            unitChoice={<PackUnit unit={pack?.amount.unit} />}
+            optional
           />
           <TextField
-            name="label.densityKilogramsPerLitre"
-            label="Density"
-            unit="kg/l"
+            name="pack.price"
+            label="Price of a pack"
+            unit={currency}
             inputMode="decimal"
-            defaultValue={textOf(label.densityKilogramsPerLitre)}
+            defaultValue={
+              pack === undefined ? '' : moneyDigits(pack.priceMinor, currency)
+            }
+            optional
+          />
+          <TextField
+            name="packsBought"
+            label="Packs bought so far"
+            inputMode="decimal"
+            defaultValue={textOf(product?.packsBought)}
+            optional
           />
         </div>
-      </fieldset>
-      <div className="field-row field-row-wide">
-        <TextField
-          name="pack.amount"
-          label="Pack holds"
-          inputMode="decimal"
-          defaultValue={textOf(pack?.amount.value)}
-          unitChoice={
-            <UnitChoice
-              name="pack.unit"
-              label="Unit of the pack"
-              units={amountUnits}
-              defaultValue={pack?.amount.unit ?? 'ml'}
-            />
-          }
-          optional
-        />
-        <TextField
-          name="pack.price"
-          label="Price of a pack"
-          unit={currency}
-          inputMode="decimal"
-          defaultValue={
-            pack === undefined ? '' : moneyDigits(pack.priceMinor, currency)
-          }
-          optional
-        />
-        <TextField
-          name="packsBought"
-          label="Packs bought so far"
-          inputMode="decimal"
-          defaultValue={textOf(product?.packsBought)}
-          optional
-        />
-      </div>
+      </KindOfProduct>
       <TextField
         name="link"
         label="Link"
@@ -209,37 +215,44 @@ const times: readonly {
   readonly name: string
   readonly text: string
   readonly hint?: string
+  readonly least: AskedOfLabel
   readonly value: (label: TypedLabel) => number | undefined
 }[] = [
   {
     name: 'label.recoatMinutes',
     text: 'Recoat no sooner than',
+    least: 'wait',
     value: (label) => label.recoatMinutes,
   },
   {
     name: 'label.recoatByMinutes',
     text: 'Recoat no later than',
+    least: 'everything',
     value: (label) => label.recoatByMinutes,
   },
   {
     name: 'label.againMinutes',
     text: 'Second window opens after',
     hint: 'Only where the label gives two, as some aerosols do: “within 1 h or after 48 h”.',
+    least: 'everything',
     value: (label) => label.againMinutes,
   },
   {
     name: 'label.touchMinutes',
     text: 'Touch dry after',
+    least: 'everything',
     value: (label) => label.touchMinutes,
   },
   {
     name: 'label.sandMinutes',
     text: 'Sand after',
+    least: 'everything',
     value: (label) => label.sandMinutes,
   },
   {
     name: 'label.handleMinutes',
     text: 'Handle after',
+    least: 'everything',
     value: (label) => label.handleMinutes,
   },
 ]

@@ -12,7 +12,7 @@ import {
   paceIn,
   pacesOf,
   shareOf,
-  standardAir,
+  referenceAir,
   windowSpeed,
 } from '#core/drying/drying-speed'
 import { accumulateAhead, lastDay } from '#core/air/coming-days'
@@ -144,7 +144,7 @@ export function dryingClocks(course: AirCourse): DryingClocks {
   return ({ chemistry, label }) => {
     const found = byLabel.get(label)?.get(chemistry)
     if (found !== undefined) return found
-    const reference = label.reference ?? standardAir
+    const reference = referenceAir(label)
     const ruling = pacesOf[chemistry].join(' ')
     const key = `${ruling} ${chemistry === 'aerosol' ? 'aerosol' : ''} ${reference.celsius} ${reference.humidity}`
     const clock = clocks.get(key) ?? make(chemistry, reference)

@@ -14,7 +14,7 @@ export type DryingFacts = {
   readonly basis: Purpose
   readonly labelMinutes: number
   /** Undefined when the label does not state its air. */
-  readonly reference: ReferenceAir | undefined
+  readonly reference: Partial<ReferenceAir> | undefined
   readonly isModelled: boolean
   readonly air: MeanAir
   readonly requiredMinutes: number
@@ -53,14 +53,25 @@ export function dryingSentences(facts: DryingFacts): string {
 
 function labelSentence(facts: DryingFacts): string {
   const time = lengthOfTime(facts.labelMinutes, 'up')
-  const air =
-    facts.reference === undefined
-      ? `(it names no air, so ${airInWords(standardAir, facts.units)} is taken)`
-      : `at ${airInWords(facts.reference, facts.units)}`
-  const label = facts.isModelled ? `${time} ${air}` : time
+  const label = facts.isModelled
+    ? `${time} ${referenceInWords(facts.reference, facts.units)}`
+    : time
   return facts.basis === facts.purpose
     ? `Label: ${label}.`
     : `The label gives no ${timeNames[facts.purpose]}, so its ${timeNames[facts.basis]} is the least: ${label}.`
+}
+
+function referenceInWords(
+  { celsius, humidity }: Partial<ReferenceAir> = {},
+  units: Units,
+): string {
+  if (celsius === undefined && humidity === undefined)
+    return `(it names no air, so ${airInWords(standardAir, units)} is taken)`
+  if (humidity === undefined)
+    return `at ${temperatureWords(celsius ?? standardAir.celsius, units)} (it names no humidity, so ${standardAir.humidity} % is taken)`
+  return celsius === undefined
+    ? `at ${Math.round(humidity)} % (it names no temperature, so ${temperatureWords(standardAir.celsius, units)} is taken)`
+    : `at ${airInWords({ celsius, humidity }, units)}`
 }
 
 function airSentences(facts: DryingFacts): string {

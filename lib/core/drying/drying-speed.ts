@@ -1,10 +1,17 @@
 import type { Air } from '#core/air/air'
 import { vapourPressureDeficit } from '#core/air/vapour-pressure-deficit'
 import { vapourPressure } from '#core/drying/vapour-pressure'
-import type { Chemistry, ReferenceAir } from '#core/shelf/product'
+import type { Chemistry, Label, ReferenceAir } from '#core/shelf/product'
 
 /** The air for which a label's times are taken to be stated when it does not say: ISO 3270, 23 °C and 50 %. */
 export const standardAir: ReferenceAir = { celsius: 23, humidity: 50 }
+
+/** The air that a label's times are taken to be stated for: what it does not name is that of {@link standardAir}. */
+export function referenceAir({
+  reference,
+}: Pick<Label, 'reference'>): ReferenceAir {
+  return { ...standardAir, ...reference }
+}
 
 /** Slower than this many times the label's time is no estimate any more. Common practice, no source. */
 export const mostSlowdown = 6

@@ -2,7 +2,7 @@ import { type Air, warmestAirCelsius } from '#core/air/air'
 import { saturationPressure } from '#core/air/saturation-pressure'
 import type { Purpose } from '#core/drying/dry-check'
 import { airInWords } from '#core/drying/drying-sentences'
-import { dryingSpeed, standardAir } from '#core/drying/drying-speed'
+import { dryingSpeed, referenceAir } from '#core/drying/drying-speed'
 import { filmFactor } from '#core/drying/film-factor'
 import type { DryingCoat } from '#core/drying/judge-gap'
 import { labelTimes } from '#core/drying/recoat-windows'
@@ -114,11 +114,7 @@ function waitIn(
   air: Air,
   floorMinutes: number,
 ): number | undefined {
-  const speed = dryingSpeed(
-    coat.chemistry,
-    air,
-    coat.label.reference ?? standardAir,
-  )
+  const speed = dryingSpeed(coat.chemistry, air, referenceAir(coat.label))
   return speed.low > 0 ? floorMinutes / speed.low : undefined
 }
 

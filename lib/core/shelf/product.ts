@@ -84,7 +84,8 @@ export type Label = {
   readonly sandMinutes?: number
   readonly handleMinutes?: number
   readonly cureDays?: number
-  readonly reference?: ReferenceAir
+  /** What the label names of the air that its times are stated for: one of the two, or both. */
+  readonly reference?: Partial<ReferenceAir>
   readonly minCelsius?: number
   /** Relative, percent. */
   readonly maxHumidity?: number

@@ -82,7 +82,7 @@ function readLabel(json: string): Label {
             ...present({ toMinutes: window.toMinutes, needs: window.needs }),
           })),
         }),
-    ...present({ reference }),
+    ...(reference !== undefined && { reference: present(reference) }),
   }
 }
 

@@ -8,8 +8,8 @@ import {
 } from '#core/shelf/product'
 
 const duration = z
-  .number('Give a number of minutes.')
-  .min(0, 'Minutes cannot be less than nothing.')
+  .number('Give a length of time as a number.')
+  .min(0, 'A length of time cannot be less than nothing.')
   .max(5_256_000, 'That is more than ten years.')
 
 /** What the can says; everything is optional, because labels differ. */
@@ -60,11 +60,21 @@ export const label = z
         celsius: z
           .number('Give the temperature that the times are stated for.')
           .min(-10)
-          .max(60),
+          .max(60)
+          .optional(),
         humidity: z
           .number('Give the humidity that the times are stated for.')
-          .gt(0)
-          .lt(100),
+          .gt(0, 'Give a humidity of more than 0 and less than 100 %.')
+          .lt(100, 'Give a humidity of more than 0 and less than 100 %.')
+          .optional(),
+      })
+      .refine(
+        (air) => air.celsius !== undefined || air.humidity !== undefined,
+        'Give the temperature that the times are stated for, the humidity, or both.',
+      )
+      .meta({
+        description:
+          'The air that the times are stated for, as far as the label names it; 23 °C and 50 % are taken for what it does not.',
       })
       .optional(),
     minCelsius: z.number('Give a number.').min(-40).max(60).optional(),

@@ -63,6 +63,34 @@ describe('the reason shows its numbers', () => {
     expect(check.reason).toContain('names no air, so 23 °C and 50 % is taken')
   })
 
+  test.each([
+    [
+      { celsius: 20 },
+      'at 20 °C (it names no humidity, so 50 % is taken)',
+      { celsius: 20, humidity: 50 },
+    ],
+    [
+      { humidity: 65 },
+      'at 65 % (it names no temperature, so 23 °C is taken)',
+      { celsius: 23, humidity: 65 },
+    ],
+  ])(
+    'a label that names half of its air is read as if it named the rest, and the reason says which half it did not: %o',
+    (named, words, whole) => {
+      const judged = (air: Partial<typeof reference>) =>
+        judgeGap(
+          { earlier: moment(0), later: moment(90), purpose: 'recoat' },
+          { ...enamel, label: { recoatMinutes: 60, reference: air } },
+          clocksIn(steadyAir(14, 78)),
+        )
+      expect(judged(named).reason).toContain(words)
+      expect(judged(named)).toMatchObject({
+        verdict: judged(whole).verdict,
+        dryness: judged(whole).dryness,
+      })
+    },
+  )
+
   test('readings that end too early are said to cover only part', () => {
     const check = judgeGap(
       { earlier: moment(0), later: moment(3000), purpose: 'recoat' },

@@ -1,7 +1,11 @@
 import { expect, test } from 'vitest'
 import { instant } from '#core/units'
-import { addProduct, changeProduct } from '#services/shelf/products'
-import { newProduct } from '#services/shelf/schema'
+import {
+  addProduct,
+  changeProduct,
+  readProduct,
+} from '#services/shelf/products'
+import { label, newProduct } from '#services/shelf/schema'
 import { newStep } from '#services/steps/schema'
 import { addStep } from '#services/steps/steps'
 import { readJobTimeline } from '#services/timeline/timeline'
@@ -39,4 +43,26 @@ test('a label that is corrected judges the waits that were there before anew', a
   expect(await verdict()).toBe('in-window')
   await changeProduct(id, enamel(120))
   expect(await verdict()).toBe('too-soon')
+})
+
+test('a label may name the temperature of its times without a humidity, or the other way round, and comes back so', async () => {
+  const now = instant(Date.parse('2026-10-22T08:00:00Z'))
+  for (const reference of [{ celsius: 20 }, { humidity: 65 }]) {
+    const { id } = await addProduct(
+      newProduct.parse({
+        name: 'oil stain, walnut',
+        category: 'stain',
+        chemistry: 'oil-stain',
+        label: { recoatMinutes: 1440, reference },
+      }),
+      now,
+    )
+    expect((await readProduct(id))?.label.reference).toEqual(reference)
+  }
+})
+
+test('a label that names the air of its times names something of it', () => {
+  expect(
+    label.safeParse({ reference: {} }).error?.issues[0]?.message,
+  ).toContain('or both')
 })
