@@ -517,6 +517,7 @@ function Ends({
           >
             <img
               src={`/api/photos/${id}/thumb`}
+              fetchPriority="high"
               alt=""
               width={144}
               height={108}
