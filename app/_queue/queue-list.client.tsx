@@ -184,7 +184,7 @@ function DoneRow({ one }: { readonly one: Done }) {
 /** Hands a photo that cannot be sent to the phone's own files. */
 async function save({ key, request }: Waiting): Promise<void> {
   const bytes = await readBytes(key)
-  if (bytes === undefined || request.kind === 'step') return
+  if (bytes === undefined || request.kind !== 'photo') return
   const address = URL.createObjectURL(
     new Blob([bytes], { type: request.mediaType }),
   )

@@ -27,7 +27,7 @@ export type Done = {
   readonly key: string
   readonly job: string
   readonly words: string
-  readonly kind: 'photo' | 'step'
+  readonly kind: Waiting['request']['kind']
   readonly id: string
   readonly twice: boolean
   readonly message: string
@@ -197,6 +197,23 @@ export async function queueStep(
   return key
 }
 
+/** Puts a line for the note of a step into the queue. Resolves when it is safe on this phone. */
+export async function queueNote(
+  job: string,
+  step: string,
+  words: string,
+): Promise<void> {
+  askToStay()
+  await putInQueue({
+    key: newKey(),
+    job,
+    words: `Note: ${words}`,
+    addedAt: Date.now(),
+    request: { kind: 'note', step, words },
+  })
+  await queueChanged()
+}
+
 /** Asks the browser to keep what waits here even when its disk is short. */
 function askToStay(): void {
   // Absent where the page is not served securely, whatever the types say.
@@ -326,10 +343,16 @@ async function settle(one: Waiting, outcome: Outcome): Promise<void> {
 
 async function send(one: Waiting): Promise<Outcome> {
   const { key, job, request } = one
-  if (request.kind === 'step') {
-    return post(`/api/jobs/${job}/steps`, key, JSON.stringify(request.body), {
+  const inJson = (address: string, body: unknown) =>
+    post(address, key, JSON.stringify(body), {
       'content-type': 'application/json',
     })
+  if (request.kind === 'step') {
+    return inJson(`/api/jobs/${job}/steps`, request.body)
+  }
+  if (request.kind === 'note') {
+    const { step, words } = request
+    return inJson(`/api/jobs/${job}/steps/${step}/notes`, { words })
   }
   const bytes = await readBytes(key)
   if (bytes === undefined) {

@@ -59,6 +59,25 @@ describe('a request that is sent again because its answer was lost', () => {
     expect(await (await database()).step.count()).toBe(1)
   })
 
+  test('adds its line to the note of a step once', async () => {
+    const job = await startJob()
+    const steps = `/api/jobs/${job.id}/steps`
+    const body = { kind: 'coat', surfaces: [job.surface('body')] }
+    const step = await textOf(await callApi('POST', steps, { body }), 'id')
+    const send = (words: string, headers = {}) =>
+      callApi('POST', `${steps}/${step}/notes`, { headers, body: { words } })
+    const first = await send('Went on thin.', once)
+    const again = await send('Went on thin.', once)
+    expect([first.status, again.status]).toEqual([201, 201])
+    expect(await again.json()).toEqual(await first.json())
+    expect((await send('Something else.', once)).status).toBe(422)
+    await send('Back edge twice.')
+    const db = await database()
+    expect(await db.step.findUnique({ where: { id: step } })).toMatchObject({
+      note: 'Went on thin.\nBack edge twice.',
+    })
+  })
+
   test('is answered as it was though its step is gone by now', async () => {
     const job = await startJob()
     const steps = `/api/jobs/${job.id}/steps`

@@ -222,6 +222,35 @@ test('with the line cut in the middle of a batch, answers lost, the tab closed a
   await expect(page.getByText('6 photos, in order')).toBeVisible()
 })
 
+test('a note without a line waits on the phone, and reaches its step once there is one', async ({
+  page,
+}) => {
+  const job = await addJob()
+  const surface = job.pieces[0]?.surfaces[0]?.id
+  const { id } = await ask<{ readonly id: string }>(
+    `/api/jobs/${job.id}/steps`,
+    { kind: 'prime', surfaces: [surface] },
+  )
+  await page.goto(`${base}/snap`)
+  await page.evaluate(() => navigator.serviceWorker.ready)
+  await page.reload()
+  line.cut()
+  const note = page.getByRole('region', { name: 'Note for this step' })
+  await note.getByRole('textbox').fill('The back edge went on thin.')
+  await note.getByRole('button', { name: 'Add the note' }).tap()
+  await expect(list(page)).toContainText('Note: The back edge went on thin.')
+  await page.reload()
+  await expect(list(page)).toContainText('Note: The back edge went on thin.')
+  line.mend()
+  await expect(list(page).getByText('Waiting')).toHaveCount(0, {
+    timeout: 60_000,
+  })
+  await page.goto(`${base}/jobs/${job.id}/steps/${id}`)
+  await expect(page.getByLabel('Note')).toHaveValue(
+    'The back edge went on thin.',
+  )
+})
+
 test('what the workshop does not take stays on the phone until its owner decides', async ({
   page,
 }) => {

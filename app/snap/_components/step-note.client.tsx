@@ -1,10 +1,10 @@
 'use client'
 
 import { useState } from 'react'
-import { addNoteAction } from '../actions'
+import { queueNote } from '../../_queue/sender'
 import { SpokenNote } from './spoken-note.client'
 
-/** A note for a step that has begun. It goes straight to the workshop; without a network it stays in its field. */
+/** A note for a step that has begun. It waits on the phone until the workshop has it. */
 export function StepNote({
   job,
   step,
@@ -13,21 +13,11 @@ export function StepNote({
   readonly step: string
 }) {
   const [note, setNote] = useState('')
-  const [sending, setSending] = useState(false)
   const [said, setSaid] = useState('')
   async function send() {
-    setSending(true)
-    try {
-      const { outcome, message } = await addNoteAction(job, step, note)
-      if (outcome === 'saved') setNote('')
-      setSaid(message ?? '')
-    } catch {
-      setSaid(
-        'The workshop cannot be reached. The note stays here; add it again once it can.',
-      )
-    } finally {
-      setSending(false)
-    }
+    await queueNote(job, step, note.trim())
+    setNote('')
+    setSaid('The note goes to its step.')
   }
   return (
     <section aria-label="Note for this step" className="flex flex-col gap-3">
@@ -42,10 +32,10 @@ export function StepNote({
         <button
           type="button"
           className="button min-h-14"
-          disabled={sending || note.trim() === ''}
+          disabled={note.trim() === ''}
           onClick={() => void send()}
         >
-          {sending ? 'Adding …' : 'Add the note'}
+          Add the note
         </button>
       </div>
       <p role="status" className="font-bold empty:hidden">

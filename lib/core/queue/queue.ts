@@ -15,6 +15,13 @@ export type StepRequest = {
   readonly body: Readonly<Record<string, unknown>>
 }
 
+/** A line for the note of a step that is in the workshop. */
+export type NoteRequest = {
+  readonly kind: 'note'
+  readonly step: string
+  readonly words: string
+}
+
 /** Something that waits on this device until the workshop has it. Times are milliseconds since 1970. */
 export type Waiting = {
   /** Made once where the thing was made; the workshop keeps what comes twice under one key once. */
@@ -25,7 +32,7 @@ export type Waiting = {
   /** What it is, for the owner. */
   readonly words: string
   readonly addedAt: number
-  readonly request: PhotoRequest | StepRequest
+  readonly request: PhotoRequest | StepRequest | NoteRequest
   /** The key of the step that must be written down before it, because it belongs to it. */
   readonly after?: string | undefined
   /** How often it was sent in vain, whatever the cause. */
@@ -190,7 +197,7 @@ function photosOfStep(
  */
 export function withStep(one: Waiting, stepId: string | undefined): Waiting {
   const { request } = one
-  if (request.kind === 'step' || stepId === undefined) {
+  if (request.kind !== 'photo' || stepId === undefined) {
     return { ...one, after: undefined }
   }
   return {

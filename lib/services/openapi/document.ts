@@ -45,7 +45,12 @@ import { newPair } from '#services/pairs/schema'
 import { newProductIn } from '#services/shelf/schema'
 import { photoMending } from '#services/photos/schema'
 import { sheetQuery } from '#services/sheets/schema'
-import { coatsToCount, newStep, stepMove } from '#services/steps/schema'
+import {
+  coatsToCount,
+  newStep,
+  noteLine,
+  stepMove,
+} from '#services/steps/schema'
 import { writeUpQuery } from '#services/write-ups/schema'
 import { renditionNames } from '#services/renditions/make-renditions'
 
@@ -698,6 +703,21 @@ const mendingPaths: ZodOpenApiPathsObject = {
       requestBody: jsonBody(coatsToCount),
       responses: {
         '200': json(renumberedAnswer, 'The coats that got another number.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/steps/{step}/notes': {
+    post: {
+      operationId: 'addNote',
+      summary: 'Add a line to the note of a step',
+      requestParams: {
+        ...inJobOnce,
+        path: z.object({ job: z.string(), step: z.string() }),
+      },
+      requestBody: jsonBody(noteLine),
+      responses: {
+        '201': json(stepAnswer, 'The step.'),
         default: problems,
       },
     },

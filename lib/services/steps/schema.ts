@@ -95,6 +95,15 @@ export const coatsToCount = z.object({
   }),
 })
 
+/** A line for the note of a step, as the interface takes it. */
+export const noteLine = z.object({
+  words: z
+    .string('Say what to write down.')
+    .trim()
+    .min(1, 'Say what to write down.')
+    .max(longestNote, 'Keep the note to 2,000 characters.'),
+})
+
 /** To which side a step changes places with its neighbour on a surface. */
 export const stepMove = z.object({
   surface: z.string().min(1),

@@ -45,30 +45,17 @@ export async function addStep(
   sendingKey?: string,
 ): Promise<Result<KeptStep>> {
   const db = await database()
-  return db.$transaction(async (transaction) => {
-    const add = () =>
+  return db.$transaction((transaction) =>
+    once(transaction, { jobId, sendingKey, request: step, now }, () =>
       keepChange(
         transaction,
         { jobId, kind: 'added', now },
         { stepIds: [], photoIds: step.photos ?? [] },
         () => createStep(transaction, jobId, step, now),
         (added) => [added.id],
-      )
-    if (sendingKey === undefined) return add()
-    const sending = {
-      key: sendingKey,
-      part: 0,
-      jobId,
-      fingerprint: fingerprintOf(step),
-    }
-    const before = await readReceipt(transaction, sending)
-    if (!before.ok) return before
-    // Ours, as it was answered the first time.
-    if (before.value !== undefined) return ok(before.value as KeptStep)
-    const added = await add()
-    if (added.ok) await writeReceipt(transaction, sending, added.value, now)
-    return added
-  })
+      ),
+    ),
+  )
 }
 
 /** Adds a step as part of a larger change, which keeps by itself what it takes to undo it. */
@@ -194,39 +181,84 @@ export async function readStepOf(
   return found === null ? noStep : ok(await readStep(db, stepId))
 }
 
-/** Adds a line to the note of a step, as a change that can be undone. */
+/**
+ * Adds a line to the note of a step, as a change that can be undone; once, however often it comes under one sending key.
+ *
+ * @returns the step with its note
+ */
 export async function addToNote(
   jobId: string,
   stepId: string,
   words: string,
   now: Instant,
-): Promise<Result<undefined>> {
+  sendingKey?: string,
+): Promise<Result<KeptStep>> {
   const db = await database()
   return db.$transaction((transaction) =>
-    keepChange(
+    once(
       transaction,
-      { jobId, kind: 'changed', now },
-      { stepIds: [stepId], photoIds: [] },
-      async () => {
-        const step = await transaction.step.findFirst({
-          where: { id: stepId, jobId, ...notInBin },
-          select: { note: true },
-        })
-        if (step === null) return noStep
-        const note = [step.note ?? '', words.trim()]
-          .filter((line) => line !== '')
-          .join('\n')
-        if (note.length > longestNote) return tooLong
-        await transaction.step.update({
-          where: { id: stepId },
-          data: { note: note === '' ? null : note },
-          select: { id: true },
-        })
-        await touchJob(transaction, jobId)
-        return ok(undefined)
-      },
+      { jobId, sendingKey, request: ['note', stepId, words], now },
+      () =>
+        keepChange(
+          transaction,
+          { jobId, kind: 'changed', now },
+          { stepIds: [stepId], photoIds: [] },
+          () => lengthenNote(transaction, jobId, stepId, words),
+        ),
     ),
   )
+}
+
+async function lengthenNote(
+  transaction: Transaction,
+  jobId: string,
+  stepId: string,
+  words: string,
+): Promise<Result<KeptStep>> {
+  const step = await transaction.step.findFirst({
+    where: { id: stepId, jobId, ...notInBin },
+    select: { note: true },
+  })
+  if (step === null) return noStep
+  const note = [step.note ?? '', words.trim()]
+    .filter((line) => line !== '')
+    .join('\n')
+  if (note.length > longestNote) return tooLong
+  await transaction.step.update({
+    where: { id: stepId },
+    data: { note: note === '' ? null : note },
+    select: { id: true },
+  })
+  await touchJob(transaction, jobId)
+  return ok(await readStep(transaction, stepId))
+}
+
+/** Does what is asked unless it was done before under the same sending key; then it is answered as it was then. */
+async function once(
+  transaction: Transaction,
+  asked: {
+    readonly jobId: string
+    readonly sendingKey: string | undefined
+    readonly request: unknown
+    readonly now: Instant
+  },
+  work: () => Promise<Result<KeptStep>>,
+): Promise<Result<KeptStep>> {
+  const { jobId, sendingKey, request, now } = asked
+  if (sendingKey === undefined) return work()
+  const sending = {
+    key: sendingKey,
+    part: 0,
+    jobId,
+    fingerprint: fingerprintOf(request),
+  }
+  const before = await readReceipt(transaction, sending)
+  if (!before.ok) return before
+  // Ours, as it was answered the first time.
+  if (before.value !== undefined) return ok(before.value as KeptStep)
+  const done = await work()
+  if (done.ok) await writeReceipt(transaction, sending, done.value, now)
+  return done
 }
 
 const tooLong = refused({
