@@ -35,7 +35,7 @@ export function roleName(role: PhotoRole): string {
  * body`.
  */
 export function surfacesWords(
-  pieces: readonly Piece[],
+  pieces: readonly Pick<Piece, 'name' | 'surfaces'>[],
   surfaceIds: readonly string[],
 ): string {
   return pieces

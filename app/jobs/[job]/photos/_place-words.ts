@@ -37,7 +37,10 @@ const work: Readonly<Record<StepKind, string>> = {
 }
 
 /** What photos may show, in plain words: `Second coat of primer on body and doors`, `Sanding, top`. */
-export function placeWords(place: Place, pieces: readonly Piece[]): string {
+export function placeWords(
+  place: Place,
+  pieces: readonly Pick<Piece, 'name' | 'surfaces'>[],
+): string {
   if (place.as === 'before') return 'Before the work'
   if (place.as === 'after') return 'After the work'
   const surfaces = surfacesWords(pieces, place.surfaceIds)
