@@ -2,7 +2,16 @@ import 'server-only'
 import { mapModels } from '#core/geometry/fit-map'
 import type { Homography } from '#core/geometry/homography'
 import { photoRoles } from '#core/journal/vocabulary'
-import { type PairState, pairDoubts } from '#core/pairs/pair-state'
+import {
+  type HandPoints,
+  handDoubtSentence,
+  mapByHand,
+} from '#core/pairs/hand-points'
+import {
+  type PairState,
+  doubtSentence,
+  pairDoubts,
+} from '#core/pairs/pair-state'
 import { proposePairs } from '#core/pairs/propose-pairs'
 import { turnedSize } from '#core/photos/turned-size'
 import { type Result, ok, refused } from '#core/result'
@@ -17,7 +26,7 @@ import { newId } from '#services/database/new-id'
 import { database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 import { noJob } from '#services/jobs/jobs'
-import type { NewPair } from '#services/pairs/schema'
+import { type NewPair, handPoints } from '#services/pairs/schema'
 
 /** A pair as it is kept. */
 export type KeptPair = {
@@ -27,6 +36,8 @@ export type KeptPair = {
   readonly after: string
   readonly view?: string
   readonly state: PairState
+  /** What it is laid by, when that was done by hand. */
+  readonly handPoints?: HandPoints
   readonly confirmedAt?: Instant
 }
 
@@ -140,6 +151,11 @@ export async function findPairsLater(
   return ok(true)
 }
 
+const noPair = refused({
+  kind: 'not-found',
+  detail: 'There is no such pair. It may have been removed.',
+} as const)
+
 /** The owner says that two photos belong together, or that they do not. */
 export async function judgePair(
   jobId: string,
@@ -155,12 +171,77 @@ export async function judgePair(
         ? { confirmedAt: toDate(now), separatedAt: null }
         : { confirmedAt: null, separatedAt: toDate(now) },
     })
-    if (count === 0) {
-      return refused({
-        kind: 'not-found',
-        detail: 'There is no such pair. It may have been removed.',
-      })
-    }
+    if (count === 0) return noPair
+    await touchJob(transaction, jobId)
+    return ok(undefined)
+  })
+}
+
+/**
+ * Lays the photos of a pair on each other by four points that the owner set on each, which says that they belong together.
+ *
+ * @returns refused when there is no such pair, or the points lay no photo on another
+ */
+export async function alignByHand(
+  jobId: string,
+  pairId: string,
+  points: HandPoints,
+  now: Instant,
+): Promise<Result<undefined>> {
+  const row = (await readRows(jobId)).find(({ id }) => id === pairId)
+  if (row === undefined) return noPair
+  const before = toAlignedPhoto(row.before)
+  const after = toAlignedPhoto(row.after)
+  const laid = mapByHand(points, before.size, after.size)
+  if ('doubt' in laid) {
+    return refused({ kind: 'invalid', detail: handDoubtSentence(laid.doubt) })
+  }
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const { count } = await transaction.pair.updateMany({
+      where: { id: pairId, jobId },
+      data: {
+        how: 'by-hand',
+        homography: JSON.stringify(laid.homography),
+        handPoints: JSON.stringify(points),
+        model: 'homography',
+        confidence: 1,
+        doubt: null,
+        turns: turnsOf(before, after),
+        confirmedAt: row.confirmedAt ?? toDate(now),
+        separatedAt: null,
+      },
+    })
+    if (count === 0) return noPair
+    await touchJob(transaction, jobId)
+    return ok(undefined)
+  })
+}
+
+/**
+ * Aligns a pair by its pictures once more, in place of what was done by hand.
+ *
+ * @returns refused when there is no such pair, or aligning takes more time or memory than it may: then all stays
+ */
+export async function alignByPictures(
+  jobId: string,
+  pairId: string,
+): Promise<Result<undefined>> {
+  const row = (await readRows(jobId)).find(({ id }) => id === pairId)
+  if (row === undefined) return noPair
+  const before = toAlignedPhoto(row.before)
+  const after = toAlignedPhoto(row.after)
+  const state = await alignPhotos(before, after)
+  if (state.how === 'none' && state.doubt === 'gave-up') {
+    return refused({ kind: 'conflict', detail: doubtSentence(state.doubt) })
+  }
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const { count } = await transaction.pair.updateMany({
+      where: { id: pairId, jobId },
+      data: columnsOf(state, before, after),
+    })
+    if (count === 0) return noPair
     await touchJob(transaction, jobId)
     return ok(undefined)
   })
@@ -362,6 +443,7 @@ const pairColumns = {
   view: true,
   how: true,
   homography: true,
+  handPoints: true,
   model: true,
   confidence: true,
   doubt: true,
@@ -410,6 +492,9 @@ function toPair(row: Row): KeptPair {
     after: row.afterId,
     ...(row.view === null ? {} : { view: row.view }),
     state: isCurrent(row) ? toState(row) : { how: 'waiting' },
+    ...(row.how === 'by-hand' && row.handPoints !== null && isCurrent(row)
+      ? { handPoints: handPoints.parse(JSON.parse(row.handPoints)) }
+      : {}),
     ...(row.confirmedAt === null
       ? {}
       : { confirmedAt: toInstant(row.confirmedAt) }),
@@ -453,15 +538,7 @@ async function keepPair(
   now: Instant,
   confirmedAt?: Date,
 ): Promise<KeptPair> {
-  const aligned = 'homography' in state
-  const alignment = {
-    how: state.how,
-    homography: aligned ? JSON.stringify(state.homography) : null,
-    model: aligned ? state.model : null,
-    confidence: state.how === 'waiting' ? null : state.confidence,
-    doubt: state.how === 'none' ? state.doubt : null,
-    turns: turnsOf(before, after),
-  }
+  const alignment = columnsOf(state, before, after)
   const said = {
     ...(view === undefined ? {} : { view }),
     ...(confirmedAt === undefined ? {} : { confirmedAt, separatedAt: null }),
@@ -501,4 +578,21 @@ async function keepPair(
     await touchJob(transaction, jobId)
     return toPair(row)
   })
+}
+
+function columnsOf(
+  state: PairState,
+  before: AlignedPhoto,
+  after: AlignedPhoto,
+) {
+  const aligned = 'homography' in state
+  return {
+    how: state.how,
+    homography: aligned ? JSON.stringify(state.homography) : null,
+    handPoints: null,
+    model: aligned ? state.model : null,
+    confidence: state.how === 'waiting' ? null : state.confidence,
+    doubt: state.how === 'none' ? state.doubt : null,
+    turns: turnsOf(before, after),
+  }
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { HandPoints } from '#core/pairs/hand-points'
 
 /** Two photos of a job that the owner says belong together. */
 export const newPair = z
@@ -13,3 +14,12 @@ export const newPair = z
   .meta({ id: 'NewPair' })
 
 export type NewPair = z.output<typeof newPair>
+
+const point = z.object({ x: z.number(), y: z.number() })
+const four = z.tuple([point, point, point, point])
+
+/** Four places of a piece in both photos of a pair, in upright pixels of the whole photos. */
+export const handPoints = z.object({
+  before: four,
+  after: four,
+}) satisfies z.ZodType<HandPoints>

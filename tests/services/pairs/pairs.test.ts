@@ -2,12 +2,15 @@ import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import { afterAll, afterEach, describe, expect, test, vi } from 'vitest'
 import { cornerError } from '#core/geometry/corner-error'
+import { mapped } from '#core/geometry/homography'
 import { instant } from '#core/units'
 import { alignPhotos } from '#services/alignment/align-photos'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
 import { database } from '#services/database/open-database'
 import {
   addPair,
+  alignByHand,
+  alignByPictures,
   findPairs,
   findPairsLater,
   judgePair,
@@ -345,4 +348,84 @@ test('the two pictures of an aligned pair have one frame, lie on each other and 
   const off = before.map((grey, at) => Math.abs(grey - (after[at] ?? 0)))
   const far = off.filter((difference) => difference > 60).length
   expect(far / off.length).toBeLessThan(0.03)
+})
+
+describe('a pair aligned by hand', () => {
+  const four = (shift: number) =>
+    [
+      { x: 200 + shift, y: 200 },
+      { x: 1200 + shift, y: 210 },
+      { x: 1190, y: 900 },
+      { x: 210, y: 880 },
+    ] as const
+
+  function unpaired() {
+    align.mockResolvedValue({
+      how: 'none',
+      confidence: 0.1,
+      doubt: 'halves-disagree',
+    })
+    return frontJob('front')
+  }
+
+  test('lies by its points, whatever the pictures say, until they are asked again', async () => {
+    const { id } = await unpaired()
+    const found = await findPairs(id, arrival)
+    const pair = found.ok ? found.value[0] : undefined
+    expect(pair?.state.how).toBe('none')
+    const points = { before: four(0), after: four(30) }
+    const set = await alignByHand(id, pair?.id ?? '', points, arrival)
+    expect(set.ok).toBe(true)
+    // Looking for pairs once more leaves it as it is.
+    await findPairs(id, arrival)
+    const [kept] = await readPairs(id)
+    expect(kept).toMatchObject({
+      state: { how: 'by-hand', model: 'homography', confidence: 1 },
+      handPoints: points,
+    })
+    expect(kept?.confirmedAt).toBeDefined()
+    const accepted = await readAcceptedPair(
+      id,
+      pair?.before ?? '',
+      pair?.after ?? '',
+    )
+    const map = accepted?.homography
+    if (map === undefined) throw new Error('expected an alignment')
+    for (const [index, point] of points.after.entries()) {
+      const there = mapped(map, point)
+      expect(there.x).toBeCloseTo(points.before[index]?.x ?? NaN, 6)
+      expect(there.y).toBeCloseTo(points.before[index]?.y ?? NaN, 6)
+    }
+    expect((await readPairPicture(id, pair?.id ?? '', 'after')).ok).toBe(true)
+    expect((await alignByPictures(id, pair?.id ?? '')).ok).toBe(true)
+    const [again] = await readPairs(id)
+    expect(again?.state).toEqual({
+      how: 'none',
+      confidence: 0.1,
+      doubt: 'halves-disagree',
+    })
+    expect(again).not.toHaveProperty('handPoints')
+  })
+
+  test('stays as it was where the points say nothing, or the pictures give up', async () => {
+    const { id } = await unpaired()
+    const found = await findPairs(id, arrival)
+    const pair = found.ok ? (found.value[0]?.id ?? '') : ''
+    const flat = [four(0)[0], four(0)[0], four(0)[2], four(0)[3]] as const
+    const refused = await alignByHand(
+      id,
+      pair,
+      { before: four(0), after: flat },
+      arrival,
+    )
+    expect(refused.ok ? '' : refused.refusal.detail).toContain('in one line')
+    expect((await readPairs(id))[0]?.state.how).toBe('none')
+    const points = { before: four(0), after: four(10) }
+    await alignByHand(id, pair, points, arrival)
+    align.mockResolvedValue({ how: 'none', confidence: 0, doubt: 'gave-up' })
+    expect((await alignByPictures(id, pair)).ok).toBe(false)
+    expect((await readPairs(id))[0]?.handPoints).toEqual(points)
+    const nobody = await alignByHand(id, 'nobody', points, arrival)
+    expect(nobody.ok ? '' : nobody.refusal.kind).toBe('not-found')
+  })
 })

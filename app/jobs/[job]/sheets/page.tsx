@@ -184,7 +184,8 @@ export default async function SheetsPage({
         </h2>
         <p className="text-ink-soft mb-4">
           Before and after of one view, laid on each other. Draw the line across
-          a pair to compare.
+          a pair to compare. Two fingers, the wheel, or + and − enlarge both at
+          once; Shift and the arrow keys move them.
         </p>
         <p role="status" className="mb-4 font-semibold">
           {finding ? 'Finding and aligning the pairs …' : ''}

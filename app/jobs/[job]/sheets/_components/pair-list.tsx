@@ -26,11 +26,15 @@ export function PairList({
         const before = journal.photos.find(({ id }) => id === pair.before)
         const after = journal.photos.find(({ id }) => id === pair.after)
         if (before === undefined || after === undefined) return null
-        const name = pair.view ?? 'no view named'
+        const name = pair.view ?? before.view ?? 'no view named'
         const used =
           chosen.before === pair.before && chosen.after === pair.after
         return (
-          <li key={pair.id} className="flex min-w-0 flex-col gap-3">
+          <li
+            key={pair.id}
+            id={`pair-${pair.id}`}
+            className="flex min-w-0 flex-col gap-3"
+          >
             <h3 className="text-lead font-bold first-letter:uppercase">
               {name}
             </h3>
@@ -63,6 +67,15 @@ export function PairList({
                 </form>
               ) : (
                 <span className="text-sound font-semibold">✓ Confirmed</span>
+              )}
+              {pair.state.how !== 'waiting' && (
+                <Link
+                  prefetch={false}
+                  href={`/jobs/${job}/sheets/by-hand/${pair.id}`}
+                  className="button button-quiet"
+                >
+                  Align by hand<span className="sr-only">: {name}</span>
+                </Link>
               )}
               <form action={separatePairAction.bind(null, job, pair.id)}>
                 <button className="button button-quiet">

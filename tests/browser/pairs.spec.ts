@@ -1,0 +1,136 @@
+import { readFileSync } from 'node:fs'
+import path from 'node:path'
+import AxeBuilder from '@axe-core/playwright'
+import { type APIRequestContext, expect, test } from '@playwright/test'
+
+/** A job with the demo's front before and after; aligning them takes some seconds. */
+async function frontJob(request: APIRequestContext): Promise<string> {
+  const answer = await request.post('/api/jobs', {
+    data: {
+      title: 'Sideboard',
+      pieces: [{ name: 'sideboard', kind: 'sideboard', surfaces: ['body'] }],
+    },
+  })
+  const { id } = (await answer.json()) as { readonly id: string }
+  const photos: string[] = []
+  for (const [role, file] of [
+    ['before', '01-before-front.jpg'],
+    ['after', '30-after-front.jpg'],
+  ] as const) {
+    const sent = await request.post(`/api/jobs/${id}/photos`, {
+      multipart: {
+        role,
+        view: 'front',
+        file: {
+          name: file,
+          mimeType: 'image/jpeg',
+          buffer: readFileSync(path.join('prisma/demo/photos/job-a', file)),
+        },
+      },
+    })
+    const kept = (await sent.json()) as {
+      readonly photos: readonly { readonly id: string }[]
+    }
+    photos.push(kept.photos[0]?.id ?? '')
+  }
+  const [before, after] = photos
+  await request.post(`/api/jobs/${id}/pairs`, { data: { before, after } })
+  return id
+}
+
+test('a pair is aligned by hand with keys and the mouse, and by the pictures again', async ({
+  page,
+  request,
+}) => {
+  test.setTimeout(120_000)
+  const job = await frontJob(request)
+  await page.goto(`/jobs/${job}/sheets`)
+  await expect(page.getByText(/^Aligned by the pictures/)).toBeVisible()
+  await page.getByRole('link', { name: /^Align by hand.*front/ }).click()
+  const point = page.getByRole('button', { name: /^After, point 2:/ })
+  const first = (await point.getAttribute('aria-label')) ?? ''
+  const undo = page.getByRole('button', { name: 'Undo' })
+  await expect(undo).toBeDisabled()
+  await point.focus()
+  await page.keyboard.press('Shift+ArrowLeft')
+  await expect(point).not.toHaveAccessibleName(first)
+  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([])
+  await undo.click()
+  await expect(point).toHaveAccessibleName(first)
+  // A tap on the photo takes the point that was chosen last to it.
+  const photo = page.getByRole('application', { name: /^After photo/ })
+  const box = await photo.boundingBox()
+  if (box === null) throw new Error('expected a photo')
+  await photo.click({ position: { x: box.width * 0.75, y: box.height * 0.2 } })
+  await expect(point).toHaveAccessibleName(/75\.\d % from the left, 20\.\d %/)
+  // Dragged onto the next point, it stands with it in one line: nothing to keep.
+  const other = page.getByRole('button', { name: /^After, point 3:/ })
+  await point.dragTo(other, { targetPosition: { x: 24, y: 24 } })
+  await expect(page.getByText(/nearly in one line/)).toBeVisible()
+  await expect(
+    page.getByRole('button', { name: 'Keep this alignment' }),
+  ).toBeDisabled()
+  await undo.click()
+  await page.getByRole('button', { name: 'Keep this alignment' }).click()
+  await expect(page.getByText('Aligned by hand.')).toBeVisible()
+  await page.getByRole('link', { name: /^Align by hand.*front/ }).click()
+  await expect(point).toHaveAccessibleName(/75\.\d % from the left, 20\.\d %/)
+  await page
+    .getByRole('button', { name: 'Back to what the pictures say' })
+    .click()
+  await expect(point).toHaveAccessibleName(first, { timeout: 30_000 })
+})
+
+test('both pictures of a pair are enlarged together, by buttons, keys and the wheel', async ({
+  page,
+  request,
+}) => {
+  test.setTimeout(120_000)
+  const job = await frontJob(request)
+  await page.goto(`/jobs/${job}/sheets`)
+  const pair = page.getByRole('group', { name: 'Before and after: front' })
+  const pictures = pair.getByRole('img')
+  const transforms = () =>
+    pictures.evaluateAll((all) => all.map((one) => one.style.transform))
+  const scaleOf = async () => {
+    const [one, other] = await transforms()
+    expect(one).toBe(other)
+    return Number(/scale\(([\d.]+)\)/.exec(one ?? '')?.[1])
+  }
+  const farther = pair.getByRole('button', { name: /^Farther/ })
+  await expect(farther).toBeDisabled()
+  await pair.getByRole('button', { name: /^Closer/ }).click()
+  expect(await scaleOf()).toBeCloseTo(1.5)
+  await expect(pair.getByText('Both 1.5 times as large')).toBeVisible()
+  const slider = pair.getByRole('slider')
+  await slider.focus()
+  await page.keyboard.press('+')
+  expect(await scaleOf()).toBeCloseTo(2.25)
+  const still = await transforms()
+  await page.keyboard.press('Shift+ArrowRight')
+  expect(await transforms()).not.toEqual(still)
+  await page.keyboard.press('ArrowRight')
+  await expect(slider).toHaveValue('51')
+  await page.keyboard.press('0')
+  expect(await scaleOf()).toBe(1)
+  // A finger or the mouse draws the line while the whole is seen.
+  const box = await pictures.first().boundingBox()
+  if (box === null) throw new Error('expected a picture')
+  await page.mouse.move(box.x + box.width * 0.5, box.y + 40)
+  await page.mouse.down()
+  await page.mouse.move(box.x + box.width * 0.25, box.y + 40, { steps: 3 })
+  await page.mouse.up()
+  await expect(slider).toHaveValue('25')
+  await page.mouse.wheel(0, -240)
+  await expect.poll(scaleOf).toBeCloseTo(1.5)
+  // Enlarged, away from the line, it moves the pictures, and the line stays.
+  const before = await transforms()
+  await page.mouse.move(box.x + box.width * 0.7, box.y + box.height * 0.5)
+  await page.mouse.down()
+  await page.mouse.move(box.x + box.width * 0.6, box.y + box.height * 0.4)
+  await page.mouse.up()
+  expect(await transforms()).not.toEqual(before)
+  await expect(slider).toHaveValue('25')
+  await pair.getByRole('button', { name: /^Whole picture/ }).click()
+  expect(await scaleOf()).toBe(1)
+})
