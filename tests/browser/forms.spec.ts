@@ -112,3 +112,28 @@ test('a product is asked how it dries only where it dries, and a refusal names i
   await page.getByRole('button', { name: 'Put it on the shelf' }).tap()
   await expect(page).toHaveURL('/shelf')
 })
+
+test('a draft of a page that is not saved is not published', async ({
+  page,
+  request,
+}) => {
+  const answer = await request.post('/api/jobs', {
+    data: {
+      title: 'Hall chair',
+      pieces: [{ name: 'chair', kind: 'chair', surfaces: ['body'] }],
+    },
+  })
+  const { id } = (await answer.json()) as { readonly id: string }
+  await page.goto(`/jobs/${id}/portfolio`)
+  await page.getByRole('link', { name: 'Choose what to show' }).click()
+  const publish = page.getByRole('button', { name: /^Publish it/ })
+  await expect(publish).toBeVisible()
+  const story = 'It stood in a hall for years.'
+  await page.getByLabel('Story').fill(story)
+  await expect(publish).toHaveCount(0)
+  await expect(page.getByText('is not saved yet')).toBeVisible()
+  await page.getByRole('button', { name: 'Save the draft' }).click()
+  await expect(publish).toBeVisible()
+  await page.reload()
+  await expect(page.getByLabel('Story')).toHaveValue(story)
+})
