@@ -7,6 +7,7 @@ import { benchFuzz } from './bench-fuzz'
 import { benchIntake } from './bench-intake'
 import { benchKills } from './bench-kills'
 import { benchPlacing } from './bench-placing'
+import { benchPdf, benchSheet } from './bench-sheet'
 import { benchTimeline } from './bench-timeline'
 
 /** All benches by name; each prints its figures as JSON, a line each. */
@@ -19,7 +20,9 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   fuzz: () => benchFuzz(process.cwd()),
   intake: benchIntake,
   kills: () => benchKills(process.cwd()),
+  pdf: benchPdf,
   placing: benchPlacing,
+  sheet: benchSheet,
   timeline: () => benchTimeline(process.cwd()),
 }
 

@@ -282,6 +282,11 @@ const kept = globalThis as typeof globalThis & {
 /** Whoever chooses a design asks for the same pairs again and again. A pair takes about 10 MB. */
 const keptAtMost = 6
 
+/** Forgets which pairs were laid on each other a moment ago. */
+export function forgetPairsAtHand(): void {
+  kept.coatbookSheetPairs?.clear()
+}
+
 /** The two of a pair laid on each other, from a moment ago where they are still there. */
 function alignedAtHand(
   { before, after, homography }: AcceptedPair,
