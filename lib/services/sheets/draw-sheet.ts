@@ -1,14 +1,15 @@
 import 'server-only'
-import type { OverlayOptions, Sharp } from 'sharp'
+import type { Sharp } from 'sharp'
+import { canvasOf, fillOn, layOn } from '#core/sheets/canvas'
+import { openPicture } from '#services/renditions/open-picture'
 import type { LaidSheet } from '#services/sheets/lay-sheet'
-import {
-  type PictureCutter,
-  blankSheet,
-  fittedMark,
-} from '#services/sheets/sheet-picture'
+import { type PictureCutter, fittedMark } from '#services/sheets/sheet-picture'
 import type { pictureTypesetter } from '#services/sheets/text-picture'
 
-/** Draws a sheet that was laid: an image in sRGB, still to be encoded. */
+/**
+ * Draws a sheet that was laid: an image in sRGB, still to be encoded. Its parts are put into its pixels one by one: the
+ * image library would bring each of them to the size of the whole first.
+ */
 export async function drawSheet(
   laid: LaidSheet,
   {
@@ -22,29 +23,12 @@ export async function drawSheet(
     readonly mark?: Buffer
   },
 ): Promise<Sharp> {
-  const layers: OverlayOptions[] = []
+  const canvas = canvasOf(laid, laid.colours.ground)
   for (const [index, planned] of laid.pictures.entries()) {
-    const { data, width, height } = await cutter.cut(planned, index)
-    layers.push({
-      input: Buffer.from(data.buffer, data.byteOffset, data.byteLength),
-      raw: { width, height, channels: 3 },
-      left: planned.place.left,
-      top: planned.place.top,
-    })
+    layOn(canvas, await cutter.cut(planned, index), planned.place)
   }
   for (const { place, colour } of laid.fills) {
-    layers.push({
-      input: {
-        create: {
-          width: Math.max(1, Math.round(place.width)),
-          height: Math.max(1, Math.round(place.height)),
-          channels: 3,
-          background: colour,
-        },
-      },
-      left: Math.round(place.left),
-      top: Math.round(place.top),
-    })
+    fillOn(canvas, place, colour)
   }
   for (const one of [...laid.words, ...laid.captions]) {
     const { pixels, width, height } = await typesetter.draw(
@@ -52,19 +36,17 @@ export async function drawSheet(
       one.style,
       one.width,
     )
-    layers.push({
-      input: pixels,
-      raw: { width, height, channels: 4 },
-      left: Math.max(0, Math.round(one.place.left)),
-      top: Math.max(0, Math.round(one.place.top)),
-    })
+    layOn(canvas, { data: pixels, width, height }, one.place)
   }
   if (mark !== undefined && laid.mark !== undefined) {
-    layers.push({
-      input: await fittedMark(mark, laid.mark),
-      left: laid.mark.left,
-      top: laid.mark.top,
-    })
+    const { data, info } = await openPicture(await fittedMark(mark, laid.mark))
+      .ensureAlpha()
+      .raw()
+      .toBuffer({ resolveWithObject: true })
+    layOn(canvas, { data, ...info }, laid.mark)
   }
-  return blankSheet(laid, laid.colours.ground).composite(layers).removeAlpha()
+  const { data, width, height } = canvas
+  return openPicture(Buffer.from(data.buffer, data.byteOffset, data.length), {
+    raw: { width, height, channels: 3 },
+  })
 }

@@ -4,7 +4,7 @@ import type { GreyPicture } from '#core/sheets/calmness'
 import type { Size } from '#core/sheets/largest-crop'
 import type { PlannedPicture } from '#core/sheets/plan-sheet'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
-import { newPicture, openPicture } from '#services/renditions/open-picture'
+import { openPicture } from '#services/renditions/open-picture'
 
 /** One picture of a sheet: its upright size, how to open it, and the word that stands with it. */
 export type SheetPicture = {
@@ -77,13 +77,6 @@ export function fittedMark(mark: Buffer, { width, height }: Size) {
     .toColourspace('srgb')
     .png()
     .toBuffer()
-}
-
-/** A field of one colour. */
-export function blankSheet(size: Size, background: string): Sharp {
-  return newPicture({
-    create: { ...size, channels: 3, background },
-  })
 }
 
 async function cutPicture(
