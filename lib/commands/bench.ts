@@ -6,6 +6,7 @@ import { benchDrying } from './bench-drying'
 import { benchFuzz } from './bench-fuzz'
 import { benchIntake } from './bench-intake'
 import { benchKills } from './bench-kills'
+import { benchLoad } from './bench-load'
 import { benchPlacing } from './bench-placing'
 import { benchPdf, benchSheet } from './bench-sheet'
 import { benchTimeline } from './bench-timeline'
@@ -20,14 +21,15 @@ const benches: Readonly<Record<string, () => Promise<void>>> = {
   fuzz: () => benchFuzz(process.cwd()),
   intake: benchIntake,
   kills: () => benchKills(process.cwd()),
+  load: () => benchLoad(process.cwd()),
   pdf: benchPdf,
   placing: benchPlacing,
   sheet: benchSheet,
   timeline: () => benchTimeline(process.cwd()),
 }
 
-/** Run by name alone: it takes an hour. */
-const longOnes = ['fuzz']
+/** Run by name alone: they take an hour, and some minutes. */
+const longOnes = ['fuzz', 'load']
 
 const name = process.argv[2]
 const chosen = Object.entries(benches).filter(([known]) =>

@@ -1,8 +1,11 @@
-import { readFileSync, writeFileSync } from 'node:fs'
+import { readFileSync, readdirSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import { beforeEach, expect, test, vi } from 'vitest'
 import yauzl from 'yauzl'
+import { addMinutes } from '#core/units'
 import { readBackupSettings } from '#services/backup/backup-settings'
+import { dropIdleBackups } from '#services/backup/kept-plans'
+import { now } from '#services/clock'
 import { database, openDataFolder } from '#services/database/open-database'
 import { callApi } from '../support/api'
 import { dump, fillJournal } from '../support/backup-journal'
@@ -88,6 +91,29 @@ test('after a new start it goes on where the journal is as it was, and begins an
   const anew = await fetched(part)
   expect(anew.answer.status).toBe(200)
   expect(tagOf(anew.answer)).not.toBe(tag)
+})
+
+test('what was written down for it is cleared soon after it was fetched, and an hour after it was given up', async () => {
+  const { arriving } = await openDataFolder()
+  const written = () => readdirSync(arriving, { recursive: true }).length
+  const { answer } = await fetched()
+  await answer.text().catch(() => '')
+  const end = now()
+  expect(await dropIdleBackups(addMinutes(end, 4))).toBe(1)
+  expect(await dropIdleBackups(addMinutes(end, 6))).toBe(0)
+  const first = await callApi('GET', '/api/backup', {
+    headers: { range: 'bytes=0-99' },
+  })
+  await first.arrayBuffer()
+  expect(written()).toBeGreaterThan(0)
+  const broken = now()
+  expect(await dropIdleBackups(addMinutes(broken, 55))).toBe(1)
+  expect(await dropIdleBackups(addMinutes(broken, 62))).toBe(0)
+  expect(
+    readdirSync(arriving, { recursive: true, withFileTypes: true }).filter(
+      (entry) => entry.isFile(),
+    ),
+  ).toEqual([])
 })
 
 test('an original that turns out to have changed breaks it off, and is left out of the next', async () => {

@@ -32,6 +32,14 @@ describe('what is not there', () => {
   })
 })
 
+const proxied = [
+  ['x-forwarded-for', '203.0.113.7'],
+  ['forwarded', 'for=203.0.113.7;host=workshop.example'],
+  ['x-forwarded-host', 'workshop.example'],
+  ['x-real-ip', '203.0.113.7'],
+  ['via', '1.1 proxy.example'],
+] as const
+
 describe('every route', () => {
   const guarded = routes.filter((route) => !isCatchAll(route))
 
@@ -54,7 +62,7 @@ describe('every route', () => {
     },
   )
 
-  test.each([
+  test.each<[string, Record<string, string>]>([
     [
       'a name that another site made to resolve to this machine',
       { host: 'evil.example:3000' },
@@ -62,6 +70,19 @@ describe('every route', () => {
     ['a page of another site', { 'sec-fetch-site': 'cross-site' }],
     ['a form on another site', { origin: 'http://evil.example' }],
     ['a page in a sandbox', { origin: 'null' }],
+    // A proxy on this machine that wrote our own name over the one that it was asked for.
+    ...proxied.map(([name, value]): [string, Record<string, string>] => [
+      `a proxy that says so in ${name}`,
+      { host: 'localhost:3000', [name]: value },
+    ]),
+    [
+      'a proxy that says nothing but cannot hide where the page is from',
+      {
+        host: 'localhost:3000',
+        origin: 'https://workshop.example',
+        'sec-fetch-site': 'same-origin',
+      },
+    ],
   ])('turns away what comes by %s', async (_, headers) => {
     const answer = await callApi('POST', '/api/jobs', {
       body: { title: 'x', pieces: [{ name: 'x', kind: 'x', surfaces: ['x'] }] },
@@ -69,6 +90,20 @@ describe('every route', () => {
     })
     expect(answer.status).toBe(403)
   })
+
+  test.each(['127.0.0.1', '::1', '::ffff:127.0.0.1'])(
+    'answers this machine, whose address %s the framework writes down',
+    async (address) => {
+      const headers = {
+        host: 'localhost:3000',
+        'x-forwarded-for': address,
+        'x-forwarded-host': 'localhost:3000',
+        'x-forwarded-proto': 'http',
+      }
+      const answer = await callApi('GET', '/api/health', { headers })
+      expect(answer.status).toBe(200)
+    },
+  )
 
   test.each(['localhost:3000', '127.0.0.1:3000', '[::1]:3000'])(
     'answers this machine by the name %s',

@@ -110,4 +110,5 @@ test.skipIf(!mounted)(
     expect(check.findings).toEqual([])
     expect(intact()).toBe(true)
   },
+  120_000,
 )

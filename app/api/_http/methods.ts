@@ -1,4 +1,5 @@
 import { now } from '#services/clock'
+import { diskTrouble } from '#services/database/disk-trouble'
 import { isBusy } from '#services/database/is-busy'
 import {
   type Standing,
@@ -60,6 +61,10 @@ export function methods<Context = unknown>(
           )
         }
         console.error(error)
+        const trouble = diskTrouble(error)
+        if (trouble === 'full' || trouble === 'read-only') {
+          return problem(507, diskWords[trouble])
+        }
         return problem(
           500,
           'Something broke on our side. Look whether it was kept before you send it again.',
@@ -74,6 +79,13 @@ export function methods<Context = unknown>(
     DELETE: guard('DELETE'),
   }
 }
+
+// 507: Insufficient Storage, RFC 4918 section 11.5.
+const diskWords = {
+  full: 'The disk that the journal is on is full. What was kept before is safe; make room, then send this again.',
+  'read-only':
+    'Coatbook may not write on the disk that the journal is on. What was kept before is safe; mend that, then send this again.',
+} as const
 
 /**
  * What a route answers is data: opened by itself in a browser, nothing in it runs and nothing is loaded from it. Browsers
@@ -107,6 +119,10 @@ const reasons: Readonly<
     'This workshop does not answer by that name. Open it at http://localhost, or at the address that the desk computer shows under Workshop.',
   ],
   'foreign-site': [403, anotherSite],
+  'through-proxy': [
+    403,
+    'This came through a proxy, and this workshop answers the machine that it runs on alone. To reach it over the local network start it with "npm run start:lan".',
+  ],
 }
 
 /**

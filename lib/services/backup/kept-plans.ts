@@ -8,6 +8,7 @@ import { ChangedFile, archiveStream } from '#services/backup/archive-stream'
 import { recordDownload } from '#services/backup/backup-settings'
 import { keepChecksums } from '#services/backup/keep-checksums'
 import { type BackupPlan, planBackup } from '#services/backup/plan-backup'
+import { now } from '#services/clock'
 import { openDataFolder } from '#services/database/open-database'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import type { ByteRange } from '#services/photo-store/photo-store'
@@ -26,16 +27,22 @@ type Kept = {
   readonly root: string
   usedAt: Instant
   readers: number
+  /** Whether its last byte was sent. */
+  isFetched: boolean
 }
 
-/** A fetch that broke off can be gone on with for so long. */
-const keptMilliseconds = 24 * 3_600_000
+/** A fetch that broke off can be gone on with for so long without the journal being written down again. */
+const keptMilliseconds = 3_600_000
+/** One that was fetched is kept a little longer, for whoever fetches its parts in an order of their own. */
+const fetchedMilliseconds = 5 * 60_000
+const betweenSweeps = 60_000
 const mostKept = 4
 
 // Kept on the global object: a development server loads modules anew.
 const kept = globalThis as typeof globalThis & {
   coatbookBackupPlans?: Kept[]
   coatbookBackupPlanning?: Promise<unknown>
+  coatbookBackupSweep?: NodeJS.Timeout
   /** Whether an original was found changed while it was sent: the next plan reads all of them first. */
   coatbookBackupDoubt?: boolean
 }
@@ -108,6 +115,7 @@ async function plan(
     root,
     usedAt: now,
     readers: 0,
+    isFetched: false,
     plan: await planBackup(folder, {
       workFolder: path.join(folder.arriving, `backup-${randomUUID()}`),
       madeAt,
@@ -117,18 +125,46 @@ async function plan(
   }
   kept.coatbookBackupDoubt = false
   plans().push(made)
+  sweepWhileAnyIsKept()
   return made
 }
 
-async function dropOld(now: Instant, root: string): Promise<void> {
+/** Nobody may ever ask for a backup again, and each takes as much room as the journal. */
+function sweepWhileAnyIsKept(): void {
+  kept.coatbookBackupSweep ??= setInterval(() => {
+    dropIdleBackups(now()).catch((error: unknown) => {
+      console.error('What was written down for a backup stays.', error)
+    })
+  }, betweenSweeps)
+  kept.coatbookBackupSweep.unref()
+}
+
+/** Removes what was written down for backups that were fetched, or given up; returns how many are left. */
+export async function dropIdleBackups(at: Instant): Promise<number> {
+  await kept.coatbookBackupPlanning?.catch(() => undefined)
+  const { root } = await openDataFolder()
+  await dropOld(at, root, mostKept)
+  if (plans().length === 0) {
+    clearInterval(kept.coatbookBackupSweep)
+    delete kept.coatbookBackupSweep
+  }
+  return plans().length
+}
+
+async function dropOld(
+  now: Instant,
+  root: string,
+  most = mostKept - 1,
+): Promise<void> {
   const idle = plans()
     .filter((one) => one.readers === 0)
     .toSorted((one, other) => other.usedAt - one.usedAt)
   const old = idle.filter(
     (one, index) =>
-      index >= mostKept - 1 ||
+      index >= most ||
       one.root !== root ||
-      Math.abs(now - one.usedAt) > keptMilliseconds,
+      Math.abs(now - one.usedAt) >
+        (one.isFetched ? fetchedMilliseconds : keptMilliseconds),
   )
   kept.coatbookBackupPlans = plans().filter((one) => !old.includes(one))
   for (const one of old) await one.plan.release()
@@ -152,10 +188,14 @@ function sendable(chosen: Kept): BackupFile {
         kept.coatbookBackupPlans = plans().filter((one) => one !== chosen)
       })
       stream.once('end', () => {
-        if (isLast) void recordDownload()
+        if (isLast) {
+          chosen.isFetched = true
+          void recordDownload()
+        }
       })
       stream.once('close', () => {
         chosen.readers -= 1
+        chosen.usedAt = now()
       })
       return stream
     },

@@ -25,7 +25,10 @@ import { migrate } from '#services/database/migrate'
 import { newId } from '#services/database/new-id'
 import { closeDatabase, database } from '#services/database/open-database'
 import { diskPhotoStore } from '#services/photo-store/disk-photo-store'
-import { openPhotoStore } from '#services/photo-store/open-photo-store'
+import {
+  isOnRecord,
+  openPhotoStore,
+} from '#services/photo-store/open-photo-store'
 import type { Arrival, PhotoStore } from '#services/photo-store/photo-store'
 import type { DataFolder } from '#services/settings/data-folder'
 
@@ -221,7 +224,7 @@ async function restoreChecked(
 ): Promise<Restoration> {
   const hadJournal = existsSync(folder.database)
   // Opens it for this process alone, and brings it up to this version.
-  const db = await database()
+  await database()
   try {
     const store = await openPhotoStore()
     await mkdir(folder.copies, { recursive: true })
@@ -250,11 +253,7 @@ async function restoreChecked(
     const merge = await bringIn(archive, wanted, store, () =>
       mergeFiles(folder.database, staged, { onConflict, commit: true }),
     ).catch(async (error: unknown) => {
-      await store.removeLeftovers(
-        async (sha256) =>
-          (await db.original.count({ where: { sha256 } })) > 0 ||
-          (await db.releasedOriginal.count({ where: { sha256 } })) > 0,
-      )
+      await store.removeLeftovers(isOnRecord)
       throw error
     })
     if (!hadJournal) await rm(copy)

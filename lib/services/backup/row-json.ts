@@ -1,3 +1,4 @@
+import { longestText } from '#core/backup/text-limits'
 import type { Row, TableShape, Value } from '#services/backup/table-shape'
 
 /**
@@ -59,6 +60,14 @@ export function rowFromJson(
     if (found === undefined) {
       return {
         flaw: `A record of ${shape.name} has no "${name}" that can be read.`,
+      }
+    }
+    if (typeof found === 'string' && type === 'TEXT') {
+      const most = longestText(shape.name, name)
+      if (found.length > most) {
+        return {
+          flaw: `A record of ${shape.name} has a "${name}" of more than ${most} characters.`,
+        }
       }
     }
     values.push(found)

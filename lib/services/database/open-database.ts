@@ -4,6 +4,7 @@ import path from 'node:path'
 import { PrismaLibSql } from '@prisma/adapter-libsql'
 import Database from 'libsql'
 import { PrismaClient } from '#prisma-client'
+import { diskTrouble } from '#services/database/disk-trouble'
 import { migrate } from '#services/database/migrate'
 import { type DataFolder, dataFolder } from '#services/settings/data-folder'
 import { readEnvironment } from '#services/settings/environment'
@@ -62,7 +63,6 @@ function opened(): Promise<Open> {
 
 async function open(): Promise<Open> {
   const folder = dataFolder(readEnvironment().dataFolder)
-  mkdirSync(folder.root, { recursive: true })
   const lock = takeLock(folder)
   try {
     migrate(
@@ -88,7 +88,30 @@ async function open(): Promise<Open> {
     return { client, folder, lock }
   } catch (error) {
     lock.close()
-    throw error
+    throw inPlainWords(error, folder)
+  }
+}
+
+/** What is wrong, as the owner can put it right; the exception itself where we know no better words. */
+function inPlainWords(error: unknown, { root, database }: DataFolder): unknown {
+  switch (diskTrouble(error)) {
+    case 'full':
+      return new Error(
+        `The disk of the data folder ${root} is full. Make room on it, then start Coatbook again; nothing that was kept is lost.`,
+        { cause: error },
+      )
+    case 'read-only':
+      return new Error(
+        `Coatbook may not write in the data folder ${root}. Give the user that starts it the right to, or set COATBOOK_DATA to another folder.`,
+        { cause: error },
+      )
+    case 'busy':
+      return new Error(
+        `Another program holds the database ${database}. Close it, or wait until it is done, then start Coatbook again.`,
+        { cause: error },
+      )
+    case undefined:
+      return error
   }
 }
 
@@ -97,12 +120,15 @@ async function open(): Promise<Open> {
  * small database of its own.
  */
 function takeLock(folder: DataFolder): Database.Database {
-  const lock = new Database(folder.lock)
+  let lock: Database.Database | undefined
   try {
+    mkdirSync(folder.root, { recursive: true })
+    lock = new Database(folder.lock)
     lock.exec('BEGIN EXCLUSIVE')
     return lock
   } catch (error) {
-    lock.close()
+    lock?.close()
+    if (diskTrouble(error) !== 'busy') throw inPlainWords(error, folder)
     throw new Error(
       `Another Coatbook is already using the data folder ${folder.root}. Stop that one first, or set COATBOOK_DATA to another folder.`,
       { cause: error },

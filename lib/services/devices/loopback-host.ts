@@ -11,3 +11,8 @@ export function isLoopbackHost(host: string): boolean {
     /^127(?:\.\d{1,3}){3}$/.test(name)
   )
 }
+
+/** Whether this is an address of this machine itself, as a connection from it has: `127.0.0.1`, `::1`, `::ffff:127.0.0.1`. */
+export function isLoopbackAddress(address: string): boolean {
+  return /^(?:(?:::ffff:)?127(?:\.\d{1,3}){3}|::1)$/i.test(address.trim())
+}

@@ -3,14 +3,19 @@ import type { Instant } from '#core/units'
 import { findDevice, type Device } from '#services/devices/devices'
 import { deviceCookie, doorOf } from '#services/devices/door'
 import { readLan } from '#services/devices/lan'
-import { isLoopbackHost } from '#services/devices/loopback-host'
+import {
+  isLoopbackAddress,
+  isLoopbackHost,
+} from '#services/devices/loopback-host'
 import { hasPassphrase } from '#services/devices/passphrase'
 
 /**
  * What a request may be answered with. `welcome`: everything; `unknown`: only a way to sign in; `foreign-host`: it was
- * sent to a name that is not ours, so a page of another site is behind it; `foreign-site`: it says so itself.
+ * sent to a name that is not ours, so a page of another site is behind it; `foreign-site`: it says so itself;
+ * `through-proxy`: somebody else's program handed it on, so it may come from anywhere.
  */
-export type Standing = 'welcome' | 'unknown' | 'foreign-host' | 'foreign-site'
+export type Standing =
+  'welcome' | 'unknown' | 'foreign-host' | 'foreign-site' | 'through-proxy'
 
 type Headers = { readonly get: (name: string) => string | null }
 
@@ -22,7 +27,8 @@ type Headers = { readonly get: (name: string) => string | null }
  */
 export function foreignness(
   headers: Headers,
-): 'foreign-host' | 'foreign-site' | undefined {
+): 'foreign-host' | 'foreign-site' | 'through-proxy' | undefined {
+  if (wasHandedOn(headers)) return 'through-proxy'
   const host = headers.get('host')
   if (host !== null && !isOurs(host, doorOf(headers) === 'network')) {
     return 'foreign-host'
@@ -35,10 +41,30 @@ export function foreignness(
       ? 'foreign-site'
       : undefined
   }
-  // Browsers write `null` for a form of our own page as well, where it sends no referrer; then only this tells.
-  if (site === 'same-origin') return undefined
   const from = URL.canParse(origin) ? new URL(origin).host : ''
-  return from !== '' && from === host ? undefined : 'foreign-site'
+  // One that is told is held against the host even where browser and page are of one mind: both may be somewhere else.
+  if (from !== '') return from === host ? undefined : 'foreign-site'
+  // Browsers write `null` for a form of our own page as well, where it sends no referrer; then only this tells.
+  return site === 'same-origin' ? undefined : 'foreign-site'
+}
+
+/**
+ * Whether a proxy that is not ours handed a request on to the port that only this machine can reach. It may have written
+ * a Host of this machine over the one that it got; but a browser of this machine never sends what proxies add. The
+ * framework adds some of it too, with the address and the host that it sees itself.
+ *
+ * Source: RFC 7239 (Forwarded), RFC 9110 section 7.6.3 (Via); the X- headers are common practice.
+ */
+function wasHandedOn(headers: Headers): boolean {
+  if (doorOf(headers) === 'network') return false
+  const told = (name: string) => headers.get(name) !== null
+  if (told('forwarded') || told('via') || told('x-real-ip')) return true
+  const sender = headers.get('x-forwarded-for')
+  const host = headers.get('x-forwarded-host')
+  return (
+    (sender !== null && !isLoopbackAddress(sender)) ||
+    (host !== null && host !== headers.get('host'))
+  )
 }
 
 /** How a request stands: the one judgement that every page, action and route is answered by. */

@@ -28,7 +28,10 @@ import {
 } from '#services/intake/receive-upload'
 import type { UploadFields } from '#services/intake/schema'
 import { noJob } from '#services/jobs/jobs'
-import { openPhotoStore } from '#services/photo-store/open-photo-store'
+import {
+  isOnRecord,
+  openPhotoStore,
+} from '#services/photo-store/open-photo-store'
 import type { Arrival } from '#services/photo-store/photo-store'
 import {
   type Sending,
@@ -236,17 +239,23 @@ async function keepOne(
   const store = await openPhotoStore()
   const metadata = await readMetadata(arrival.path, picture.kind)
   await store.keep(arrival)
-  const kept = await recordOnce({
-    file,
-    picture,
-    metadata,
-    place,
-    now,
-    arrival,
-    sending,
-  })
-  await store.settle(arrival)
-  return kept
+  try {
+    const kept = await recordOnce({
+      file,
+      picture,
+      metadata,
+      place,
+      now,
+      arrival,
+      sending,
+    })
+    await store.settle(arrival)
+    return kept
+  } catch (error) {
+    // What went wrong is told; a file that cannot be taken back now goes at the next start.
+    await store.takeBack(arrival, isOnRecord).catch(() => undefined)
+    throw error
+  }
 }
 
 type Picture = Exclude<Inspection, { readonly kind: 'refused' }>

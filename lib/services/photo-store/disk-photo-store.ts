@@ -42,6 +42,12 @@ export function diskPhotoStore(folders: {
   const keeping = new Map<string, number>()
   const removing = new Map<string, Promise<unknown>>()
 
+  const isOver = (sha256: string) => {
+    const left = (keeping.get(sha256) ?? 1) - 1
+    if (left > 0) keeping.set(sha256, left)
+    else keeping.delete(sha256)
+  }
+
   return {
     arrive: (bytes, maximumBytes) =>
       arrive(folders.arriving, bytes, maximumBytes),
@@ -60,9 +66,17 @@ export function diskPhotoStore(folders: {
       await flushFolder(path.dirname(target))
     },
     settle: async (arrival) => {
-      const left = (keeping.get(arrival.sha256) ?? 1) - 1
-      if (left > 0) keeping.set(arrival.sha256, left)
-      else keeping.delete(arrival.sha256)
+      isOver(arrival.sha256)
+      await rm(mark(arrival), { force: true })
+    },
+    takeBack: async (arrival, isRecorded) => {
+      const { sha256 } = arrival
+      const known = await isRecorded(sha256).finally(() => {
+        isOver(sha256)
+      })
+      // The same bytes may be on their way to another record.
+      if (!known && !keeping.has(sha256))
+        await rm(place(sha256), { force: true })
       await rm(mark(arrival), { force: true })
     },
     discard: async (arrival) => {
@@ -80,7 +94,6 @@ export function diskPhotoStore(folders: {
         range === undefined ? {} : { start: range.first, end: range.last },
       ),
     remove: async (sha256, isUnused) => {
-      // One that was kept and never settled counts until the next start, which looks after it.
       if (keeping.has(sha256)) return false
       const removal = isUnused().then(async (unused) => {
         if (unused) await rm(place(sha256), { force: true })

@@ -25,15 +25,17 @@ export async function openPhotoStore(): Promise<PhotoStore> {
   return kept.coatbookPhotoStore.store
 }
 
+/** Whether the journal knows an original: one that is released has its time on the disk, also where its bytes come again. */
+export async function isOnRecord(sha256: string): Promise<boolean> {
+  const db = await database()
+  const where = { sha256 }
+  const known = await db.original.count({ where })
+  return known > 0 || (await db.releasedOriginal.count({ where })) > 0
+}
+
 async function opened(store: PhotoStore): Promise<PhotoStore> {
   try {
-    const db = await database()
-    await store.removeLeftovers(async (sha256) => {
-      const where = { sha256 }
-      // What is released has its time on the disk, even where its bytes were arriving again.
-      const known = await db.original.count({ where })
-      return known > 0 || (await db.releasedOriginal.count({ where })) > 0
-    })
+    await store.removeLeftovers(isOnRecord)
     return store
   } catch (error) {
     // The next use tries again.

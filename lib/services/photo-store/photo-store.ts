@@ -35,6 +35,15 @@ export type PhotoStore = {
   readonly keep: (arrival: Arrival) => Promise<void>
   /** Takes the mark away: what was kept is on record now. */
   readonly settle: (arrival: Arrival) => Promise<void>
+  /**
+   * Takes back what was kept and could not be recorded, with its mark; where that cannot be either, the next start does.
+   *
+   * @param isRecorded whether the journal knows an original all the same
+   */
+  readonly takeBack: (
+    arrival: Arrival,
+    isRecorded: (sha256: string) => Promise<boolean>,
+  ) => Promise<void>
   /** Removes an arrival that is not wanted; it may be gone already. */
   readonly discard: (arrival: Arrival) => Promise<void>
   /** The file of an original; undefined when it is not there. */

@@ -113,6 +113,13 @@ function patched(
 const hostile: Readonly<
   Record<string, readonly [() => Buffer | Promise<Buffer>, RegExp]>
 > = {
+  'whose job has a title of ten thousand and one characters': [
+    () =>
+      changedJournal((text) =>
+        text.replace('"Oak sideboard"', JSON.stringify('x'.repeat(10_001))),
+      ),
+    /"title" of more than 10000 characters/,
+  ],
   'that is no zip file': [() => Buffer.from('hello'), /no zip file/],
   'that is empty': [() => Buffer.alloc(0), /no zip file/],
   'that is cut off at its end': [

@@ -22,6 +22,24 @@ test('strangers run out of attempts, one by one and together, and the desk does 
   )
 })
 
+test('an attempt counts for a quarter of an hour, to the millisecond', () => {
+  const later = addMinutes(noon, 600)
+  times(8, '192.168.1.9', later)
+  const end = addMinutes(later, 15)
+  expect(mayAttempt('passphrase', '192.168.1.9', instant(end - 1))).toBe(false)
+  expect(mayAttempt('passphrase', '192.168.1.9', end)).toBe(true)
+})
+
+test('all on the network together have forty, and the forty-first is turned away whoever it is', () => {
+  const later = addMinutes(noon, 900)
+  const addresses = Array.from({ length: 40 }, (_, last) => `10.0.0.${last}`)
+  expect(
+    addresses.every((address) => mayAttempt('pairing', address, later)),
+  ).toBe(true)
+  expect(mayAttempt('pairing', '10.0.0.99', later)).toBe(false)
+  expect(mayAttempt('pairing', deskAddress, later)).toBe(true)
+})
+
 test('the desk has its own bound, and getting in takes it back', () => {
   const later = addMinutes(noon, 60)
   times(8, deskAddress, later)
