@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process'
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { type APIRequestContext, expect, test } from '@playwright/test'
@@ -20,6 +20,8 @@ let desk = ''
 let door = ''
 let job = ''
 let said = ''
+/** What must stand in no line of the server's output, by what it is. */
+const secrets = new Map<string, string>()
 
 test.beforeAll(async ({ playwright }) => {
   test.setTimeout(180_000)
@@ -383,6 +385,7 @@ test('a phone is paired by the code of the desk, once, and is let in until it is
     .getByText(/^[2-9A-HJ-NP-Z]{4}(?:-[2-9A-HJ-NP-Z]{4}){2}$/)
     .textContent()
   await expect(atDesk.getByRole('img', { name: /pairing code/ })).toBeVisible()
+  secrets.set('pairing code', code ?? '')
 
   const phoneContext = await browser.newContext({
     ignoreHTTPSErrors: true,
@@ -396,6 +399,7 @@ test('a phone is paired by the code of the desk, once, and is let in until it is
   await phone.getByRole('button', { name: 'Pair this phone' }).click()
   await expect(phone).toHaveURL(`${door}/`)
   const [cookie] = await phoneContext.cookies()
+  secrets.set('token of a device', cookie?.value ?? '')
   expect(cookie).toMatchObject({
     name: '__Host-coatbook-device',
     httpOnly: true,
@@ -456,6 +460,66 @@ test('a passphrase of the desk signs in over the network', async ({
   await tablet.getByRole('textbox', { name: 'Passphrase' }).fill(passphrase)
   await tablet.getByRole('button', { name: 'Sign in' }).click()
   await expect(tablet).toHaveURL(`${door}/`, { timeout: 60_000 })
-  // What was typed is in no log.
-  expect(said).not.toContain(passphrase)
+  secrets.set('passphrase', passphrase)
+  const [session] = await tablet.context().cookies()
+  secrets.set('token of a session', session?.value ?? '')
+})
+
+test('what lets somebody in stands in no line that the server writes, whatever goes wrong', async ({
+  playwright,
+}) => {
+  const session = secrets.get('token of a session') ?? ''
+  const request = await playwright.request.newContext({
+    baseURL: door,
+    ignoreHTTPSErrors: true,
+    extraHTTPHeaders: { authorization: `Bearer ${session}` },
+  })
+  // A photo whose original is no picture any more, so that the server has something to write down.
+  const sent = await request.post(`/api/jobs/${job}/photos`, {
+    multipart: {
+      file: {
+        name: 'bench.jpg',
+        mimeType: 'image/jpeg',
+        buffer: readFileSync(
+          path.join(root, 'prisma/demo/photos/job-a/01-before-front.jpg'),
+        ),
+      },
+    },
+  })
+  expect(sent.status()).toBe(201)
+  const [photo] = (
+    (await sent.json()) as {
+      readonly photos: readonly {
+        readonly id: string
+        readonly sha256: string
+      }[]
+    }
+  ).photos
+  const { id = '', sha256 = '' } = photo ?? {}
+  writeFileSync(
+    path.join(folder, 'originals', sha256.slice(0, 2), sha256),
+    'no picture',
+  )
+  rmSync(path.join(folder, 'renditions'), { recursive: true, force: true })
+  const before = said.length
+  const failing = await request.get(`/api/photos/${id}/screen?token=${session}`)
+  expect(failing.status()).toBe(500)
+  await request.get(`/api/bench.ics?calendar=${session}`)
+  await request.post('/api/jobs', {
+    headers: { 'content-type': 'application/json' },
+    data: `{"title": "${session}`,
+  })
+  await request.dispose()
+  // It does write something down.
+  await expect.poll(() => said.length).toBeGreaterThan(before)
+  expect([...secrets.keys()]).toEqual([
+    'pairing code',
+    'token of a device',
+    'passphrase',
+    'token of a session',
+  ])
+  for (const [what, secret] of secrets) {
+    expect(secret.length, what).toBeGreaterThan(8)
+    expect(said.includes(secret), what).toBe(false)
+  }
 })

@@ -11,6 +11,7 @@ const recordColumns: ReadonlySet<string> = new Set([
   'Change.after',
   'Change.before',
   'Photo.warnings',
+  'Pair.handPoints',
   'Placing.record',
   'PortfolioPage.draft',
   'PortfolioPage.published',
