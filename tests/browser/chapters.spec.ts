@@ -1,0 +1,167 @@
+/** The start of a chapter is put right over what was said: with a finger on a phone, and with the keyboard. */
+import {
+  type APIRequestContext,
+  type Locator,
+  type Page,
+  expect,
+  test,
+} from '@playwright/test'
+
+test.use({
+  viewport: { width: 390, height: 844 },
+  hasTouch: true,
+  isMobile: true,
+})
+
+const said = [
+  'Hello, this is an old pine box that I was given.',
+  'First of all I wash it down with sugar soap.',
+  'The water goes brown in no time.',
+  'I rinse it and leave it overnight.',
+  'Next up is the primer, one thin coat of it.',
+  'It keeps the knots from coming through.',
+  'That dries in an hour or so.',
+  'And now the first coat of paint, the green one.',
+  'I brush it along the grain.',
+  'It looks patchy, and that is as it should be.',
+  'So that is it, thanks for watching.',
+]
+/** Each line of it begins so many seconds after the one before. */
+const every = 8
+
+const captions = [
+  'WEBVTT',
+  ...said.map(
+    (text, index) =>
+      `${timeOf(index * every)} --> ${timeOf((index + 1) * every - 1)}\n${text}`,
+  ),
+].join('\n\n')
+
+function timeOf(seconds: number): string {
+  return `00:0${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}.000`
+}
+
+/** A job whose captions tell of its three steps. */
+async function addTold(request: APIRequestContext): Promise<string> {
+  const answerOf = async (response: ReturnType<APIRequestContext['post']>) => {
+    const answer = await response
+    expect(answer.ok(), await answer.text()).toBe(true)
+    return (await answer.json()) as Record<string, unknown>
+  }
+  const job = await answerOf(
+    request.post('/api/jobs', {
+      data: {
+        title: 'Pine box',
+        pieces: [{ name: 'box', kind: 'box', surfaces: ['body'] }],
+      },
+    }),
+  )
+  const id = String(job['id'])
+  const pieces = job['pieces'] as readonly {
+    readonly surfaces: readonly { readonly id: string }[]
+  }[]
+  for (const [index, kind] of ['clean', 'prime', 'coat'].entries()) {
+    const start = Date.UTC(2026, 2, 1 + index, 9)
+    await answerOf(
+      request.post(`/api/jobs/${id}/steps`, {
+        data: {
+          kind,
+          surfaces: [pieces[0]?.surfaces[0]?.id],
+          startedAt: new Date(start).toISOString(),
+          finishedAt: new Date(start + 600_000).toISOString(),
+        },
+      }),
+    )
+  }
+  await answerOf(
+    request.post(`/api/jobs/${id}/captions`, {
+      multipart: {
+        file: {
+          name: 'box.vtt',
+          mimeType: 'text/vtt',
+          buffer: Buffer.from(captions),
+        },
+      },
+    }),
+  )
+  return id
+}
+
+const startOf = (page: Page, title: string) =>
+  page.getByRole('slider', { name: `Start of the chapter “${title}”` })
+
+/** A finger is put on the handle of a slider and drawn along by a share of its width. */
+async function drag(page: Page, slider: Locator, share: number): Promise<void> {
+  // Clear of the bar at the foot of the screen.
+  await slider.evaluate((input) => {
+    input.scrollIntoView({ block: 'center' })
+  })
+  const box = await slider.boundingBox()
+  if (box === null) throw new Error('the slider is not to be seen')
+  const { at, most } = await slider.evaluate((input) => ({
+    at: Number((input as HTMLInputElement).value),
+    most: Number((input as HTMLInputElement).max),
+  }))
+  // The handle is 48 px wide, so its middle stays 24 px within either end.
+  const from = box.x + 24 + ((box.width - 48) * at) / most
+  const y = box.y + box.height / 2
+  const session = await page.context().newCDPSession(page)
+  const touch = (
+    type: 'touchStart' | 'touchMove' | 'touchEnd',
+    x: number,
+  ): Promise<unknown> =>
+    session.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints: type === 'touchEnd' ? [] : [{ x, y }],
+    })
+  await touch('touchStart', from)
+  for (const part of [0.25, 0.5, 0.75, 1]) {
+    await touch('touchMove', from + box.width * share * part)
+  }
+  await touch('touchEnd', 0)
+}
+
+test('a finger drags a start over the captions, and it is kept', async ({
+  page,
+  request,
+}) => {
+  const job = await addTold(request)
+  await page.goto(`/jobs/${job}/write-ups/chapters`)
+  const primer = startOf(page, 'Primer')
+  await expect(primer).toHaveAttribute('aria-valuetext', /^0:32, Next up/)
+  await drag(page, primer, 0.5)
+  await expect(primer).not.toHaveAttribute('aria-valuetext', /^0:32/)
+  const later = (await primer.getAttribute('aria-valuetext')) ?? ''
+  const [time = '', words = ''] = later.split(/, (.*)/)
+  expect(Number(time.slice(2))).toBeGreaterThan(32)
+  await expect(page.getByText(`“${words}”`)).toBeVisible()
+  // The page stays where it is under a finger that goes sideways.
+  expect(await page.evaluate(() => window.scrollX)).toBe(0)
+  await page.getByRole('button', { name: 'Save the chapters' }).tap()
+  await page.reload()
+  await expect(startOf(page, 'Primer')).toHaveAttribute('aria-valuetext', later)
+})
+
+test('arrow keys go from caption to caption and stop a chapter short of the next', async ({
+  page,
+  request,
+}) => {
+  const job = await addTold(request)
+  await page.goto(`/jobs/${job}/write-ups/chapters`)
+  const primer = startOf(page, 'Primer')
+  await primer.focus()
+  await page.keyboard.press('ArrowRight')
+  await expect(primer).toHaveAttribute('aria-valuetext', /^0:40, It keeps/)
+  await page.keyboard.press('ArrowLeft')
+  await page.keyboard.press('ArrowLeft')
+  await expect(primer).toHaveAttribute('aria-valuetext', /^0:24, I rinse/)
+  // The next begins at 0:56: of the captions, 0:40 is the last that leaves it ten seconds.
+  await page.keyboard.press('End')
+  await expect(primer).toHaveAttribute('aria-valuetext', /^0:40/)
+  await expect(primer).toBeFocused()
+  await expect(
+    page.getByRole('button', { name: /Begin “Primer” .* later/ }),
+  ).toBeDisabled()
+  await page.getByRole('button', { name: /Begin “Primer” .* earlier/ }).tap()
+  await expect(primer).toHaveAttribute('aria-valuetext', /^0:32, Next up/)
+})
