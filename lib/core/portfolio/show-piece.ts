@@ -148,12 +148,15 @@ export function showPiece({
   pairs,
   choice,
   settings,
+  photoWords = new Map(),
 }: {
   readonly journal: Journal
   readonly piece: Piece
   readonly pairs: readonly ChoosablePair[]
   readonly choice: PieceChoice
   readonly settings: WorkshopSettings
+  /** What the owner says of photos in other words, by their ids. */
+  readonly photoWords?: ReadonlyMap<string, string>
 }): PieceToShow {
   // Sentences about this piece name no other, and only chosen steps where its finish is not to be told.
   const journal = {
@@ -164,6 +167,8 @@ export function showPiece({
       steps: whole.steps.filter(({ id }) => choice.steps.includes(id)),
     }),
   }
+  const wordsOf = (photo: Photo) =>
+    photoWords.get(photo.id) ?? describePhoto(journal, photo)
   const photoOf = (id: string) => whole.photos.find((photo) => photo.id === id)
   const origins = new Map<string, PictureOrigin>()
   const named = (
@@ -180,7 +185,7 @@ export function showPiece({
     named(
       words,
       { of: 'photo', photo: photo.id },
-      describePhoto(journal, photo),
+      wordsOf(photo),
       within(photo),
     )
 
@@ -205,7 +210,7 @@ export function showPiece({
             after: after.id,
             side,
           },
-          describePhoto(journal, photo),
+          wordsOf(photo),
           within(crop),
         )
       }

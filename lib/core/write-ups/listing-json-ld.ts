@@ -29,12 +29,15 @@ export function listingJsonLd({
   settings,
   listing,
   photoAddress,
+  photoWords = new Map(),
   language = english,
 }: {
   readonly journal: Journal
   readonly settings: WorkshopSettings
   readonly listing: WriteUp
   readonly photoAddress: (photoId: string) => string
+  /** The owner's own, by the photo's id; else they are written here. */
+  readonly photoWords?: ReadonlyMap<string, string>
   readonly language?: Language
 }): JsonLd {
   const { pieces, job } = journal
@@ -79,7 +82,8 @@ export function listingJsonLd({
       image: photos.map((photo) => ({
         '@type': 'ImageObject',
         contentUrl: photoAddress(photo.id),
-        caption: describePhoto(journal, photo, language),
+        caption:
+          photoWords.get(photo.id) || describePhoto(journal, photo, language),
       })),
     }),
     ...offer,

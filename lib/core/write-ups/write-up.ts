@@ -5,6 +5,7 @@ export const writeUpNames = [
   'caption',
   'care',
   'report',
+  'photos',
 ] as const
 export type WriteUpName = (typeof writeUpNames)[number]
 

@@ -544,6 +544,7 @@ const exportPaths: ZodOpenApiPathsObject = {
         ['caption', 'Caption', 'A short caption with tags'],
         ['care', 'CareCard', 'The care card for the buyer'],
         ['report', 'Report', 'The report for a client who ordered the job'],
+        ['photos', 'PhotoWords', 'Every photo in words, a line each'],
       ] as const
     ).map(([name, operation, summary]) => [
       `/api/jobs/{job}/write-ups/${name}`,

@@ -1,4 +1,6 @@
 import 'server-only'
+import { ownWordsOfPhotos } from '#core/write-ups/write-photo-words'
+import { readEdits } from '#services/write-ups/read-edits'
 import { createHash } from 'node:crypto'
 import type { Journal, Piece } from '#core/journal/journal'
 import { isSurePair } from '#core/pairs/pair-state'
@@ -84,7 +86,7 @@ export async function readDraft(
   pieceId: string,
 ): Promise<Result<PieceDraft>> {
   const db = await database()
-  const [journal, settings, kept, page] = await Promise.all([
+  const [journal, settings, kept, page, edits] = await Promise.all([
     readJournal(jobId),
     readWorkshop(),
     readPairs(jobId),
@@ -92,6 +94,7 @@ export async function readDraft(
       where: { pieceId },
       select: { draft: true, slug: true, published: true },
     }),
+    readEdits(jobId),
   ])
   const piece = journal?.pieces.find(({ id }) => id === pieceId)
   if (journal === undefined || piece === undefined) return noPiece
@@ -116,6 +119,7 @@ export async function readDraft(
     pairs,
     choice,
     settings,
+    photoWords: ownWordsOfPhotos(edits),
   })
   const sources = await sourcesOf(jobId, origins)
   const content = { shown: chosen, sources }

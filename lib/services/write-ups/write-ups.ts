@@ -6,6 +6,10 @@ import { type JsonLd, listingJsonLd } from '#core/write-ups/listing-json-ld'
 import { writeCaption } from '#core/write-ups/write-caption'
 import { writeCareCard } from '#core/write-ups/write-care-card'
 import { type ListingLength, writeListing } from '#core/write-ups/write-listing'
+import {
+  wordsOfPhotos,
+  writePhotoWords,
+} from '#core/write-ups/write-photo-words'
 import { writeReport } from '#core/write-ups/write-report'
 import type {
   SentenceEdit,
@@ -60,6 +64,7 @@ export async function readWriteUps(
       caption: write(basis, 'caption', now),
       care: write(basis, 'care', now),
       report: write(basis, 'report', now),
+      photos: write(basis, 'photos', now),
     },
   }
 }
@@ -117,6 +122,8 @@ function write(
       return writeCareCard(all)
     case 'report':
       return writeReport(all)
+    case 'photos':
+      return writePhotoWords(all)
     default:
       return unreachable(name)
   }
@@ -139,6 +146,7 @@ export async function readListingJsonLd(
       journal: basis.found.journal,
       settings: basis.workshop,
       listing: write(basis, 'listing', now),
+      photoWords: wordsOfPhotos(write(basis, 'photos', now)),
       photoAddress: (id) => new URL(`/api/photos/${id}/screen`, origin).href,
     })
   )

@@ -1,13 +1,13 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import type { Journal } from '#core/journal/journal'
-import { describePhoto } from '#core/write-ups/describe-photo'
 import { lengthInBytes, lengthInUnits } from '#core/write-ups/fit-to-limit'
 import { listingPhotos } from '#core/write-ups/listing-photos'
 import {
   type ListingLength,
   listingLengths,
 } from '#core/write-ups/write-listing'
+import { wordsOfPhotos } from '#core/write-ups/write-photo-words'
 import type {
   MissingFact,
   WriteUp,
@@ -30,7 +30,7 @@ export default async function WriteUpsPage({
   const read = await readWriteUps(job, now(), length)
   if (read === undefined) notFound()
   const { journal, writeUps } = read
-  const { listing, video, caption, care, report } = writeUps
+  const { listing, video, caption, care, report, photos } = writeUps
   const of = { journal }
   return (
     <>
@@ -70,7 +70,7 @@ export default async function WriteUpsPage({
         {journal.job.client !== undefined && (
           <Text {...of} name="report" title="Job report" writeUp={report} />
         )}
-        <PhotoTexts journal={journal} />
+        <PhotoTexts journal={journal} writeUp={photos} />
       </div>
     </>
   )
@@ -249,10 +249,18 @@ function answerPlace({ job, pieces }: Journal, missing: MissingFact): string {
 }
 
 /** The text alternative of each photo that goes with the listing, in its order. */
-function PhotoTexts({ journal }: { readonly journal: Journal }) {
+function PhotoTexts({
+  journal,
+  writeUp,
+}: {
+  readonly journal: Journal
+  readonly writeUp: WriteUp
+}) {
   const photos = listingPhotos(journal)
   if (photos.length === 0) return null
-  const texts = photos.map((photo) => describePhoto(journal, photo))
+  const words = wordsOfPhotos(writeUp)
+  const texts = photos.map(({ id }) => words.get(id) ?? '')
+  const changed = changedEdits(writeUp)
   return (
     <section aria-labelledby="photos" className="flex min-w-0 flex-col gap-4">
       <h2 id="photos" className="text-lead font-bold">
@@ -262,6 +270,12 @@ function PhotoTexts({ journal }: { readonly journal: Journal }) {
         In the order in which the listing counts them, for readers who cannot
         see them.
       </p>
+      {changed > 0 && (
+        <p className="border-doubt bg-doubt-soft rounded-card border-2 p-4 font-semibold">
+          The journal has changed under your words for {changed}{' '}
+          {changed === 1 ? 'photo' : 'photos'}.
+        </p>
+      )}
       <CopyButton
         text={texts.map((text, index) => `${index + 1}. ${text}`).join('\n')}
       >
@@ -282,11 +296,20 @@ function PhotoTexts({ journal }: { readonly journal: Journal }) {
               className="bg-well size-20 shrink-0 object-cover"
             />
             <span className="min-w-0 grow basis-40">
-              {index + 1}. {texts[index]}
+              {index + 1}. {texts[index] || 'Left without words.'}
             </span>
           </li>
         ))}
       </ol>
+      <div>
+        <Link
+          prefetch={false}
+          href={`/jobs/${journal.job.id}/write-ups/photos`}
+          className="button"
+        >
+          Reword the words of photos
+        </Link>
+      </div>
     </section>
   )
 }

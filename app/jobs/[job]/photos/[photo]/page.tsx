@@ -1,11 +1,13 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { describePhoto } from '#core/write-ups/describe-photo'
+import { ownWordsOfPhotos } from '#core/write-ups/write-photo-words'
 import { readClockChoices } from '#services/cameras/learn-clock'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { describeOriginal } from '#services/photos/describe-original'
 import { readWorkshop } from '#services/workshop/workshop'
+import { readEdits } from '#services/write-ups/read-edits'
 import { photoSources } from '../../../../_components/photo-sources'
 import { roleName, stepName, surfacesWords } from '../../../../_words'
 import { CaptureTimeSection } from './_components/capture-time-section'
@@ -20,11 +22,12 @@ export default async function PhotoPage({
 }: PageProps<'/jobs/[job]/photos/[photo]'>) {
   await requireLocalRequest()
   const { job, photo: id } = await params
-  const [journal, workshop, choices, description] = await Promise.all([
+  const [journal, workshop, choices, description, edits] = await Promise.all([
     readJournal(job),
     readWorkshop(),
     readClockChoices(id),
     describeOriginal(id),
+    readEdits(job),
   ])
   const index = journal?.photos.findIndex((one) => one.id === id) ?? -1
   const photo = journal?.photos[index]
@@ -47,7 +50,9 @@ export default async function PhotoPage({
             {...photoSources(photo)}
             sizes="(min-width: 64rem) 44rem, calc(100vw - 2rem)"
             fetchPriority="high"
-            alt={describePhoto(journal, photo)}
+            alt={
+              ownWordsOfPhotos(edits).get(id) || describePhoto(journal, photo)
+            }
             width={photo.width}
             height={photo.height}
             className="card bg-well h-auto max-h-[75dvh] w-full object-contain"

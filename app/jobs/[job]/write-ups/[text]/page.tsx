@@ -1,6 +1,7 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { ownWordsKey, titleKey } from '#core/write-ups/with-edits'
+import { photoOf } from '#core/write-ups/write-photo-words'
 import {
   type EditState,
   type Sentence,
@@ -23,6 +24,7 @@ const names: Readonly<Record<WriteUpName, string>> = {
   caption: 'Caption',
   care: 'Care card',
   report: 'Job report',
+  photos: 'Photos, in words',
 }
 
 /** Every sentence of a text by itself, to be put in other words. */
@@ -84,11 +86,13 @@ export default async function RewordPage({
             sentence={{ ...sentence, text: '' }}
           />
         ))}
-        <Line
-          {...form}
-          label="Words of your own"
-          sentence={{ key: ownWordsKey, text: own }}
-        />
+        {name !== 'photos' && (
+          <Line
+            {...form}
+            label="Words of your own"
+            sentence={{ key: ownWordsKey, text: own }}
+          />
+        )}
       </ol>
       {writeUp.looseEdits.length > 0 && (
         <section aria-labelledby="loose">
@@ -140,6 +144,14 @@ function Line({
     <li
       className={`card flex flex-col gap-3 p-4 ${edit?.changed ? 'border-doubt border-2' : ''}`}
     >
+      {name === 'photos' && (
+        <img
+          src={`/api/photos/${photoOf(key)}/thumb`}
+          alt={edit?.offered ?? text}
+          loading="lazy"
+          className="bg-well h-40 w-full object-contain"
+        />
+      )}
       {edit && <Marks edit={edit} words={text} />}
       <ActionForm
         action={keepEditAction.bind(null, job, name, key)}
