@@ -54,7 +54,9 @@ export function cautionSentences(
             },
           ]
         : []),
-      ...(untested ? [leadSentence(old, language, importance.lead)] : []),
+      ...(untested
+        ? [leadSentence(journal, old, language, importance.lead)]
+        : []),
       ...(tall.length > 0
         ? [
             {
@@ -87,6 +89,7 @@ export function cautionSentences(
 }
 
 function leadSentence(
+  journal: Journal,
   old: readonly SurfaceWork[],
   language: Language,
   importance: number,
@@ -98,7 +101,9 @@ function leadSentence(
     key: 'lead',
     text: language.leadUntested({
       by: [...new Set(disturbed.flatMap((work) => work.disturbedBy))],
-      ageNoted: aged.length === pieces.length,
+      aged,
+      ageless: pieces.filter((piece) => !aged.includes(piece)),
+      pieces: journal.pieces,
     }),
     facts: [
       ...workFacts(disturbed),

@@ -19,7 +19,7 @@ export type Cure = {
     /** Whether only a camera says so whose clock nobody has checked. */
     readonly doubtful: boolean
   }
-  /** Absent when a label that matters does not say. */
+  /** Of all whose label says; absent when none does, or when a last coat has no product. */
   readonly full?: {
     readonly at: Instant
     readonly days: number
@@ -39,7 +39,8 @@ export type Cure = {
 /**
  * When the last coat went on, and when all coats still there are fully cured.
  *
- * A label's days are a floor: the forecast of the timeline can make them longer, never shorter.
+ * A label's days are a floor: the forecast of the timeline can make them longer, never shorter. Where a label does not say,
+ * the rest is told without its coats, and its product is named in `unlabelled`.
  *
  * @returns undefined when no coat has a time
  */
@@ -99,8 +100,7 @@ export function cureOf(
   const doubted = new Set(coats.flatMap(({ doubts }) => doubts))
   const doubtedCameras = journal.cameras.filter(({ id }) => doubted.has(id))
   const unnamed = coats.some(({ isLast, product }) => isLast && !product)
-  if (unnamed || unlabelled.length > 0)
-    return { lastCoat, unlabelled, doubtedCameras }
+  if (unnamed) return { lastCoat, unlabelled, doubtedCameras }
   const cures = coats.flatMap(({ step, ended, isLast, product, surfaceId }) => {
     const days = product?.label.cureDays
     if (!product || days === undefined) return []

@@ -46,6 +46,7 @@ export function cureSentences({
   if (coated.length === 0) return { cure: [], care: [], missing: [] }
   const cure = cureOf(journal, works, timeline)
   const full = cure?.full
+  const untold = cure?.unlabelled ?? []
   const cured = full !== undefined && !full.doubtful && full.at <= now
   const sentences: Sentence[] = []
   if (cure) {
@@ -68,6 +69,7 @@ export function cureSentences({
       product: full.product.name,
       doubtful: full.doubtful,
       airCounted: full.airCounted,
+      except: untold.map(({ name }) => name),
     }
     sentences.push({
       key: 'cure',
@@ -93,7 +95,10 @@ export function cureSentences({
     care: [
       {
         key: 'care clean',
-        text: cured ? language.care.now : language.care.afterCure,
+        text:
+          cured && untold.length === 0
+            ? language.care.now
+            : language.care.afterCure,
         facts: [],
         importance: importance.care,
       },

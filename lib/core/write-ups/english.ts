@@ -564,6 +564,24 @@ function labelledName(product: string): string {
   return productName(base.trim() === '' ? name : base)
 }
 
+/** "Cured by", or "Except for the hardware spray, cured by" */
+function exceptWords(beginning: string, except: readonly string[]): string {
+  return except.length === 0
+    ? beginning
+    : `Except for ${namesOf(except)}, ${beginning.toLowerCase()}`
+}
+
+/** What a buyer does where a label gives no time to full cure; empty, or begins with a space. */
+function untoldWords(except: readonly string[]): string {
+  return except.length === 0
+    ? ''
+    : ` For ${namesOf(except)} no time to full cure is noted: handle gently what ${except.length === 1 ? 'it is' : 'they are'} on.`
+}
+
+function namesOf(products: readonly string[]): string {
+  return listOf(products.map((name) => `the ${labelledName(name)}`))
+}
+
 /** ", front view" */
 function viewWords(view: string | undefined): string {
   const shown = plainText((view ?? '').replace(/[-_]/g, ' ')).replace(
@@ -642,7 +660,7 @@ export const english: Language = {
     closed(`${ofPieces('Style', own, pieces)}: ${midSentence(words)}`),
   age: (age, knownBy, own, pieces) => {
     const by = midSentence(knownBy).replace(/[.\s]+$/, '')
-    return `${ofPieces('Age', own, pieces)}: ${midSentence(age).replace(/[.\s]+$/, '')} (${by === '' ? 'what tells is not noted' : by}).`
+    return `${ofPieces('Age', own, pieces)}: ${midSentence(age).replace(/[.\s]+$/, '')}${by === '' ? '' : ` (${by})`}.`
   },
   hardware: (words, own, pieces) =>
     closed(`${ofPieces('Hardware', own, pieces)}: ${midSentence(words)}`),
@@ -669,12 +687,12 @@ export const english: Language = {
     `Last coat: ${calendarDay(day, units)}${
       doubtful ? ', by a camera whose clock has not been checked' : ''
     }.`,
-  curing: ({ day, days, airCounted, product, doubtful }, units) =>
-    `Cured by ${calendarDay(day, units)}${doubtful ? ' if that clock is right' : ''}: the label of the ${labelledName(product)} gives ${dayCount(days)} to full cure${
+  curing: ({ day, days, airCounted, product, doubtful, except }, units) =>
+    `${exceptWords('Cured by', except)} ${calendarDay(day, units)}${doubtful ? ' if that clock is right' : ''}: the label of the ${labelledName(product)} gives ${dayCount(days)} to full cure${
       airCounted ? ', and the air in the workshop made it longer' : ''
-    }. Until then handle gently, and do not wash the finish, cover it, or put hot or heavy things on it.`,
-  cured: ({ day, days, product }, units) =>
-    `Cured since ${calendarDay(day, units)}, going by the ${dayCount(days)} to full cure on the label of the ${labelledName(product)}.`,
+    }. Until then handle gently, and do not wash the finish, cover it, or put hot or heavy things on it.${untoldWords(except)}`,
+  cured: ({ day, days, product, except }, units) =>
+    `${exceptWords('Cured since', except)} ${calendarDay(day, units)}, going by the ${dayCount(days)} to full cure on the label of the ${labelledName(product)}.${untoldWords(except)}`,
   cureUnknown:
     'The time to full cure is not noted here: handle gently, and ask before you wash the finish or put hot or heavy things on it.',
   care: {
@@ -684,11 +702,14 @@ export const english: Language = {
     wax: 'Where it is waxed, dust with a soft dry cloth and leave out the soap.',
     use: 'Use coasters and felt pads, and keep out of direct sun and away from heaters.',
   },
-  leadUntested: ({ by, ageNoted }) => {
+  leadUntested: ({ by, aged, ageless, pieces }) => {
     const was = listOf(by.map((kind) => disturbedWords[kind]))
-    const noted = ageNoted
-      ? 'no lead test is noted'
-      : 'neither its age nor a lead test is noted'
+    const noted =
+      ageless.length === 0
+        ? 'no lead test is noted'
+        : aged.length > 0
+          ? `no lead test is noted, nor the age of ${listOf(ageless.map((piece) => the(piece, pieces)))}`
+          : `neither ${ageless.length === 1 ? 'its age' : 'their ages'} nor a lead test is noted`
     return `${was === '' ? capitalised(noted) : `The old surface was ${was}; ${noted}`}. Finishes from before 1978 (US) or 1992 (UK) may contain lead: have what is left tested before you sand, scrape or strip it, and before a child uses the furniture.`
   },
   leadNoted: (note) =>

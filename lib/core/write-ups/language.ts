@@ -108,6 +108,8 @@ export type Language = {
       readonly airCounted: boolean
       /** Whether it rests on a clock that nobody has checked. */
       readonly doubtful: boolean
+      /** Products of last coats whose label gives no time to full cure. */
+      readonly except: readonly string[]
     },
     units: Units,
   ) => string
@@ -116,6 +118,7 @@ export type Language = {
       readonly day: WallClock
       readonly days: number
       readonly product: string
+      readonly except: readonly string[]
     },
     units: Units,
   ) => string
@@ -128,7 +131,10 @@ export type Language = {
   }
   readonly leadUntested: (told: {
     readonly by: readonly ('strip' | 'sand' | 'scuff')[]
-    readonly ageNoted: boolean
+    /** Of the pieces that may be old, those whose age is noted and those whose age is not. */
+    readonly aged: readonly Piece[]
+    readonly ageless: readonly Piece[]
+    readonly pieces: readonly Piece[]
   }) => string
   readonly leadNoted: (note: string) => string
   readonly leadScreen: string

@@ -113,6 +113,36 @@ test('a label that gives no cure is asked about, and no date is made up', () => 
   )
 })
 
+test('one label that gives no cure is named, and what the others give is told', () => {
+  const { text } = writeListing({
+    journal: {
+      ...sideboardAndBench,
+      products: sideboardAndBench.products.map((one) =>
+        one.chemistry === 'aerosol' ? { ...one, label: {} } : one,
+      ),
+    },
+    settings: alderYard,
+    now: longAfter,
+  })
+  expect(text).toContain('Except for the aerosol enamel, cured since ')
+  expect(text).toContain(
+    'For the aerosol enamel no time to full cure is noted: handle gently what it is on.',
+  )
+  expect(text).toContain('Once cured, clean with a soft damp cloth')
+})
+
+test('an age that is noted is not said to be unknown because another is', () => {
+  const { text } = listing({
+    ...sideboardAndBench,
+    pieces: sideboardAndBench.pieces.map((one) =>
+      one.kind === 'sideboard' ? { ...one, age: 'about 1965' } : one,
+    ),
+  })
+  expect(text).toContain(
+    'no lead test is noted, nor the age of the bench. Finishes from before 1978',
+  )
+})
+
 test("a child's bed brings the question of today's safety rules", () => {
   const { missing } = listing(
     journal('Cot', [piece('cot', 'cot', ['frame'])], [], []),
