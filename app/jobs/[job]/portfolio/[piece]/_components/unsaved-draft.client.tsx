@@ -34,7 +34,7 @@ export function UnsavedDraft({ children }: { readonly children: ReactNode }) {
   return <Unsaved value={{ isUnsaved, set }}>{children}</Unsaved>
 }
 
-/** The draft itself, with the button that saves it always in sight. */
+/** The draft itself; once something in it was changed, the button that saves it stays in sight. */
 export function DraftForm({
   action,
   children,
@@ -57,7 +57,9 @@ export function DraftForm({
       }}
     >
       {children}
-      <div className="border-line bg-ground sticky bottom-0 z-10 -mx-4 flex flex-wrap items-center gap-3 border-t px-4 py-3 sm:-mx-6 sm:px-6">
+      <div
+        className={`bg-ground -mx-4 flex flex-wrap items-center gap-3 px-4 py-3 sm:-mx-6 sm:px-6 ${isUnsaved ? 'border-line sticky bottom-(--covered) z-10 border-t' : ''}`}
+      >
         <SubmitButton>Save the draft</SubmitButton>
         {isUnsaved && <span className="font-semibold">Not saved yet.</span>}
       </div>
