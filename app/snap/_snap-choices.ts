@@ -21,14 +21,14 @@ export async function snapChoices(at: Instant): Promise<readonly SnapChoice[]> {
     return {
       id: target.step ?? `after ${target.followsSteps.join(' ')}`,
       job: target.job.id,
-      title: `${stepName(target.kind, target.coat)}: ${surfaceWords(target)}`,
+      // One that is over is offered as a new step like it, whose coat counts itself.
+      title: `${stepName(target.kind, target.isOver ? undefined : target.coat)}: ${surfaceWords(target)}`,
+      jobTitle: target.job.title,
       detail: [target.product?.name, target.job.title]
         .filter((one) => one !== undefined)
         .join(' · '),
       why: whyWords(target, since),
-      ...(target.step === undefined
-        ? { newStep: newStepOf(target) }
-        : { step: target.step }),
+      ...stepOf(target, since),
       fields: [],
       follows: target.followsSteps,
       doing: {
@@ -64,12 +64,23 @@ export async function snapChoices(at: Instant): Promise<readonly SnapChoice[]> {
 function whyWords(target: SnapTarget, since: string): string {
   switch (target.why) {
     case 'last-used':
-      return `Last used ${since}`
+      return target.isOver ? `Last worked on ${since}` : `Last used ${since}`
     case 'closing':
       return `Ready since ${since}, window closing`
     case 'ready':
       return `Ready since ${since}`
   }
+}
+
+function stepOf(
+  target: SnapTarget,
+  when: string,
+): Pick<SnapChoice, 'step' | 'newStep' | 'over'> {
+  const { step, isOver } = target
+  if (step === undefined) return { newStep: newStepOf(target) }
+  return isOver
+    ? { newStep: newStepOf(target), over: { step, when } }
+    : { step }
 }
 
 function newStepOf(target: SnapTarget): Readonly<Record<string, unknown>> {

@@ -6,6 +6,8 @@ export type SnapChoice = {
   readonly title: string
   /** The product and the job. */
   readonly detail: string
+  /** Where it was offered by the workshop. */
+  readonly jobTitle?: string
   /** Why it is offered, such as `Ready since today 10:40`. */
   readonly why: string
   /** The step in the workshop that it is. */
@@ -14,6 +16,8 @@ export type SnapChoice = {
   readonly stepKey?: string
   /** The step that its first photo begins, in the form that the interface takes. */
   readonly newStep?: Readonly<Record<string, unknown>>
+  /** The step that it repeats ended days ago, and when: its owner is asked whether this is a new one. */
+  readonly over?: { readonly step: string; readonly when: string }
   /** What is sent along with its photos, besides the step. */
   readonly fields: readonly (readonly [name: string, value: string])[]
   /** The steps whose coats are ready for it: once it is offered, they are done. */
@@ -32,7 +36,8 @@ export type SnapDoing = {
 
 /**
  * What the next photo is taken to be of: what was used last on this phone, unless its coat has become ready by now; else
- * the likeliest. On the pages of a job only what belongs to it.
+ * the likeliest, but never a step that ended days ago: then it is a photo for the job alone. On the pages of a job only
+ * what belongs to it.
  *
  * @param choices the likeliest first
  */
@@ -47,18 +52,37 @@ export function likeliestChoice(
       remembered?.step !== undefined && one.follows.includes(remembered.step),
   )
   if (remembered !== undefined && !isOver && here(remembered)) return remembered
-  const first = choices.find(here)
-  if (first !== undefined || job === undefined) return first
+  const first = choices.find((one) => here(one) && one.over === undefined)
+  if (first !== undefined) return first
+  const last = choices.find(here)
+  const where = job ?? last?.job
+  if (where === undefined) return undefined
   return {
-    id: `job ${job}`,
-    job,
+    id: `job ${where}`,
+    job: where,
     title: 'A photo for this job',
-    detail: 'Not placed on a step yet',
+    detail: [
+      ...(job === undefined ? [last?.jobTitle ?? ''] : []),
+      'Not placed on a step yet',
+    ].join(' · '),
     why: '',
     fields: [],
     follows: [],
     doing: {},
   }
+}
+
+/** The choice of a step that is over, as a new step or as more of that one. */
+export function withOver(
+  choice: SnapChoice,
+  isMore: boolean,
+  offered: readonly SnapChoice[],
+): SnapChoice {
+  if (choice.over === undefined) return choice
+  if (!isMore) return offered.find((one) => one.id === choice.id) ?? choice
+  const more = { ...choice, step: choice.over.step }
+  delete more.newStep
+  return more
 }
 
 /**

@@ -1,10 +1,15 @@
 'use client'
 
-import { useState } from 'react'
+import { Fragment, useState } from 'react'
 import { FileButton } from '../../_queue/file-button.client'
 import { QueueList } from '../../_queue/queue-list.client'
 import { useQueue } from '../../_queue/use-queue.client'
-import { type SnapChoice, type SnapDoing, doingOf } from '../snap-choice'
+import {
+  type SnapChoice,
+  type SnapDoing,
+  doingOf,
+  withOver,
+} from '../snap-choice'
 import {
   chooseSnap,
   forgetCamera,
@@ -68,26 +73,37 @@ export function SnapScreen({
         <legend className="text-lead mb-2 font-bold">What it is of</legend>
         <div className="flex flex-col gap-2">
           {all.map((one) => (
-            <label key={one.id} className="choice min-h-16">
-              <input
-                type="radio"
-                className="shrink-0"
-                name="choice"
-                checked={!other && one.id === chosen?.id}
-                onChange={() => {
-                  setOther(false)
-                  chooseSnap(one)
-                }}
-              />
-              <span className="min-w-0">
-                <span className="block">{one.title}</span>
-                <span className="text-ink-soft text-small block font-normal">
-                  {[one.detail, one.why]
-                    .filter((text) => text !== '')
-                    .join(' · ')}
+            <Fragment key={one.id}>
+              <label className="choice min-h-16">
+                <input
+                  type="radio"
+                  className="shrink-0"
+                  name="choice"
+                  checked={!other && one.id === chosen?.id}
+                  onChange={() => {
+                    setOther(false)
+                    chooseSnap(one)
+                  }}
+                />
+                <span className="min-w-0">
+                  <span className="block">{one.title}</span>
+                  <span className="text-ink-soft text-small block font-normal">
+                    {[one.detail, one.why]
+                      .filter((text) => text !== '')
+                      .join(' · ')}
+                  </span>
                 </span>
-              </span>
-            </label>
+              </label>
+              {!other && one.id === chosen?.id && chosen.over !== undefined && (
+                <NewOrMore
+                  when={chosen.over.when}
+                  isMore={!begins}
+                  onSay={(isMore) => {
+                    chooseSnap(withOver(chosen, isMore, choices))
+                  }}
+                />
+              )}
+            </Fragment>
           ))}
           {form.jobs.length > 0 && (
             <label className="choice min-h-16">
@@ -201,5 +217,48 @@ export function SnapScreen({
       )}
       <QueueList queue={queue} label="What waits on this phone" />
     </div>
+  )
+}
+
+/** Asks of a step that ended days ago whether the photo begins a new one. */
+function NewOrMore({
+  when,
+  isMore,
+  onSay,
+}: {
+  readonly when: string
+  readonly isMore: boolean
+  readonly onSay: (isMore: boolean) => void
+}) {
+  return (
+    <fieldset className="border-late bg-late-soft rounded-card border-2 p-4">
+      <legend className="sr-only">A new step or more of the old</legend>
+      <p className="mb-3 font-bold">
+        It was last worked on {when}. Is this a new step?
+      </p>
+      <div className="flex flex-wrap gap-2">
+        {[
+          { value: false, words: 'Yes, begin a new step' },
+          { value: true, words: 'No, it is more of that one' },
+        ].map(({ value, words }) => (
+          <label key={words} className="choice">
+            <input
+              type="radio"
+              name="over"
+              checked={isMore === value}
+              onChange={() => {
+                onSay(value)
+              }}
+            />
+            {words}
+          </label>
+        ))}
+      </div>
+      {isMore && (
+        <p className="mt-3">
+          That step then lasts from its first photo to this one.
+        </p>
+      )}
+    </fieldset>
   )
 }

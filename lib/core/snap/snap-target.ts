@@ -1,7 +1,7 @@
 import type { Bench, BenchEntry } from '#core/bench/bench'
 import type { Method, StepKind } from '#core/journal/vocabulary'
 import type { Amount } from '#core/shelf/product'
-import { type Instant, minutesBetween } from '#core/units'
+import { type Instant, minutesBetween, minutesPerDay } from '#core/units'
 
 /** How a step was done, which the next one is likely to repeat. */
 export type Doing = {
@@ -19,7 +19,7 @@ export type RecentStep = Doing & {
   readonly coat?: number
   readonly product?: { readonly id: string; readonly name: string }
   readonly surfaces: readonly SnapSurface[]
-  /** When it was written down, or got its last photo. */
+  /** When it was last worked on; when it was written down, where nothing tells. */
   readonly usedAt: Instant
 }
 
@@ -37,12 +37,22 @@ export type SnapTarget = Omit<RecentStep, 'id' | 'usedAt'> & {
   readonly since: Instant
   /** The step that is there; absent for one that the photo begins. */
   readonly step?: string
+  /** That step ended more than a day ago: what is photographed now is hardly more of it. */
+  readonly isOver: boolean
   /** The steps whose coats are ready for this one. */
   readonly followsSteps: readonly string[]
 }
 
 /** For how long a step counts as being worked on. Common practice, no source: a coat on a large piece takes an hour or two. */
 const inHandMinutes = 180
+
+/**
+ * Whether a step is over: it was last worked on more than a day ago, so that a photo taken now would stretch it over a
+ * night and more. Common practice, no source.
+ */
+export function isStepOver(lastMoment: Instant, at: Instant): boolean {
+  return minutesBetween(lastMoment, at) > minutesPerDay
+}
 
 /** The next coat of what is ready for it, before it is known how the last one was done. */
 export type ComingCoat = Pick<
@@ -67,18 +77,22 @@ export function snapTargets(
     minutesBetween(step.usedAt, at) <= inHandMinutes && !done.has(step.id)
   const used = [...recent].sort((one, other) => other.usedAt - one.usedAt)
   return [
-    ...used.filter(isInHand).map(asTarget),
+    ...used.filter(isInHand).map((step) => asTarget(step, at)),
     ...coming.slice(0, most).map((next) => asBefore(next, recent)),
-    ...used.filter((step) => !isInHand(step)).map(asTarget),
+    ...used.filter((step) => !isInHand(step)).map((step) => asTarget(step, at)),
   ].slice(0, most)
 }
 
-function asTarget({ id, usedAt, ...step }: RecentStep): SnapTarget {
+function asTarget(
+  { id, usedAt, ...step }: RecentStep,
+  at: Instant,
+): SnapTarget {
   return {
     ...step,
     why: 'last-used',
     since: usedAt,
     step: id,
+    isOver: isStepOver(usedAt, at),
     followsSteps: [],
   }
 }
@@ -90,6 +104,7 @@ function asBefore(next: ComingCoat, recent: readonly RecentStep[]): SnapTarget {
   const { method, thinningPercent, grit, amount } = before ?? {}
   return {
     ...next,
+    isOver: false,
     ...(method !== undefined && { method }),
     ...(thinningPercent !== undefined && { thinningPercent }),
     ...(grit !== undefined && { grit }),

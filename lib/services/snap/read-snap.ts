@@ -14,6 +14,8 @@ import { database } from '#services/database/open-database'
 
 /** So many steps back is what somebody may still be working on. */
 const recentSteps = 12
+/** Of those that were written down last: a whole card of photos may have come in since. */
+const latestWritten = 60
 /** Of those that photos are offered for: nobody looks for a job beyond them in a hurry. */
 const openJobs = 40
 
@@ -47,7 +49,7 @@ async function readRecentSteps(): Promise<readonly RecentStep[]> {
   const rows = await db.step.findMany({
     where: { ...notInBin, job: { finishedAt: null } },
     orderBy: { createdAt: 'desc' },
-    take: recentSteps,
+    take: latestWritten,
     select: {
       id: true,
       kind: true,
@@ -56,6 +58,8 @@ async function readRecentSteps(): Promise<readonly RecentStep[]> {
       grit: true,
       amount: true,
       amountUnit: true,
+      startedAt: true,
+      finishedAt: true,
       createdAt: true,
       job: { select: { id: true, title: true } },
       product: { select: { id: true, name: true } },
@@ -70,17 +74,16 @@ async function readRecentSteps(): Promise<readonly RecentStep[]> {
       },
       photos: {
         where: notInBin,
-        orderBy: { arrivedAt: 'desc' },
+        orderBy: { takenAt: 'desc' },
         take: 1,
-        select: { arrivedAt: true },
+        select: { takenAt: true, arrivedAt: true },
       },
     },
   })
-  return rows.flatMap((row): readonly RecentStep[] => {
+  const steps = rows.flatMap((row): readonly RecentStep[] => {
     const kind = stepKinds.find((one) => one === row.kind)
     if (kind === undefined) return []
     const unit = amountUnits.find((one) => one === row.amountUnit)
-    const lastPhoto = row.photos[0]?.arrivedAt.getTime() ?? 0
     return [
       {
         id: row.id,
@@ -91,9 +94,7 @@ async function readRecentSteps(): Promise<readonly RecentStep[]> {
           name: surface.name,
           piece: surface.piece.name,
         })),
-        usedAt: toInstant(
-          new Date(Math.max(row.createdAt.getTime(), lastPhoto)),
-        ),
+        usedAt: toInstant(lastMoment(row)),
         ...present({
           coat: row.surfaces[0]?.coat,
           product: row.product,
@@ -107,6 +108,33 @@ async function readRecentSteps(): Promise<readonly RecentStep[]> {
       },
     ]
   })
+  return steps
+    .toSorted((one, other) => other.usedAt - one.usedAt)
+    .slice(0, recentSteps)
+}
+
+/** When a step was last worked on, by typed times and photos; when it was written down where neither is there. */
+function lastMoment(step: {
+  readonly startedAt: Date | null
+  readonly finishedAt: Date | null
+  readonly createdAt: Date
+  readonly photos: readonly {
+    readonly takenAt: Date
+    readonly arrivedAt: Date
+  }[]
+}): Date {
+  const { startedAt, finishedAt, createdAt, photos } = step
+  const typed = [startedAt, finishedAt].filter((one) => one !== null)
+  // Photos tell nothing more where both ends were typed.
+  const shown =
+    typed.length === 2
+      ? []
+      : photos.map(({ takenAt, arrivedAt }) =>
+          // A clock that runs ahead cannot make a photo younger than its arrival.
+          takenAt < arrivedAt ? takenAt : arrivedAt,
+        )
+  const moments = [...typed, ...shown].map((one) => one.getTime())
+  return moments.length === 0 ? createdAt : new Date(Math.max(...moments))
 }
 
 /** The jobs that are not finished, the newest first. */

@@ -3,6 +3,8 @@ import {
   type SnapChoice,
   bodyOfStep,
   doingOf,
+  likeliestChoice,
+  withOver,
 } from '../../../app/snap/snap-choice'
 
 const newStep = { kind: 'coat', surfaces: ['top'], product: 'enamel' }
@@ -44,4 +46,36 @@ test('setting something else does not bring the amount of the last time along', 
 
 test('where nothing is offered nothing is said', () => {
   expect(bodyOfStep({}, doingOf(undefined, undefined))).toEqual({})
+})
+
+const lining: SnapChoice = {
+  id: 'lining',
+  job: 'sideboard',
+  jobTitle: 'Oak sideboard',
+  title: 'Liner: sideboard drawers',
+  detail: '',
+  why: '',
+  newStep: { kind: 'liner', surfaces: ['drawers'] },
+  over: { step: 'lining', when: 'Mon 26 Oct 11:02' },
+  fields: [],
+  follows: [],
+  doing: {},
+}
+
+test('a step that ended days ago is never what the next photo is taken for', () => {
+  expect(likeliestChoice([lining, offered], undefined, undefined)).toBe(offered)
+  const alone = likeliestChoice([lining], undefined, undefined)
+  expect(alone).toMatchObject({
+    job: 'sideboard',
+    detail: 'Oak sideboard · Not placed on a step yet',
+  })
+  expect(alone?.step).toBeUndefined()
+  expect(alone?.newStep).toBeUndefined()
+})
+
+test('a step that is over is begun anew unless its owner says that it goes on', () => {
+  const more = withOver(lining, true, [lining])
+  expect(more.step).toBe('lining')
+  expect(more.newStep).toBeUndefined()
+  expect(withOver(more, false, [lining])).toBe(lining)
 })

@@ -102,6 +102,17 @@ describe('the likeliest target of a photo', () => {
     expect(targets.map((one) => one.why)).toEqual(['last-used', 'closing'])
   })
 
+  test('is marked as over when it was last worked on more than a day ago', () => {
+    const targets = targetsOf({ ready: [], closing: [] }, [
+      used('yesterday', 1440),
+      used('a month ago', 43_200),
+    ])
+    expect(targets.map(({ step, isOver }) => [step, isOver])).toEqual([
+      ['yesterday', false],
+      ['a month ago', true],
+    ])
+  })
+
   test('is nothing in an empty workshop', () => {
     expect(targetsOf({ ready: [], closing: [] }, [])).toEqual([])
   })

@@ -9,7 +9,8 @@ import {
 } from '#services/snap/read-snap'
 import { newStep } from '#services/steps/schema'
 import { addStep } from '#services/steps/steps'
-import { makeJob } from '../../support/make-job'
+import { makeJob, makeStep } from '../../support/make-job'
+import { keepPhotoRow } from '../../support/photo-row'
 import { useWorkshop } from '../../support/workshop'
 
 useWorkshop()
@@ -57,4 +58,25 @@ test('a coat is in hand while it is wet, and its next coat once the label allows
   expect(next).toMatchObject({ why: 'ready', coat: 2, grit: 320 })
   expect(last).toMatchObject({ why: 'last-used', coat: 1 })
   expect(await readNewJob()).toBeUndefined()
+})
+
+test('a card of old photos that came in just now is not what is in hand', async () => {
+  const job = await makeJob()
+  const [body = '', top = ''] = job.surfaceIds
+  const old = await makeStep(job.id, 'liner', [body])
+  await keepPhotoRow(job.id, {
+    takenAt: '2026-09-20T11:02:00Z',
+    stepId: old,
+  })
+  const sanding = await addStep(
+    job.id,
+    newStep.parse({ kind: 'sand', surfaces: [top] }),
+    morning,
+  )
+  const targets = await readSnapTargets(anHourOn, 12)
+  expect(targets.map(({ step, isOver }) => ({ step, isOver }))).toEqual([
+    { step: sanding.ok ? sanding.value.id : '', isOver: false },
+    { step: old, isOver: true },
+  ])
+  expect(targets[1]?.since).toBe(Date.parse('2026-09-20T11:02:00Z'))
 })

@@ -1,5 +1,8 @@
+import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import { isStepOver } from '#core/snap/snap-target'
 import { momentWords } from '#core/time/moments'
+import { stepTimes, uncheckedCameras } from '#core/timeline/step-times'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { readProducts } from '#services/shelf/products'
@@ -8,6 +11,7 @@ import {
   ActionForm,
   SubmitButton,
 } from '../../../../_components/action-form.client'
+import { nextStepPath } from '../../../../_next-step-path'
 import { stepName, surfacesWords } from '../../../../_words'
 import { PhotoUploader } from '../../_components/photo-uploader.client'
 import { StepFields } from '../../_components/step-fields.client'
@@ -40,16 +44,31 @@ export default async function StepPage({
     await searchParams,
   )
   const photos = journal.photos.filter((photo) => photo.stepId === id)
-  const names = surfacesWords(
-    journal.pieces,
-    step.surfaces.map((on) => on.surfaceId),
-  )
+  const surfaceIds = step.surfaces.map((on) => on.surfaceId)
+  const names = surfacesWords(journal.pieces, surfaceIds)
+  const ended = stepTimes(step, photos, uncheckedCameras(journal))?.time
+    .finished.latest
   return (
     <div className="max-w-2xl">
       <h2 className="text-lead font-bold">
         {stepName(step.kind, step.surfaces[0]?.coat)}: {names}
       </h2>
       <section aria-label="Photos of this step" className="mt-4 mb-8">
+        {ended !== undefined && isStepOver(ended, present) && (
+          <div className="border-late bg-late-soft rounded-card mb-4 border-2 p-4">
+            <p>
+              This step ended {momentWords(ended, present, workshop)}. A photo
+              taken now would stretch it until now.
+            </p>
+            <Link
+              prefetch={false}
+              href={nextStepPath(job, id, surfaceIds)}
+              className="button mt-3"
+            >
+              Begin a new step like it
+            </Link>
+          </div>
+        )}
         <PhotoUploader job={job} fields={{ step: id }} />
         {photos.length === 0 ? (
           <p className="text-ink-soft mt-4">
