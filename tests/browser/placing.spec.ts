@@ -116,3 +116,50 @@ test('what is proposed for a day follows what was placed of the day before, and 
     page.getByText('sideboard body, bench body', { exact: true }),
   ).toHaveCount(2)
 })
+
+test('a form of a step says that a surface is not dry where the surface is chosen', async ({
+  page,
+  request,
+}) => {
+  const job = await request.post('/api/jobs', {
+    data: {
+      title: 'Too soon',
+      pieces: [{ name: 'bench', kind: 'bench', surfaces: ['body'] }],
+    },
+  })
+  const { id, pieces } = (await job.json()) as {
+    readonly id: string
+    readonly pieces: readonly {
+      readonly surfaces: readonly { readonly id: string }[]
+    }[]
+  }
+  const product = await request.post('/api/products', {
+    data: {
+      name: 'slow enamel',
+      category: 'paint',
+      chemistry: 'waterborne-acrylic',
+      label: { recoatMinutes: 1440 },
+    },
+  })
+  const tenMinutesAgo = new Date(Date.now() - 600_000).toISOString()
+  const step = await request.post(`/api/jobs/${id}/steps`, {
+    data: {
+      kind: 'coat',
+      surfaces: pieces[0]?.surfaces.map((surface) => surface.id),
+      product: ((await product.json()) as { readonly id: string }).id,
+      startedAt: tenMinutesAgo,
+      finishedAt: tenMinutesAgo,
+    },
+  })
+  expect(step.status()).toBe(201)
+  await page.goto(`/jobs/${id}/steps/new`)
+  await page.getByText('Paint', { exact: true }).tap()
+  const surface = page.getByText('body', { exact: true })
+  await surface.tap()
+  const verdict = page.getByText('not dry enough yet')
+  await expect(verdict).toBeVisible()
+  const top = async (one: Locator) => (await one.boundingBox())?.y ?? NaN
+  const products = page.getByLabel('Product')
+  expect(await top(verdict)).toBeGreaterThan(await top(surface))
+  expect(await top(verdict)).toBeLessThan(await top(products))
+})

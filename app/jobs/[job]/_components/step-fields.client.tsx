@@ -155,6 +155,26 @@ export function StepFields({
           ))}
         </div>
       </ChoiceGroup>
+      {/* Here, where the thumb has just chosen: below the fold it would be read once the brush is wet. */}
+      <div aria-live="polite">
+        {findings.length > 0 && (
+          <div className="border-line-strong bg-well rounded-card border-2 p-4">
+            <p className="mb-2 font-bold">Before you go on</p>
+            <ul className="flex flex-col gap-3">
+              {findings.map((finding) => (
+                <li key={finding.key}>
+                  <StrengthMark strength={finding.strength} />
+                  <span className="block font-semibold">
+                    {finding.sentence}
+                  </span>
+                  <span className="block">{finding.reason}</span>
+                  <span className="block">{finding.advice}</span>
+                </li>
+              ))}
+            </ul>
+          </div>
+        )}
+      </div>
       <SelectField
         name="product"
         label="Product"
@@ -287,25 +307,6 @@ export function StepFields({
           />
         </div>
       </details>
-      <div aria-live="polite">
-        {findings.length > 0 && (
-          <div className="border-line-strong bg-well rounded-card border-2 p-4">
-            <p className="mb-2 font-bold">Before you go on</p>
-            <ul className="flex flex-col gap-3">
-              {findings.map((finding) => (
-                <li key={finding.key}>
-                  <StrengthMark strength={finding.strength} />
-                  <span className="block font-semibold">
-                    {finding.sentence}
-                  </span>
-                  <span className="block">{finding.reason}</span>
-                  <span className="block">{finding.advice}</span>
-                </li>
-              ))}
-            </ul>
-          </div>
-        )}
-      </div>
     </div>
   )
 }
