@@ -15,12 +15,13 @@ import { EmptyState } from '../_components/empty-state'
 import { PageHeading } from '../_components/page-heading'
 import { LineIcon } from '../_components/line-icon'
 import { requireLocalRequest } from '../_session'
+import { DoneJobs } from './_components/done-jobs'
 import { BenchNotices } from './_components/bench-notices.client'
 import { BenchRows, type Group } from './_components/bench-rows'
 import { KeepCurrent } from './_components/keep-current.client'
 import { ReadyBatches } from './_components/ready-batches'
 import { noticesOf } from './_notices-of'
-import { refreshBenchAction } from './actions'
+import { finishJobAction, refreshBenchAction } from './actions'
 
 type Face = {
   readonly title: string
@@ -79,7 +80,8 @@ export default async function BenchPage() {
   ])
   const batches = readyBatches(bench)
   const shown = groups.filter(({ group }) => bench[group].length > 0)
-  const isEmpty = batches.length === 0 && shown.length === 0
+  const isEmpty =
+    batches.length === 0 && shown.length === 0 && bench.done.length === 0
   const helpsFor = bench.wet.length === 0 ? () => [] : await readHelps(at)
   const noJobs = isEmpty && (await readJobs(undefined, 1)).jobs.length === 0
   const next = moments.find((moment) => moment.at > at)
@@ -132,6 +134,7 @@ export default async function BenchPage() {
       ) : (
         <>
           <AirNow air={air} at={at} style={workshop} />
+          <DoneJobs entries={bench.done} finish={finishJobAction} />
           <div className="grid items-start gap-6 lg:grid-cols-2">
             {batches.length > 0 && (
               <Section id="ready" face={readyFace}>

@@ -10,7 +10,7 @@ import { listOf, stepName } from '../../_words'
 import { Countdown } from './countdown.client'
 
 /** A list of the bench. */
-export type Group = Exclude<keyof Bench, 'at'>
+export type Group = Exclude<keyof Bench, 'at' | 'done'>
 
 /** How many rows of a group are drawn; the rest is counted. */
 const rowsShown = 8

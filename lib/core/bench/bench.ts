@@ -26,6 +26,8 @@ export type BenchEntry = {
   readonly recoatByLatest?: Instant
   readonly curedBy?: Instant
   readonly curedByEarliest?: Instant
+  /** From when on nobody is waiting for its next coat, though the job was not said to be finished: see `benchEntries`. */
+  readonly doneFrom?: Instant
   /** All stretches of time in which the next coat may go on: more than one where a label has a dead zone. */
   readonly windows?: readonly ComingWindow[]
   /** What must be told before its times can be; absent where `readyAt` is there. */
@@ -40,7 +42,8 @@ export type BenchEntry = {
  *
  * wet: not ready yet. ready: may be coated now. closing: ready, and its window ends within a day.
  * past: its window has passed, scuff first. curing: belongs to a finished job and is not hard yet.
- * unknown: waits for something else than time, such as a label that does not say when.
+ * unknown: waits for something else than time, such as a label that does not say when. done: of an open job, but it has its
+ * after photos and has cured since.
  */
 export type Bench = {
   readonly at: Instant
@@ -50,4 +53,5 @@ export type Bench = {
   readonly past: readonly BenchEntry[]
   readonly curing: readonly BenchEntry[]
   readonly unknown: readonly BenchEntry[]
+  readonly done: readonly BenchEntry[]
 }

@@ -4,10 +4,10 @@ import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 
 /** Where a surface stands on the bench. */
 export type BenchPlace =
-  'wet' | 'ready' | 'closing' | 'past' | 'curing' | 'unknown'
+  'wet' | 'ready' | 'closing' | 'past' | 'curing' | 'unknown' | 'done'
 
 /**
- * The bench as of an instant: which surfaces are wet, ready, closing, past, curing or unknown.
+ * The bench as of an instant: which surfaces are wet, ready, closing, past, curing, unknown or done.
  *
  * A surface counts as ready only once the latest moment it may become so is over. Where a label has several
  * windows, an entry carries the times of the one that is open or opens next.
@@ -20,6 +20,7 @@ export function judgeBench(entries: readonly BenchEntry[], at: Instant): Bench {
     past: [],
     curing: [],
     unknown: [],
+    done: [],
   }
   for (const entry of entries) {
     const placed = placeOf(entry, at)
@@ -37,6 +38,7 @@ export function judgeBench(entries: readonly BenchEntry[], at: Instant): Bench {
     past: lists.past.sort(by((entry) => entry.recoatBy ?? Infinity)),
     curing: lists.curing.sort(by((entry) => entry.curedBy ?? Infinity)),
     unknown: lists.unknown.sort(by((entry) => 0 - entry.coatedAt)),
+    done: lists.done.sort(by((entry) => 0 - entry.coatedAt)),
   }
 }
 
@@ -60,6 +62,13 @@ export function placeOf(
       ? { place: 'curing', entry }
       : undefined
   }
+  const { doneFrom } = entry
+  if (
+    doneFrom !== undefined &&
+    doneFrom <= at &&
+    !(windows.length > 0 && isWet)
+  )
+    return { place: 'done', entry }
   if (windows.length === 0) return { place: 'unknown', entry }
   const open = windows.find(
     (window) =>

@@ -18,6 +18,7 @@ export function nextChange(
   }
   for (const entry of entries) {
     consider(entry.curedBy)
+    consider(entry.doneFrom)
     consider(entry.readyAt?.latest)
     considerEnd(entry.recoatBy)
     for (const window of entry.windows ?? []) {

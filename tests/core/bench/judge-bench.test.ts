@@ -3,7 +3,9 @@ import { expect, test } from 'vitest'
 import type { Bench, BenchEntry } from '#core/bench/bench'
 import { benchEntries } from '#core/bench/bench-entries'
 import { judgeBench } from '#core/bench/judge-bench'
+import { nextChange } from '#core/bench/next-change'
 import type { Label } from '#core/shelf/product'
+import { exactly } from '#core/time/span'
 import { readTimeline } from '#core/timeline/read-timeline'
 import { at } from '../air/any-air'
 import { blanketBoxJob, sideboardJob } from '../timeline/demo-journal'
@@ -149,6 +151,49 @@ test('a coat whose window has passed is ready again once it has been scuffed', (
   const bench = judgeBench(entriesOf(scuffed), later)
   expect(bench.past).toEqual([])
   expect(bench.ready).toMatchObject([{ step: { id: 'coat' } }])
+})
+
+test('a coat with after photos since leaves what is ready once it has cured, and no sooner', () => {
+  const journal = journalOf({
+    products: [product('enamel', 'other', { recoatMinutes: 60, cureDays: 21 })],
+    steps: [
+      {
+        id: 'coat',
+        kind: 'coat',
+        productId: 'enamel',
+        on: { body: 1 },
+        startedAt: at(0),
+        finishedAt: at(0),
+      },
+    ],
+  })
+  const photographed = (minutes: number) =>
+    entriesOf({
+      ...journal,
+      photos: [
+        {
+          id: 'after',
+          sha256: 'after',
+          fileName: 'after.jpg',
+          width: 4000,
+          height: 3000,
+          role: 'after',
+          surfaceIds: [],
+          taken: exactly(at(minutes)),
+          basis: 'offset',
+          warnings: [],
+        },
+      ],
+    })
+  const days = (count: number) => at(count * 1440)
+  const late = photographed(2000)
+  expect(placeOf(judgeBench(late, days(20)))).toEqual(['ready'])
+  expect(placeOf(judgeBench(late, days(21)))).toEqual([])
+  expect(judgeBench(late, days(21)).done).toHaveLength(1)
+  expect(nextChange(late, days(20))).toBe(days(21))
+  // Another coat came after that photo.
+  const early = photographed(-2000)
+  expect(placeOf(judgeBench(early, days(40)))).toEqual(['ready'])
 })
 
 test('a stripped surface is on the bench until it is worked on', () => {
