@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises'
 import path from 'node:path'
 import {
   type APIRequestContext,
+  type Locator,
   type Page,
   expect,
   test,
@@ -73,6 +74,10 @@ test('what is proposed for a day follows what was placed of the day before, and 
   page,
   request,
 }) => {
+  const pad = await request.post('/api/products', {
+    data: { name: 'scuff pad, grey', category: 'abrasive', chemistry: 'other' },
+  })
+  expect(pad.status()).toBe(201)
   const job = await addCard(request)
   await page.goto(`/jobs/${job}/photos`)
   const first = dayOf(page, '22 October 2026')
@@ -95,6 +100,7 @@ test('what is proposed for a day follows what was placed of the day before, and 
       .getByLabel('body')
       .setChecked(true)
   }
+  await scuffed.getByLabel('scuff pad, grey').setChecked(true)
   // What was put together once can be chosen for the others.
   await first
     .getByLabel(/^What it shows/)
@@ -115,6 +121,8 @@ test('what is proposed for a day follows what was placed of the day before, and 
   await expect(
     page.getByText('sideboard body, bench body', { exact: true }),
   ).toHaveCount(2)
+  await page.goto(`/jobs/${job}/materials`)
+  await expect(page.getByText('scuff pad, grey').first()).toBeVisible()
 })
 
 test('a form of a step says that a surface is not dry where the surface is chosen', async ({

@@ -1,5 +1,5 @@
 import 'server-only'
-import { groupChoices } from '#core/placing/group-choices'
+import { type PlacingChoice, groupChoices } from '#core/placing/group-choices'
 import type { Place } from '#core/placing/place'
 import { type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
@@ -45,20 +45,27 @@ export async function confirmPlacing(
       return refused({
         kind: 'not-found',
         detail:
-          'A step or a surface is no longer in this job. Look again and choose anew.',
+          'A step or a surface is no longer in this job, or a product no longer on the shelf. Look again and choose anew.',
       } as const)
     }
     const groups = groupChoices(
       placing.choices.map(({ photos, place }) => ({
         photoIds: photos,
         place: toPlace(place),
+        ...('product' in place && place.product !== undefined
+          ? { productId: place.product }
+          : {}),
       })),
     )
     const placed = new Map<string, { step: string | null; role: string }>()
     const steps: string[] = []
+    const products: Record<string, string> = {}
     for (const group of groups) {
       const step = await place(transaction, jobId, group, now)
-      if (step.isNew && step.id !== null) steps.push(step.id)
+      if (step.isNew && step.id !== null) {
+        steps.push(step.id)
+        if (group.productId !== undefined) products[step.id] = group.productId
+      }
       const role = group.place.as === 'step' ? 'progress' : group.place.as
       for (const id of group.photoIds) {
         placed.set(id, { step: step.id, role })
@@ -72,6 +79,7 @@ export async function confirmPlacing(
         surfaces,
       })),
       steps,
+      products,
     }
     const id = newId()
     await transaction.placing.create({
@@ -143,13 +151,21 @@ async function areKnown(
   const surfaces = new Set(
     places.flatMap((one) => ('surfaces' in one ? one.surfaces : [])),
   )
-  const [stepCount, surfaceCount] = [
+  const products = new Set(
+    places.flatMap((one) => ('product' in one ? (one.product ?? []) : [])),
+  )
+  const [stepCount, surfaceCount, productCount] = [
     await transaction.step.count({ where: { id: { in: [...steps] }, jobId } }),
     await transaction.surface.count({
       where: { id: { in: [...surfaces] }, piece: { jobId } },
     }),
+    await transaction.product.count({ where: { id: { in: [...products] } } }),
   ]
-  return stepCount === steps.size && surfaceCount === surfaces.size
+  return (
+    stepCount === steps.size &&
+    surfaceCount === surfaces.size &&
+    productCount === products.size
+  )
 }
 
 function toPlace(place: NewPlace): Place {
@@ -172,10 +188,10 @@ type Placed = { readonly id: string | null; readonly isNew: boolean }
 async function place(
   transaction: Transaction,
   jobId: string,
-  group: { readonly photoIds: readonly string[]; readonly place: Place },
+  group: PlacingChoice,
   now: Instant,
 ): Promise<Placed> {
-  const { photoIds, place: at } = group
+  const { photoIds, place: at, productId } = group
   if (at.as !== 'step') {
     await transaction.photo.updateMany({
       where: { id: { in: [...photoIds] } },
@@ -199,6 +215,7 @@ async function place(
       kind: at.kind,
       surfaces: [...at.surfaceIds],
       ...(at.coat === undefined ? {} : { coat: at.coat }),
+      ...(productId === undefined ? {} : { product: productId }),
       photos: [...photoIds],
     },
     now,

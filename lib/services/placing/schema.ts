@@ -25,6 +25,9 @@ const shown = z
           .min(1, 'Coats are counted from 1.')
           .max(99, 'That is more coats than any finish has.')
           .optional(),
+        product: id
+          .optional()
+          .meta({ description: 'What it was done with, from the shelf.' }),
       }),
     ],
     'Say before, after, a step of the job, or the kind and the surfaces of a new one.',
@@ -62,6 +65,8 @@ export const placingRecord = z.object({
   ),
   /** The steps that were added for them. */
   steps: z.array(z.string()),
+  /** What those were said to be done with then, by their ids. */
+  products: z.record(z.string(), z.string()).default({}),
 })
 
 export type PlacingRecord = z.output<typeof placingRecord>

@@ -76,7 +76,7 @@ export async function undoPlacing(
     }
     const record = readRecord(row.record)
     const photoCount = await takeBack(transaction, record)
-    await removeEmptySteps(transaction, record.steps)
+    await removeEmptySteps(transaction, record)
     await transaction.placing.update({
       where: { id: placingId },
       data: { undoneAt: toDate(now) },
@@ -108,17 +108,21 @@ async function takeBack(
   return count
 }
 
-/** A step that was only made for its photos says nothing without them. */
+/** A step that was only made for its photos says nothing without them; nor does the product that was named with them. */
 async function removeEmptySteps(
   transaction: Transaction,
-  steps: readonly string[],
+  { steps, products }: PlacingRecord,
 ): Promise<void> {
+  const asAdded = Object.entries(products).map(([id, productId]) => ({
+    id,
+    productId,
+  }))
   await transaction.step.deleteMany({
     where: {
       id: { in: [...steps] },
       photos: { none: {} },
       answers: { none: {} },
-      productId: null,
+      OR: [{ productId: null }, ...asAdded],
       method: null,
       thinningPercent: null,
       grit: null,

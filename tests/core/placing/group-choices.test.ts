@@ -27,3 +27,21 @@ test('photos of before are placed together, and so are those of a step that is t
     grouped({ as: 'before' }, there, { as: 'before' }, coat, there),
   ).toEqual([2, 2, 1])
 })
+
+test('what one of its photos says of the product holds for the step, and two products are two steps', () => {
+  const choices = [undefined, 'enamel', undefined, 'primer'].map(
+    (productId, index) => ({
+      photoIds: [`photo ${index}`],
+      place: coat,
+      ...(productId === undefined ? {} : { productId }),
+    }),
+  )
+  expect(groupChoices(choices)).toEqual([
+    {
+      place: coat,
+      photoIds: ['photo 0', 'photo 1', 'photo 2'],
+      productId: 'enamel',
+    },
+    { place: coat, photoIds: ['photo 3'], productId: 'primer' },
+  ])
+})

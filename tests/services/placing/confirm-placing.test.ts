@@ -8,6 +8,8 @@ import { newPlacing } from '#services/placing/schema'
 import { readLastPlacing, undoPlacing } from '#services/placing/undo-placing'
 import { placePhotos } from '#services/photos/place-photos'
 import { photoPlacing } from '#services/photos/schema'
+import { addProduct } from '#services/shelf/products'
+import { newProduct } from '#services/shelf/schema'
 import { newStep } from '#services/steps/schema'
 import { changeStep } from '#services/steps/steps'
 import { makeJob, makeStep } from '../../support/make-job'
@@ -70,6 +72,40 @@ async function placeCard() {
 }
 
 describe('a card that is confirmed', () => {
+  test('names the product of a new step, and refuses one that is not on the shelf', async () => {
+    const job = await makeJob()
+    const [body = ''] = job.surfaceIds
+    const [one = '', two = ''] = await cardOf(job.id, 2)
+    const primer = await addProduct(
+      newProduct.parse({
+        name: 'waterborne primer, white',
+        category: 'primer',
+        chemistry: 'waterborne-acrylic',
+      }),
+      now,
+    )
+    const primed = (product: string) =>
+      newPlacing.parse({
+        choices: [one, two].map((photo) => ({
+          photos: [photo],
+          place: {
+            ...{ as: 'step', kind: 'prime', surfaces: [body], coat: 1 },
+            product,
+          },
+        })),
+      })
+    const unknown = await confirmPlacing(job.id, primed('no such can'), now)
+    expect(unknown).toMatchObject({ ok: false, refusal: { kind: 'not-found' } })
+    const kept = await confirmPlacing(job.id, primed(primer.id), now)
+    expect(kept.ok).toBe(true)
+    expect((await shownIn(job.id)).steps).toMatchObject([
+      { kind: 'prime', productId: primer.id, photoIds: [one, two] },
+    ])
+    // What was said in the same go is taken back with it.
+    await undoPlacing(job.id, kept.ok ? kept.value.id : '', now)
+    expect((await shownIn(job.id)).steps).toEqual([])
+  })
+
   test('is placed: before, one new coat for its two photos, and the step that was there', async () => {
     const { job, body, top, before, one, two, old, stripped, kept } =
       await placeCard()

@@ -5,7 +5,12 @@ import type { Place } from '#core/placing/place'
 import { placeWords } from './_place-words'
 
 /** A place that photos can be said to show, in plain values: `value` is how the action takes it. */
-export type PlaceOption = { readonly value: string; readonly words: string }
+export type PlaceOption = {
+  readonly value: string
+  readonly words: string
+  /** The ids of the products that a new step may have been done with; absent where there is nothing to ask. */
+  readonly products?: readonly string[]
+}
 
 /** A step that its owner puts together, as far as it has got. */
 export type OwnStep = {
@@ -26,15 +31,21 @@ export type PlaceParts = {
     readonly counted: boolean
   }[]
   readonly pieces: readonly Pick<Piece, 'id' | 'name' | 'surfaces'>[]
+  /** What a new step may have been done with, by its kind and piece: `offers[kind][piece]`, ids. */
+  readonly offers: Readonly<
+    Partial<Record<StepKind, Readonly<Record<string, readonly string[]>>>>
+  >
+  /** The names of the products, by their ids. */
+  readonly productNames: Readonly<Record<string, string>>
 }
 
 /** A step that its owner put together, as a place to choose; undefined while it is not complete. */
 export function ownOption(
   { kind, surfaces, coat }: OwnStep,
-  pieces: PlaceParts['pieces'],
+  parts: Pick<PlaceParts, 'pieces' | 'offers'>,
 ): PlaceOption | undefined {
   // As the job has them: the same place is the same value, in whichever order it was tapped together.
-  const surfaceIds = pieces
+  const surfaceIds = parts.pieces
     .flatMap((piece) => piece.surfaces.map((surface) => surface.id))
     .filter((id) => surfaces.includes(id))
   if (kind === '' || surfaceIds.length === 0) return undefined
@@ -47,22 +58,30 @@ export function ownOption(
       surfaceIds,
       ...(countsCoats(kind) && isNumber ? { coat: number } : {}),
     },
-    pieces,
+    parts,
   )
 }
 
 /** A place as it can be chosen. */
 export function optionOf(
   place: Place,
-  pieces: PlaceParts['pieces'],
+  { pieces, offers }: Pick<PlaceParts, 'pieces' | 'offers'>,
 ): PlaceOption {
   const words = placeWords(place, pieces)
+  const value = valueOf(place)
+  if (place.as !== 'step' || place.stepId !== undefined) return { value, words }
+  const { kind, surfaceIds, coat } = place
+  // Hardware that is taken off is not done with anything.
+  const isAsked = kind !== 'hardware' || coat !== undefined
+  const products = pieces
+    .filter((piece) => piece.surfaces.some(({ id }) => surfaceIds.includes(id)))
+    .flatMap((piece) => offers[kind]?.[piece.id] ?? [])
   return {
-    value: valueOf(place),
-    words:
-      place.as === 'step' && place.stepId === undefined
-        ? `${words} (new step)`
-        : words,
+    value,
+    words: `${words} (new step)`,
+    ...(isAsked && products.length > 0
+      ? { products: [...new Set(products)] }
+      : {}),
   }
 }
 
@@ -75,6 +94,11 @@ export function valueOf(place: Place): string {
       ? { as: 'step', kind, surfaces: surfaceIds, coat }
       : { as: 'step', step: stepId },
   )
+}
+
+/** A new step as the action takes it, with what it was done with. */
+export function withProduct(value: string, productId: string): string {
+  return JSON.stringify({ ...JSON.parse(value), product: productId })
 }
 
 /** Options without those whose place stood before. */

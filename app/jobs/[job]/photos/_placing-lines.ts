@@ -1,8 +1,10 @@
 import { countsCoats } from '#core/journal/coats'
-import type { Journal, Piece } from '#core/journal/journal'
+import type { Journal } from '#core/journal/journal'
 import { stepKinds } from '#core/journal/vocabulary'
+import { offerProducts } from '#core/placing/offer-products'
 import type { Place } from '#core/placing/place'
 import { placeOfStep } from '#core/placing/sequence-items'
+import type { Product } from '#core/shelf/product'
 import type { ShownBurst } from '#services/placing/read-placing'
 import { kindName } from '../../../_words'
 import {
@@ -32,15 +34,29 @@ export type PlacingLine = {
 }
 
 /** What all lines of a job's form have in common. */
-export function placeParts({ job, pieces, steps }: Journal): PlaceParts {
+export function placeParts(
+  journal: Journal,
+  shelf: readonly Product[],
+): PlaceParts {
+  const { job, pieces, steps } = journal
   const known: readonly Place[] = [
     { as: 'before' },
     { as: 'after' },
     ...steps.map(placeOfStep).reverse(),
   ]
+  const offers = Object.fromEntries(
+    stepKinds.map((kind) => [
+      kind,
+      Object.fromEntries(
+        pieces.map(({ id }) => [id, offerProducts(journal, shelf, kind, id)]),
+      ),
+    ]),
+  )
   return {
     job: job.id,
-    known: known.map((place) => optionOf(place, pieces)),
+    known: known.map((place) => optionOf(place, { pieces, offers })),
+    offers,
+    productNames: Object.fromEntries(shelf.map(({ id, name }) => [id, name])),
     kinds: stepKinds.map((kind) => ({
       kind,
       name: kindName(kind),
@@ -61,7 +77,7 @@ export function placeParts({ job, pieces, steps }: Journal): PlaceParts {
  */
 export function placingLine(
   { photoIds, folds, proposals }: ShownBurst,
-  pieces: readonly Piece[],
+  parts: PlaceParts,
   time: string,
 ): PlacingLine {
   const first = proposals[0]
@@ -72,8 +88,11 @@ export function placingLine(
     time,
     sure: first === undefined ? '' : sureWords(first.confidence),
     proposed: isSure ? valueOf(first.place) : '',
-    guess: first === undefined || isSure ? '' : placeWords(first.place, pieces),
-    options: proposals.map(({ place }) => optionOf(place, pieces)),
+    guess:
+      first === undefined || isSure
+        ? ''
+        : placeWords(first.place, parts.pieces),
+    options: proposals.map(({ place }) => optionOf(place, parts)),
     begin: beginOf(proposals.map(({ place }) => place)),
     folds,
   }

@@ -93,6 +93,7 @@ export default async function PhotosPage({
       <PlacingRuns
         bursts={bursts}
         journal={journal}
+        products={products}
         workshop={workshop}
         confirm={confirmPlacingAction.bind(null, job)}
       />

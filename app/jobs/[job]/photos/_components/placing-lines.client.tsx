@@ -1,12 +1,13 @@
 'use client'
 
-import { useState } from 'react'
+import { type ReactNode, useState } from 'react'
 import {
   type OwnStep,
   type PlaceOption,
   type PlaceParts,
   onlyOnce,
   ownOption,
+  withProduct,
 } from '../_place-options'
 import type { PlacingLine } from '../_placing-lines'
 
@@ -31,48 +32,74 @@ export function PlacingLines({
   readonly parts: PlaceParts
 }) {
   const [said, setSaid] = useState<ReadonlyMap<string, Said>>(new Map())
+  // By the new step, as its place: what it was done with holds for all its photos.
+  const [used, setUsed] = useState<ReadonlyMap<string, string>>(new Map())
   // What was put together for one line can be chosen for the others.
   const madeHere = [...said.values()].flatMap(({ chosen, step }) =>
-    chosen === own && step !== undefined
-      ? (ownOption(step, parts.pieces) ?? [])
-      : [],
+    chosen === own && step !== undefined ? (ownOption(step, parts) ?? []) : [],
   )
+  const asked = new Set<string>()
   return (
     <ol className="divide-line divide-y">
-      {lines.map((line) => (
-        <li key={line.id} className="@container py-4 first:pt-0">
-          <Line
-            line={line}
-            parts={parts}
-            others={onlyOnce([...madeHere, ...parts.known], line.options)}
-            said={said.get(line.id)}
-            onSay={(what) => {
-              setSaid(new Map(said).set(line.id, what))
-            }}
-          />
-        </li>
-      ))}
+      {lines.map((line) => {
+        const others = onlyOnce([...madeHere, ...parts.known], line.options)
+        const choice = choiceOf(line, others, said.get(line.id), parts)
+        const value = choice.shown?.value ?? ''
+        const products = choice.shown?.products
+        const isFirst = products !== undefined && !asked.has(value)
+        if (isFirst) asked.add(value)
+        const product = products?.find((one) => one === used.get(value))
+        return (
+          <li key={line.id} className="@container py-4 first:pt-0">
+            <Line
+              line={line}
+              parts={parts}
+              others={others}
+              choice={choice}
+              product={product}
+              onSay={(what) => {
+                setSaid(new Map(said).set(line.id, what))
+              }}
+            >
+              {isFirst && (
+                <UsedProduct
+                  step={choice.shown?.words ?? ''}
+                  products={products.map((one) => ({
+                    id: one,
+                    name: parts.productNames[one] ?? '',
+                  }))}
+                  used={product}
+                  onUse={(one) => {
+                    const next = new Map(used)
+                    if (one === undefined) next.delete(value)
+                    else next.set(value, one)
+                    setUsed(next)
+                  }}
+                />
+              )}
+            </Line>
+          </li>
+        )
+      })}
     </ol>
   )
 }
 
-function Line({
-  line,
-  parts,
-  others,
-  said,
-  onSay,
-}: {
-  readonly line: PlacingLine
-  readonly parts: PlaceParts
-  readonly others: readonly PlaceOption[]
-  readonly said: Said | undefined
-  readonly onSay: (said: Said) => void
-}) {
-  const { id, photoIds, time, options } = line
-  const count = photoIds.length
-  const what = `${time}, ${count === 1 ? 'one photo' : `${count} photos`}`
-  const all = [...options, ...others]
+/** What a line says as it stands. */
+type Choice = {
+  readonly chosen: string
+  readonly step: OwnStep
+  /** The place; absent while it is left for later or not complete. */
+  readonly shown: PlaceOption | undefined
+}
+
+function choiceOf(
+  line: PlacingLine,
+  others: readonly PlaceOption[],
+  said: Said | undefined,
+  parts: PlaceParts,
+): Choice {
+  const all = [...line.options, ...others]
   // A place that is no longer offered, such as a step that was removed, is no choice either.
   const isOffered =
     said !== undefined &&
@@ -81,8 +108,34 @@ function Line({
       all.some((one) => one.value === said.chosen))
   const chosen = isOffered ? said.chosen : line.proposed
   const step = said?.step ?? line.begin
-  const place = chosen === own ? ownOption(step, parts.pieces) : undefined
-  const shown = chosen === own ? place : all.find((one) => one.value === chosen)
+  const shown =
+    chosen === own
+      ? ownOption(step, parts)
+      : all.find((one) => one.value === chosen)
+  return { chosen, step, shown }
+}
+
+function Line({
+  line,
+  parts,
+  others,
+  choice: { chosen, step, shown },
+  product,
+  onSay,
+  children,
+}: {
+  readonly line: PlacingLine
+  readonly parts: PlaceParts
+  readonly others: readonly PlaceOption[]
+  readonly choice: Choice
+  readonly product: string | undefined
+  readonly onSay: (said: Said) => void
+  readonly children: ReactNode
+}) {
+  const { id, photoIds, time, options } = line
+  const count = photoIds.length
+  const what = `${time}, ${count === 1 ? 'one photo' : `${count} photos`}`
+  const value = shown?.value ?? ''
   return (
     <div className="grid grid-cols-[7rem_minmax(0,1fr)] items-start gap-3 @min-[30rem]:grid-rows-[auto_1fr] @min-[30rem]:grid-cols-[11rem_minmax(0,1fr)]">
       <Fronts line={line} job={parts.job} />
@@ -107,7 +160,7 @@ function Line({
         <input
           type="hidden"
           name={`place ${id}`}
-          value={chosen === own ? (place?.value ?? '') : chosen}
+          value={product === undefined ? value : withProduct(value, product)}
         />
         <select
           aria-label={`What it shows: ${what}`}
@@ -144,9 +197,45 @@ function Line({
             }}
           />
         )}
+        {children}
         <Behind line={line} job={parts.job} />
       </div>
     </div>
+  )
+}
+
+/** What a new step was done with, where that can be said in one tap; nothing is taken for granted. */
+function UsedProduct({
+  step,
+  products,
+  used,
+  onUse,
+}: {
+  readonly step: string
+  readonly products: readonly { readonly id: string; readonly name: string }[]
+  readonly used: string | undefined
+  readonly onUse: (product: string | undefined) => void
+}) {
+  return (
+    <fieldset className="mt-3">
+      <legend className="text-ink-soft text-small mb-1.5">
+        What with? (optional)<span className="sr-only"> {step}</span>
+      </legend>
+      <div className="flex flex-wrap gap-2">
+        {products.map(({ id, name }) => (
+          <label key={id} className="choice">
+            <input
+              type="checkbox"
+              checked={used === id}
+              onChange={(event) => {
+                onUse(event.target.checked ? id : undefined)
+              }}
+            />
+            {name}
+          </label>
+        ))}
+      </div>
+    </fieldset>
   )
 }
 

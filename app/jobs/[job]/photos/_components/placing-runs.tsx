@@ -1,4 +1,5 @@
 import type { Journal, WorkshopSettings } from '#core/journal/journal'
+import type { Product } from '#core/shelf/product'
 import { dayInFull, timeOfDay } from '#core/time/moments'
 import { startOfDay } from '#core/time/zone'
 import type { ShownBurst } from '#services/placing/read-placing'
@@ -14,11 +15,13 @@ import { PlacingLines } from './placing-lines.client'
 export function PlacingRuns({
   bursts,
   journal,
+  products,
   workshop,
   confirm,
 }: {
   readonly bursts: readonly ShownBurst[]
   readonly journal: Journal
+  readonly products: readonly Product[]
   readonly workshop: WorkshopSettings
   readonly confirm: FormAction
 }) {
@@ -31,7 +34,7 @@ export function PlacingRuns({
     days.set(day, [...(days.get(day) ?? []), burst])
   }
   if (days.size === 0) return null
-  const parts = placeParts(journal)
+  const parts = placeParts(journal, products)
   return (
     <section aria-labelledby="to-place" className="mb-8">
       <h2 id="to-place" className="text-lead font-bold">
@@ -52,11 +55,7 @@ export function PlacingRuns({
           <h3 className="mb-3 font-bold">{day}</h3>
           <PlacingLines
             lines={own.map((burst) =>
-              placingLine(
-                burst,
-                journal.pieces,
-                timeOf(burst, photos, workshop),
-              ),
+              placingLine(burst, parts, timeOf(burst, photos, workshop)),
             )}
             parts={parts}
           />
