@@ -1,5 +1,9 @@
 import type { StepKind } from '#core/journal/vocabulary'
-import { type ColourMove, colourDifference } from '#core/photos/colour-grid'
+import {
+  type ColourMove,
+  type Lab,
+  colourDifference,
+} from '#core/photos/colour-grid'
 
 /**
  * How alike two views are, from how many of 64 bits their likenesses differ in: near 1 for the same view, 0 for another.
@@ -97,14 +101,26 @@ export function lookSpeaks(
   const any = along(move, 'any')
   // What no bell foresees must not decide alone.
   const floor = 1e-3 * (changed + still) * any
+  // Pictures of two views are mostly of what stands around.
+  const isPossible =
+    change?.towards === 'bare' && isSameView ? woodLike(move.to) : 1
   const told =
-    probability * changed * along(move, change?.towards ?? 'any') +
+    probability * changed * isPossible * along(move, change?.towards ?? 'any') +
     (1 - probability) * still * any
   const untold = ((changed + still) / 2) * any
   return (
     Math.log((told + floor) / (untold + floor)) *
     (isSameView ? 1 : otherViewCounts)
   )
+}
+
+/**
+ * How well a colour can be bare wood's, from 0 to 1: wood is yellow to red and never as grey as a primer; what is green,
+ * blue or white is a film. Common practice, no source.
+ */
+function woodLike([, a, b]: Lab): number {
+  if (b <= 0 || a < -2) return 0.02
+  return 1 / (1 + Math.exp((8 - Math.hypot(a, b)) / 1.5))
 }
 
 function inShare({ share }: ColourMove) {
