@@ -235,21 +235,47 @@ async function countSteps(
   return new Map(rows.map((row) => [row.jobId, row._count]))
 }
 
+/**
+ * What each job is shown by: the after of its first pair, which shows the piece as the first before does; else its first
+ * after, else what was taken last of the work, else its first before.
+ */
 async function readCovers(
   jobIds: readonly string[],
 ): Promise<ReadonlyMap<string, string>> {
   const db = await database()
-  const rows = await db.photo.findMany({
-    where: { jobId: { in: [...jobIds] }, ...notInBin },
+  const where = { jobId: { in: [...jobIds] }, ...notInBin }
+  // Who goes round a piece begins with its front.
+  const firsts = await db.photo.findMany({
+    where: { ...where, role: { in: ['before', 'after'] } },
     distinct: ['jobId', 'role'],
-    orderBy: [{ takenAt: 'desc' }],
+    orderBy: [{ takenAt: 'asc' }, { id: 'asc' }],
     select: { id: true, jobId: true, role: true },
   })
-  const covers = new Map<string, string>()
-  for (const role of ['before', 'progress', 'after']) {
-    for (const row of rows) if (row.role === role) covers.set(row.jobId, row.id)
-  }
-  return covers
+  const latest = await db.photo.findMany({
+    where: { ...where, role: 'progress' },
+    distinct: ['jobId'],
+    orderBy: [{ takenAt: 'desc' }, { id: 'desc' }],
+    select: { id: true, jobId: true },
+  })
+  const pairs = await db.pair.findMany({
+    where: {
+      jobId: { in: [...jobIds] },
+      how: { in: ['computed', 'by-hand'] },
+      separatedAt: null,
+      before: { role: 'before', ...notInBin },
+      after: { role: 'after', ...notInBin },
+    },
+    distinct: ['jobId'],
+    orderBy: [{ before: { takenAt: 'asc' } }, { id: 'asc' }],
+    select: { jobId: true, afterId: true },
+  })
+  const of = (role: string) => firsts.filter((row) => row.role === role)
+  return new Map([
+    ...of('before').map((row) => [row.jobId, row.id] as const),
+    ...latest.map((row) => [row.jobId, row.id] as const),
+    ...of('after').map((row) => [row.jobId, row.id] as const),
+    ...pairs.map((row) => [row.jobId, row.afterId] as const),
+  ])
 }
 
 /** Keeps what is told of a job and its pieces: title, price, sizes, material, flaws. */

@@ -146,19 +146,33 @@ describe('a job', () => {
     expect(kept?.pieces[0]?.name).toBe('dresser')
   })
 
-  test('is shown by its newest after photo, else by what was taken last', async () => {
+  test('is shown by the after of its first pair, else its first after, else by what was taken last', async () => {
     const { id } = await addJob(dresser, now)
     const cover = async () =>
       (await readJobs(undefined, 1)).jobs[0]?.coverPhotoId
-    await keepPhotoRow(id, { takenAt: '2026-10-22T08:00:00Z' })
-    const later = await keepPhotoRow(id, { takenAt: '2026-10-23T08:00:00Z' })
+    const take = (role: string, takenAt: string) =>
+      keepPhotoRow(id, { role, takenAt })
+    const before = await take('before', '2026-10-22T07:00:00Z')
+    await take('progress', '2026-10-22T08:00:00Z')
+    const later = await take('progress', '2026-10-23T08:00:00Z')
     expect(await cover()).toBe(later)
-    const newest = await keepPhotoRow(id, {
-      takenAt: '2026-10-27T09:00:00Z',
-      role: 'after',
+    await take('after', '2026-10-27T09:00:00Z')
+    const front = await take('after', '2026-10-26T09:00:00Z')
+    expect(await cover()).toBe(front)
+    const paired = await take('after', '2026-10-28T09:00:00Z')
+    const db = await database()
+    await db.pair.create({
+      data: {
+        id: 'pair',
+        jobId: id,
+        beforeId: before,
+        afterId: paired,
+        how: 'computed',
+        turns: '0,0',
+        createdAt: new Date('2026-10-28T10:00:00Z'),
+      },
     })
-    await keepPhotoRow(id, { takenAt: '2026-10-26T09:00:00Z', role: 'after' })
-    expect(await cover()).toBe(newest)
+    expect(await cover()).toBe(paired)
   })
 
   test('is finished, and can be opened again', async () => {

@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import { benchEntries } from '#core/bench/bench-entries'
 import { judgeFinish } from '#core/finish/judge-finish'
 import type { Journal, Photo } from '#core/journal/journal'
+import { endsOfWork } from '#core/photos/ends-of-work'
 import { momentWords } from '#core/time/moments'
 import { planTimelineDrawing } from '#core/timeline/plan-timeline-drawing'
 import { now } from '#services/clock'
@@ -84,7 +85,7 @@ export default async function TimelinePage({
             id: photo.id,
             words: `${photoWords(photo, journal)}, ${momentWords(photo.taken.at, style.now, style)}`,
           }))}
-          ends={endsOf(journal.photos)}
+          ends={endsOfWork(journal.photos)}
           units={workshop.units}
         />
       )}
@@ -136,25 +137,4 @@ function photoWords(photo: Photo, { pieces, steps }: Journal): string {
       : stepName(step.kind, step.surfaces[0]?.coat)
   const where = surfacesWords(pieces, photo.surfaceIds)
   return where === '' ? what : `${what}: ${where}`
-}
-
-/** The first photo from before and the last from after, of one view where there is such a pair. */
-function endsOf(photos: readonly Photo[]): {
-  readonly before?: string
-  readonly after?: string
-} {
-  const before = photos.filter(({ role }) => role === 'before')
-  const after = photos.filter(({ role }) => role === 'after')
-  const first =
-    before.find(
-      ({ view }) =>
-        view !== undefined && after.some((other) => other.view === view),
-    ) ?? before[0]
-  const last =
-    after.findLast(({ view }) => view !== undefined && view === first?.view) ??
-    after.at(-1)
-  return {
-    ...(first !== undefined && { before: first.id }),
-    ...(last !== undefined && { after: last.id }),
-  }
 }
