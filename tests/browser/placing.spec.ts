@@ -80,6 +80,10 @@ test('what is proposed for a day follows what was placed of the day before, and 
   expect(pad.status()).toBe(201)
   const job = await addCard(request)
   await page.goto(`/jobs/${job}/photos`)
+  // Once the small pictures are made, the page knows it by itself.
+  await expect(page.getByText('still being made')).toHaveCount(0, {
+    timeout: 30_000,
+  })
   const first = dayOf(page, '22 October 2026')
   const second = dayOf(page, '23 October 2026')
   await expect(second).toBeVisible()
@@ -100,7 +104,7 @@ test('what is proposed for a day follows what was placed of the day before, and 
       .getByLabel('body')
       .setChecked(true)
   }
-  await scuffed.getByLabel('scuff pad, grey').setChecked(true)
+  await scuffed.getByLabel('scuff pad, grey').first().setChecked(true)
   // What was put together once can be chosen for the others.
   await first
     .getByLabel(/^What it shows/)

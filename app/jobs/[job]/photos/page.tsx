@@ -18,6 +18,7 @@ import { PhotoUploader } from '../_components/photo-uploader.client'
 import { PhotoBoard, type BoardPhoto } from './_components/photo-board.client'
 import { judgeDraftAction } from '../steps/actions'
 import { LastPlacingNote } from './_components/last-placing'
+import { PicturesWaiting } from './_components/pictures-waiting.client'
 import { PlacingRuns } from './_components/placing-runs'
 import {
   addStepAction,
@@ -74,14 +75,7 @@ export default async function PhotosPage({
     <>
       <section aria-label="Add photos" className="mb-6">
         <PhotoUploader job={job} fields={{}} />
-        {waiting > 0 && (
-          <p className="text-ink-soft mt-2">
-            {waiting === 1
-              ? 'Of one photo the small pictures are'
-              : `Of ${waiting} photos the small pictures are`}{' '}
-            still being made. All are kept already; they appear here one by one.
-          </p>
-        )}
+        {waiting > 0 && <PicturesWaiting waiting={waiting} />}
       </section>
       {last !== undefined && (
         <LastPlacingNote
