@@ -28,6 +28,7 @@ export function QueueList({
 }) {
   const { waiting, done, copying } = queue
   if (waiting.length + done.length + copying === 0) return null
+  const refusedOnes = waiting.filter((one) => one.trouble?.kind === 'refused')
   const held = waiting.find(waitsForWorkshop)?.trouble
   return (
     <section aria-label={label} className="card p-4">
@@ -52,6 +53,20 @@ export function QueueList({
           this tab only: leave it open until they are sent.
         </p>
       )}
+      {refusedOnes.length > 1 && (
+        <button
+          type="button"
+          className="button mt-2"
+          onClick={() => {
+            const what = `all ${refusedOnes.length} that were not taken`
+            if (confirm(`Give up ${what}? ${whereElse(refusedOnes)}`)) {
+              for (const { key } of refusedOnes) void discard(key)
+            }
+          }}
+        >
+          Discard the {refusedOnes.length} not taken
+        </button>
+      )}
       <ul className="divide-line mt-2 flex max-h-96 flex-col divide-y overflow-y-auto">
         {inOrder(waiting).map((one) => (
           <WaitingRow key={one.key} one={one} sent={queue.sent[one.key]} />
@@ -62,6 +77,15 @@ export function QueueList({
       </ul>
     </section>
   )
+}
+
+/** What is lost with what is given up, as far as this page can know: photos may have been chosen from the phone's own. */
+function whereElse(given: readonly Waiting[]): string {
+  const isPhotos = given.every((one) => one.request.kind === 'photo')
+  if (!isPhotos) return 'It is nowhere else.'
+  return given.length === 1
+    ? 'If it was chosen from this device, it stays there; else it is nowhere else.'
+    : 'Those that were chosen from this device stay there; the others are nowhere else.'
 }
 
 /** What needs a hand stands first. */
@@ -113,13 +137,15 @@ function WaitingRow({
         <>
           <span className="basis-full">{one.trouble?.message}</span>
           <span className="flex flex-wrap gap-2">
-            <button
-              type="button"
-              className="button"
-              onClick={() => void sendAgain(one.key)}
-            >
-              Send again
-            </button>
+            {one.trouble?.kind !== 'refused' && (
+              <button
+                type="button"
+                className="button"
+                onClick={() => void sendAgain(one.key)}
+              >
+                Send again
+              </button>
+            )}
             {hasStep(one) && (
               <button
                 type="button"
@@ -142,7 +168,7 @@ function WaitingRow({
               type="button"
               className="button"
               onClick={() => {
-                if (confirm(`Give up ${one.words}? It is nowhere else.`)) {
+                if (confirm(`Give up ${one.words}? ${whereElse([one])}`)) {
                   void discard(one.key)
                 }
               }}

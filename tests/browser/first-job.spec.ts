@@ -107,7 +107,13 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
     expect(broken).toBe(true)
     await expect(list.getByText('Not taken')).toHaveCount(1)
     await expect(list).toContainText('not a picture')
-    page.once('dialog', (dialog) => void dialog.accept())
+    await expect(list.getByRole('button', { name: 'Send again' })).toHaveCount(
+      0,
+    )
+    page.once('dialog', (dialog) => {
+      expect(dialog.message()).toContain('chosen from this device')
+      void dialog.accept()
+    })
     await list.getByRole('button', { name: 'Discard' }).tap()
     await expect(list.getByText('Not taken')).toHaveCount(0)
     await expect(page.getByText('7 photos, in order')).toBeVisible()
