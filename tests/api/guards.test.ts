@@ -105,6 +105,22 @@ describe('every route', () => {
     },
   )
 
+  test('answers the framework, which asks itself by its other name for the page that an action leads on to', async () => {
+    const asked = (port: number) =>
+      callApi('GET', '/api/health', {
+        headers: {
+          host: '127.0.0.1:3000',
+          origin: `http://localhost:${port}`,
+          'sec-fetch-site': 'same-origin',
+          'x-forwarded-for': '127.0.0.1',
+          'x-forwarded-host': `localhost:${port}`,
+        },
+      })
+    expect((await asked(3000)).status).toBe(200)
+    // Another server of this machine is not ours.
+    expect((await asked(8080)).status).toBe(403)
+  })
+
   test.each(['localhost:3000', '127.0.0.1:3000', '[::1]:3000'])(
     'answers this machine by the name %s',
     async (host) => {

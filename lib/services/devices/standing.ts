@@ -43,7 +43,9 @@ export function foreignness(
   }
   const from = URL.canParse(origin) ? new URL(origin).host : ''
   // One that is told is held against the host even where browser and page are of one mind: both may be somewhere else.
-  if (from !== '') return from === host ? undefined : 'foreign-site'
+  if (from !== '') {
+    return isSameServer(from, host) ? undefined : 'foreign-site'
+  }
   // Browsers write `null` for a form of our own page as well, where it sends no referrer; then only this tells.
   return site === 'same-origin' ? undefined : 'foreign-site'
 }
@@ -51,7 +53,8 @@ export function foreignness(
 /**
  * Whether a proxy that is not ours handed a request on to the port that only this machine can reach. It may have written
  * a Host of this machine over the one that it got; but a browser of this machine never sends what proxies add. The
- * framework adds some of it too, with the address and the host that it sees itself.
+ * framework adds some of it too, with the address and the host that it sees itself; and where an action leads on to a
+ * page, it asks itself for that page, by the name that it listens at and with all that the browser said.
  *
  * Source: RFC 7239 (Forwarded), RFC 9110 section 7.6.3 (Via); the X- headers are common practice.
  */
@@ -63,8 +66,18 @@ function wasHandedOn(headers: Headers): boolean {
   const host = headers.get('x-forwarded-host')
   return (
     (sender !== null && !isLoopbackAddress(sender)) ||
-    (host !== null && host !== headers.get('host'))
+    (host !== null && !isSameServer(host, headers.get('host')))
   )
+}
+
+/** Whether two hosts are one server: this machine has several names, and its port tells which of its servers is meant. */
+function isSameServer(one: string, other: string | null): boolean {
+  if (one === other) return true
+  if (other === null || !isLoopbackHost(one) || !isLoopbackHost(other)) {
+    return false
+  }
+  const port = (host: string) => /:\d+$/.exec(host)?.[0]
+  return port(one) === port(other)
 }
 
 /** How a request stands: the one judgement that every page, action and route is answered by. */
