@@ -9,6 +9,7 @@ import { keepPhotos } from '#services/intake/keep-photos'
 import { receiveUpload } from '#services/intake/receive-upload'
 import { readJournal } from '#services/journal/read-journal'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
+import { renditionNames } from '#services/renditions/make-renditions'
 import { newPicture } from '#services/renditions/open-picture'
 import { renditionsIdle } from '#services/renditions/renditions'
 import { makeJob, makeStep } from '../../support/make-job'
@@ -568,7 +569,9 @@ test('renditions come after the answer and are all there when the queue is empty
   await renditionsIdle()
   const { renditions } = await openDataFolder()
   const made = readdirSync(renditions, { recursive: true }).map(String)
-  expect(made.filter((name) => name.endsWith('.webp'))).toHaveLength(3)
+  expect(made.filter((name) => name.endsWith('.webp'))).toHaveLength(
+    renditionNames.length,
+  )
 })
 
 test('a part whose header cannot be read ends the upload at once, whatever follows it', async () => {
