@@ -17,5 +17,7 @@ export const noValues: StepValues = {
   finishedAt: '',
   startedWas: '',
   finishedWas: '',
+  startedStamp: '',
+  finishedStamp: '',
   note: '',
 }

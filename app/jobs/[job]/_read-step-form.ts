@@ -56,7 +56,9 @@ function instantOf(
   zone: string,
 ): string | undefined {
   const local = textOf(form, name)
-  if (local === undefined) return undefined
+  // What the photos said when the form was opened, and nobody touched, is not typed.
+  if (local === undefined || local === textOf(form, `${name}.stamp`))
+    return undefined
   try {
     const was = instantText.safeParse(form.get(`${name}.was`))
     // What was not touched keeps its seconds, and its side of an hour that comes twice.

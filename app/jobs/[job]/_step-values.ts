@@ -1,10 +1,20 @@
-import type { Step } from '#core/journal/journal'
+import type { Journal, Step } from '#core/journal/journal'
+import { stepTimes, uncheckedCameras } from '#core/timeline/step-times'
 import type { Instant } from '#core/units'
 import { localText } from '../../_local-text'
 import type { StepValues } from './_components/step-fields.client'
 
-/** The values that the form of a step begins with: what the step says. */
-export function stepValues(step: Step, zone: string): StepValues {
+/** The values that the form of a step begins with: what the step says, and the times that its photos give where none was typed. */
+export function stepValues(
+  journal: Journal,
+  step: Step,
+  zone: string,
+): StepValues {
+  const times = stepTimes(
+    step,
+    journal.photos.filter(({ stepId }) => stepId === step.id),
+    uncheckedCameras(journal),
+  )?.faceTime
   return {
     kind: step.kind,
     surfaces: step.surfaces.map((on) => on.surfaceId),
@@ -24,6 +34,14 @@ export function stepValues(step: Step, zone: string): StepValues {
       step.finishedAt === undefined ? '' : localText(step.finishedAt, zone),
     startedWas: isoText(step.startedAt),
     finishedWas: isoText(step.finishedAt),
+    startedStamp:
+      step.startedAt === undefined && times !== undefined
+        ? localText(times.started.at, zone)
+        : '',
+    finishedStamp:
+      step.finishedAt === undefined && times !== undefined
+        ? localText(times.finished.at, zone)
+        : '',
     note: step.note ?? '',
   }
 }

@@ -167,7 +167,7 @@ export function SnapScreen({
               {rubs && (
                 <Stepper
                   label="Grit"
-                  unit="P"
+                  unit=""
                   value={doing.grit}
                   steps={grits}
                   onChange={(grit) => {

@@ -65,6 +65,9 @@ export type StepValues = {
   /** The typed times to the millisecond, so that what is not touched does not move. */
   readonly startedWas: string
   readonly finishedWas: string
+  /** The times that its photos give, where none was typed; they stand in the fields, and are not kept unless they are changed. */
+  readonly startedStamp: string
+  readonly finishedStamp: string
   readonly note: string
 }
 
@@ -221,7 +224,7 @@ export function StepFields({
           <TextField
             name="grit"
             label="Grit"
-            unit="P"
+            hint="The number on its back: 180 for P180."
             inputMode="numeric"
             defaultValue={values.grit}
             optional
@@ -282,7 +285,23 @@ export function StepFields({
         <summary className="link flex min-h-12 cursor-pointer items-center">
           Type the times instead of taking them from photos
         </summary>
+        {(values.startedStamp !== '' || values.finishedStamp !== '') && (
+          <p className="text-ink-soft mt-1">
+            What its photos say stands here. Change it only where they are
+            wrong.
+          </p>
+        )}
         <div className="field-row field-row-wide mt-3">
+          <input
+            type="hidden"
+            name="startedAt.stamp"
+            value={values.startedStamp}
+          />
+          <input
+            type="hidden"
+            name="finishedAt.stamp"
+            value={values.finishedStamp}
+          />
           <input type="hidden" name="startedAt.was" value={values.startedWas} />
           <input
             type="hidden"
@@ -294,7 +313,7 @@ export function StepFields({
             label="Started"
             type="datetime-local"
             step={60}
-            defaultValue={values.startedAt}
+            defaultValue={values.startedAt || values.startedStamp}
             optional
           />
           <TextField
@@ -302,7 +321,7 @@ export function StepFields({
             label="Finished"
             type="datetime-local"
             step={60}
-            defaultValue={values.finishedAt}
+            defaultValue={values.finishedAt || values.finishedStamp}
             optional
           />
         </div>

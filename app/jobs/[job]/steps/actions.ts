@@ -6,7 +6,12 @@ import { judgeDraftStep } from '#core/finish/judge-draft-step'
 import type { DraftStep } from '#core/finish/with-draft'
 import type { Step } from '#core/journal/journal'
 import { type MomentStyle, momentWords } from '#core/time/moments'
+import { lengthOfTime } from '#core/time/length-of-time'
 import { type DraftWait, draftWaits } from '#core/timeline/draft-waits'
+import {
+  type PhotoOutsideTimes,
+  photoOutsideTimes,
+} from '#core/timeline/photo-outside-times'
 import type { Instant } from '#core/units'
 import { now } from '#services/clock'
 import { present } from '#services/database/instants'
@@ -121,7 +126,35 @@ export async function judgeDraftAction(
     key: `wait ${wait.surface.id}`,
     ...waitInWords(wait, journal.pieces.length, now(), workshop),
   }))
-  return [...waits, ...rules]
+  const outside = photoOutsideTimes(
+    drafted,
+    journal.photos.filter(
+      ({ id, stepId }) => photoIds.includes(id) || stepId === kept?.id,
+    ),
+  )
+  return [
+    ...(outside === undefined ? [] : [outsideInWords(outside, workshop)]),
+    ...waits,
+    ...rules,
+  ]
+}
+
+function outsideInWords(
+  { photo, side, minutes }: PhotoOutsideTimes,
+  style: MomentStyle,
+): DraftFinding {
+  const of = `The photo of ${momentWords(photo.taken.at, now(), style)} was taken`
+  const length = lengthOfTime(minutes, 'down')
+  return {
+    key: 'photo outside',
+    strength: 'should',
+    sentence: 'The typed times leave out a photo of this step.',
+    reason:
+      side === 'before'
+        ? `${of} ${length} before the start.`
+        : `${of} ${length} after the end.`,
+    advice: 'Look at the day and the hour again.',
+  }
 }
 
 function waitInWords(

@@ -21,6 +21,7 @@ import { requireLocalRequest } from '../../../_session'
 import { roleName, stepName, surfacesWords } from '../../../_words'
 import { stepChoices } from '../_step-choices'
 import { stepValues } from '../_step-values'
+import { stepWhen } from '../_step-when'
 import { typedUncertainties } from '../photos/[photo]/typed-uncertainties'
 import type { PhotoForm } from './_components/mend-photo.client'
 import type { StepForm } from './_components/mend-step.client'
@@ -31,7 +32,8 @@ export async function readStepFormAction(
   id: string,
 ): Promise<StepForm | undefined> {
   await requireLocalRequest(job, id)
-  const [read, products, { zone }] = await Promise.all([
+  const present = now()
+  const [read, products, workshop] = await Promise.all([
     readJobTimeline(job),
     readProducts(),
     readWorkshop(),
@@ -44,8 +46,15 @@ export async function readStepFormAction(
       journal.pieces,
       step.surfaces.map((on) => on.surfaceId),
     )}`,
+    when: stepWhen(journal, step, present, workshop) ?? 'No time is known yet.',
+    photos: journal.photos
+      .filter(({ stepId }) => stepId === id)
+      .map((photo) => ({
+        id: photo.id,
+        time: momentWords(photo.taken.at, present, workshop),
+      })),
     choices: stepChoices(journal, products, step),
-    values: stepValues(step, zone),
+    values: stepValues(journal, step, workshop.zone),
     moves: timeline.lanes.flatMap(({ surface, steps }) =>
       (['earlier', 'later'] as const).flatMap((toward) => {
         const other = stepNeighbour(steps, id, toward)
@@ -58,7 +67,6 @@ export async function readStepFormAction(
             }
       }),
     ),
-    photoCount: step.photoIds.length,
   }
 }
 

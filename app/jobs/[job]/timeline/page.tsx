@@ -86,6 +86,7 @@ export default async function TimelinePage({
             words: `${photoWords(photo, journal)}, ${momentWords(photo.taken.at, style.now, style)}`,
           }))}
           ends={endsOfWork(journal.photos)}
+          lastChange={lastChange?.id}
           units={workshop.units}
         />
       )}

@@ -138,7 +138,7 @@ export function PhotoBoard({
                   setChosen(new Set())
                 }}
               >
-                None
+                Choose none
               </button>
               <button
                 type="button"

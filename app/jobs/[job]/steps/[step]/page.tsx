@@ -18,6 +18,7 @@ import { StepFields } from '../../_components/step-fields.client'
 import { offeredValues } from '../../_offered-values'
 import { stepChoices } from '../../_step-choices'
 import { stepValues } from '../../_step-values'
+import { stepWhen } from '../../_step-when'
 import {
   changeStepAction,
   judgeDraftAction,
@@ -40,9 +41,10 @@ export default async function StepPage({
   if (journal === undefined || step === undefined) notFound()
   const present = now()
   const { values, said } = offeredValues(
-    stepValues(step, workshop.zone),
+    stepValues(journal, step, workshop.zone),
     await searchParams,
   )
+  const when = stepWhen(journal, step, present, workshop)
   const photos = journal.photos.filter((photo) => photo.stepId === id)
   const surfaceIds = step.surfaces.map((on) => on.surfaceId)
   const names = surfacesWords(journal.pieces, surfaceIds)
@@ -53,6 +55,7 @@ export default async function StepPage({
       <h2 className="text-lead font-bold">
         {stepName(step.kind, step.surfaces[0]?.coat)}: {names}
       </h2>
+      {when !== undefined && <p className="text-ink-soft">{when}</p>}
       <section aria-label="Photos of this step" className="mt-4 mb-8">
         {ended !== undefined && isStepOver(ended, present) && (
           <div className="border-late bg-late-soft rounded-card mb-4 border-2 p-4">
@@ -72,8 +75,9 @@ export default async function StepPage({
         <PhotoUploader job={job} fields={{ step: id }} />
         {photos.length === 0 ? (
           <p className="text-ink-soft mt-4">
-            No photos of this step yet. The first one stamps when it began, the
-            last when it ended.
+            {when === undefined
+              ? 'No photos of this step yet. The first one stamps when it began, the last when it ended.'
+              : 'No photos of this step yet. Its times are typed; photos that you add leave them as they are.'}
           </p>
         ) : (
           <ul className="mt-4 grid grid-cols-2 gap-3 sm:grid-cols-3">
@@ -99,7 +103,7 @@ export default async function StepPage({
       </section>
       <section aria-labelledby="what-was-done">
         <h2 id="what-was-done" className="text-lead mb-4 font-bold">
-          What was done
+          What the step says
         </h2>
         {said !== undefined && (
           <p className="border-doubt bg-doubt-soft rounded-card mb-4 border-2 p-4">
@@ -109,7 +113,7 @@ export default async function StepPage({
         )}
         <ActionForm
           action={changeStepAction.bind(null, job, id)}
-          label="What was done"
+          label="What the step says"
         >
           <StepFields
             choices={stepChoices(journal, products, step)}

@@ -226,7 +226,7 @@ function NextView({
         <dd className="col-span-2">
           <details>
             <summary className="text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4">
-              What it stands, and from when
+              When it can be used, and how
             </summary>
             <ul className="flex flex-col gap-2">
               {next.uses.map((use) => (

@@ -1,11 +1,12 @@
 'use client'
 
-import { type ReactNode, useEffect, useRef, useState } from 'react'
+import { useActionState, useEffect, useRef, useState } from 'react'
 import {
   ActionForm,
   type FormAction,
   SubmitButton,
 } from '../../../../_components/action-form.client'
+import { Fold } from '../../../../_components/fold'
 import {
   type StepChoices,
   StepFields,
@@ -22,6 +23,9 @@ import { useLookedUp } from './use-looked-up.client'
 /** A step as the panel for mending it needs it. */
 export type StepForm = {
   readonly title: string
+  /** When it was, and what says so. */
+  readonly when: string
+  readonly photos: readonly { readonly id: string; readonly time: string }[]
   readonly choices: StepChoices
   readonly values: StepValues
   /** Where it can change places with its neighbour, because no time tells which came first. */
@@ -30,7 +34,6 @@ export type StepForm = {
     readonly toward: 'earlier' | 'later'
     readonly words: string
   }[]
-  readonly photoCount: number
 }
 
 /** A step mended over the drawing, which stays where it is. */
@@ -96,24 +99,50 @@ export function MendStep({
       )}
       {typeof form === 'object' && (
         <>
+          <p className="-mt-2 mb-3">{form.when}</p>
+          {form.photos.length > 0 && (
+            <ul
+              aria-label="Its photos"
+              className="-mx-4 mb-4 flex gap-2 overflow-x-auto px-4 pb-1"
+            >
+              {form.photos.map((photo) => (
+                <li key={photo.id} className="w-28 shrink-0">
+                  <a
+                    href={`/jobs/${job}/photos/${photo.id}`}
+                    className="text-small block"
+                  >
+                    <img
+                      src={`/api/photos/${photo.id}/thumb`}
+                      alt=""
+                      width={112}
+                      height={84}
+                      className="bg-well rounded-control aspect-[4/3] w-full object-cover"
+                    />
+                    <span className="sr-only">Photo of </span>
+                    {photo.time}
+                  </a>
+                </li>
+              ))}
+            </ul>
+          )}
           <ActionForm
             action={closing(changeStepAction.bind(null, job, step))}
-            label="What was done"
+            label="What the step says"
           >
             <StepFields
               choices={form.choices}
               values={form.values}
               judgeDraft={judgeDraftAction.bind(null, job, step)}
             />
-            <div className="mt-5">
+            <div className="border-line bg-paper sticky -bottom-4 z-10 -mx-4 mt-5 border-t px-4 py-3">
               <SubmitButton>Save the step</SubmitButton>
             </div>
           </ActionForm>
-          <More title="Its order">
+          <Fold title="Its order">
             {form.moves.length === 0 ? (
               <p>
                 Its times tell where it stands.{' '}
-                {form.photoCount > 0 &&
+                {form.photos.length > 0 &&
                   'They come from its photos, unless they are typed above.'}
               </p>
             ) : (
@@ -129,8 +158,8 @@ export function MendStep({
                 </ActionForm>
               ))
             )}
-          </More>
-          <More title="Take the step out">
+          </Fold>
+          <Fold title="Take the step out">
             <ActionForm
               action={closing(takeStepOutAction.bind(null, job, step))}
               label="Take the step out"
@@ -141,10 +170,10 @@ export function MendStep({
               </p>
               <SubmitButton quiet>Take it out</SubmitButton>
             </ActionForm>
-          </More>
+          </Fold>
           <a href={`/jobs/${job}/steps/${step}`} className="button mt-2">
-            Its page, with {form.photoCount}{' '}
-            {form.photoCount === 1 ? 'photo' : 'photos'}
+            Its page, with {form.photos.length}{' '}
+            {form.photos.length === 1 ? 'photo' : 'photos'}
           </a>
         </>
       )}
@@ -152,19 +181,53 @@ export function MendStep({
   )
 }
 
-function More({
-  title,
-  children,
+/** What was done to a step, in reach of the thumb wherever the drawing was left, with the way back. */
+export function MendedBar({
+  said,
+  undo,
+  onClose,
 }: {
-  readonly title: string
-  readonly children: ReactNode
+  readonly said: string
+  /** Undoes it; absent while that cannot be offered. */
+  readonly undo: FormAction | undefined
+  readonly onClose: () => void
 }) {
   return (
-    <details className="border-line border-t">
-      <summary className="link flex min-h-12 cursor-pointer items-center">
-        {title}
-      </summary>
-      <div className="pb-3">{children}</div>
-    </details>
+    <div className="border-line-strong bg-paper fixed inset-x-0 bottom-(--bar) z-30 border-t-2 p-3 shadow-lg sm:inset-x-auto sm:right-6 sm:bottom-6 sm:rounded-(--radius-card) sm:border-2 print:hidden">
+      <div className="mx-auto flex max-w-6xl flex-wrap items-center justify-between gap-x-4 gap-y-2">
+        <p>
+          <span className="text-sound block font-bold">{said}</span>
+          <span className="text-small">
+            The drawing and the lists below it go by it.
+          </span>
+        </p>
+        <div className="flex gap-2">
+          <button
+            type="button"
+            className="button button-quiet"
+            onClick={onClose}
+          >
+            Close
+          </button>
+          {undo !== undefined && <UndoButton undo={undo} />}
+        </div>
+      </div>
+    </div>
+  )
+}
+
+function UndoButton({ undo }: { readonly undo: FormAction }) {
+  const [state, send, pending] = useActionState(undo, { outcome: 'idle' })
+  return (
+    <form action={send}>
+      <button className="button" disabled={pending}>
+        {pending ? 'Undoing …' : 'Undo it'}
+      </button>
+      {state.outcome === 'refused' && (
+        <p role="alert" className="text-wet mt-1 font-bold">
+          {state.message}
+        </p>
+      )}
+    </form>
   )
 }

@@ -11,11 +11,16 @@ import type {
 } from '#core/timeline/plan-timeline-drawing'
 import { VerdictShape, verdictWords } from '../../../../_components/verdict'
 import { stepName } from '../../../../_words'
+import { undoChangeAction } from '../actions'
 import { PhotoViewer, type ShownPhoto } from './photo-viewer.client'
 import { edgePixels, fingerPixels, useZoom } from './use-zoom.client'
 
 const MendStep = lazy(async () => ({
   default: (await import('./mend-step.client')).MendStep,
+}))
+
+const MendedBar = lazy(async () => ({
+  default: (await import('./mend-step.client')).MendedBar,
 }))
 
 const stepPixels = 84
@@ -28,6 +33,7 @@ export function TimelineDrawingView({
   drawing,
   photos,
   ends,
+  lastChange,
   units,
 }: {
   readonly job: string
@@ -36,6 +42,8 @@ export function TimelineDrawingView({
   readonly photos: readonly ShownPhoto[]
   /** How it looked before, and how it looks now: ids of photos. */
   readonly ends: { readonly before?: string; readonly after?: string }
+  /** The id of the change that can be undone. */
+  readonly lastChange: string | undefined
   readonly units: 'metric' | 'us'
 }) {
   const { scale } = drawing
@@ -46,6 +54,8 @@ export function TimelineDrawingView({
   >()
   const [mended, setMended] = useState<string | undefined>()
   const [said, setSaid] = useState('')
+  /** What could be undone when the panel was opened: only what came of the panel is undone beside the drawing. */
+  const [changeBefore, setChangeBefore] = useState<string | undefined>()
   const { pixelsPerMinute, view } = zoom
   const across = (place: number) => edgePixels + place * pixelsPerMinute
   const wide = across(scale.length) + stepPixels
@@ -131,6 +141,7 @@ export function TimelineDrawingView({
                   onZoomTo={(from, to) => zoom.toPlaces(from, to)}
                   onMend={(id) => {
                     setSaid('')
+                    setChangeBefore(lastChange)
                     setMended(id)
                   }}
                   onOpen={(id) => {
@@ -143,9 +154,28 @@ export function TimelineDrawingView({
           ))}
         </div>
       </div>
-      <p role="status" className="text-sound min-h-6 font-bold print:hidden">
+      <p role="status" className="sr-only">
         {said}
       </p>
+      {said !== '' && (
+        <Suspense>
+          <MendedBar
+            said={said}
+            undo={
+              lastChange === undefined || lastChange === changeBefore
+                ? undefined
+                : async () => {
+                    const state = await undoChangeAction(job, lastChange)
+                    if (state.outcome === 'saved') setSaid(state.message ?? '')
+                    return state
+                  }
+            }
+            onClose={() => {
+              setSaid('')
+            }}
+          />
+        </Suspense>
+      )}
       <Legend />
       {mended !== undefined && (
         <Suspense>

@@ -1,0 +1,36 @@
+import type { Journal, Step } from '#core/journal/journal'
+import { type MomentStyle, momentWords, timeOfDay } from '#core/time/moments'
+import { startOfDay } from '#core/time/zone'
+import { stepTimes, uncheckedCameras } from '#core/timeline/step-times'
+import type { Instant } from '#core/units'
+
+/** When a step was, and what says so: `today 09:10 to 09:42, by its photos`; undefined where nothing tells yet. */
+export function stepWhen(
+  journal: Journal,
+  step: Step,
+  present: Instant,
+  style: MomentStyle,
+): string | undefined {
+  const photos = journal.photos.filter(({ stepId }) => stepId === step.id)
+  const times = stepTimes(step, photos, uncheckedCameras(journal))
+  if (times === undefined) return undefined
+  const from = times.faceTime.started.at
+  const to = times.faceTime.finished.at
+  const start = momentWords(from, present, style)
+  const end =
+    startOfDay(from, style.zone) === startOfDay(to, style.zone)
+      ? timeOfDay(to, style)
+      : momentWords(to, present, style)
+  const span = timeOfDay(from, style) === end ? start : `${start} to ${end}`
+  return `${span}, ${sourceWords(step, photos.length)}`
+}
+
+function sourceWords(
+  { startedAt, finishedAt }: Step,
+  photoCount: number,
+): string {
+  const typed = [startedAt, finishedAt].filter((one) => one !== undefined)
+  if (photoCount === 0 || typed.length === 2) return 'as typed'
+  const photos = photoCount === 1 ? 'by its photo' : 'by its photos'
+  return typed.length === 0 ? photos : `as typed and ${photos}`
+}
