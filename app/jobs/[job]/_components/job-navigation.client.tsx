@@ -2,6 +2,7 @@
 
 import Link from 'next/link'
 import { usePathname } from 'next/navigation'
+import { useLayoutEffect, useRef } from 'react'
 
 const places = [
   { path: 'timeline', name: 'Timeline' },
@@ -14,21 +15,40 @@ const places = [
   { path: 'details', name: 'Details' },
 ] as const
 
-/** The ways to look at one job. On a phone they wrap, so that none is out of sight, also in large text. */
+/** The ways to look at one job: one row, which is pushed sideways where it is too long, with the present one in sight. */
 export function JobNavigation({ job }: { readonly job: string }) {
   const here = usePathname()
+  const row = useRef<HTMLUListElement>(null)
+  const present = places.find(({ path }) =>
+    here.startsWith(`/jobs/${job}/${path}`),
+  )?.path
+  useLayoutEffect(() => {
+    const list = row.current
+    const link = list?.querySelector<HTMLElement>('[aria-current]')
+    if (list === null || link === null || link === undefined) return
+    // By hand, because bringing it into view would move the page too.
+    const middle = link.offsetLeft + link.offsetWidth / 2
+    list.scrollLeft = middle - list.clientWidth / 2
+  }, [present])
   return (
-    <nav aria-label="This job" className="@container mb-6 print:hidden">
-      <ul className="flex flex-wrap gap-2 @min-[19rem]:grid @min-[19rem]:grid-cols-3 @min-[34rem]:flex">
+    <nav aria-label="This job" className="mb-5 print:hidden">
+      <ul
+        ref={row}
+        className="sideways-row relative -mx-4 flex gap-2 px-4 py-1"
+      >
         {places.map((place) => {
-          const current = here.startsWith(`/jobs/${job}/${place.path}`)
+          const current = place.path === present
           return (
-            <li key={place.path} className="grow @min-[34rem]:grow-0">
+            <li
+              key={place.path}
+              className="shrink-0"
+              {...(current && { 'data-first-seen': '' })}
+            >
               <Link
                 prefetch={false}
                 href={`/jobs/${job}/${place.path}`}
                 aria-current={current ? 'page' : undefined}
-                className={`rounded-control text-small flex min-h-12 items-center justify-center border-2 px-1 font-semibold @min-[19rem]:text-(length:--text-body) @min-[34rem]:px-4 ${current ? 'border-press bg-press-soft text-press' : 'border-line bg-paper hover:bg-well'}`}
+                className={`rounded-control flex min-h-12 items-center justify-center border-2 px-3 font-semibold sm:px-4 ${current ? 'border-press bg-press-soft text-press' : 'border-line bg-paper hover:bg-well'}`}
               >
                 {place.name}
               </Link>
