@@ -20,6 +20,7 @@ import { SelectField, TextField } from '../_components/field.client'
 import { PageHeading } from '../_components/page-heading'
 import { BackupsSection } from './_components/backups-section'
 import { CamerasSection } from './_components/cameras-section'
+import { ContentsList } from './_components/contents-list'
 import { CreditSection } from './_components/credit-section'
 import { PortfolioSection } from './_components/portfolio-section'
 import { WriteUpsSection } from './_components/write-ups-section'
@@ -48,6 +49,7 @@ export default async function WorkshopPage() {
   return (
     <>
       <PageHeading title="Workshop" />
+      <ContentsList />
       <div className="grid items-start gap-10 lg:grid-cols-2">
         <section id="air" aria-labelledby="air-title" className="min-w-0">
           <h2 id="air-title" className="text-lead mb-1 font-bold">
@@ -92,9 +94,18 @@ export default async function WorkshopPage() {
             </table>
           )}
         </section>
-        <section aria-labelledby="settings-title" className="min-w-0">
+        <CamerasSection cameras={cameras} suggestions={suggestions} />
+        <RatesSection rates={rates} currency={workshop.currency} />
+        <WriteUpsSection settings={writeUps} />
+        <CreditSection credit={await readCredit()} />
+        <PortfolioSection settings={await readPortfolioSettings()} />
+        <section
+          id="settings"
+          aria-labelledby="settings-title"
+          className="min-w-0"
+        >
           <h2 id="settings-title" className="text-lead mb-4 font-bold">
-            Settings
+            Name, time and units
           </h2>
           <ActionForm
             action={changeWorkshopAction}
@@ -143,19 +154,14 @@ export default async function WorkshopPage() {
             </div>
           </ActionForm>
         </section>
-        <DevicesSection />
         <HandSection />
-        <RatesSection rates={rates} currency={workshop.currency} />
-        <WriteUpsSection settings={writeUps} />
-        <CreditSection credit={await readCredit()} />
-        <PortfolioSection settings={await readPortfolioSettings()} />
-        <CamerasSection cameras={cameras} suggestions={suggestions} />
+        <DevicesSection />
         <BackupsSection
           settings={backups}
           present={present}
           workshop={workshop}
         />
-        <section aria-labelledby="bin-title">
+        <section id="bin" aria-labelledby="bin-title">
           <h2 id="bin-title" className="text-lead mb-1 font-bold">
             Bin
           </h2>

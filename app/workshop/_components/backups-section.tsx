@@ -4,6 +4,7 @@ import type { Instant } from '#core/units'
 import type { BackupSettings } from '#services/backup/backup-settings'
 import { ActionForm, SubmitButton } from '../../_components/action-form.client'
 import { TextField } from '../../_components/field.client'
+import { Fold } from '../../_components/fold'
 import { isAtDesk } from '../../_session'
 import { changeBackupsAction } from '../backup-actions'
 
@@ -110,18 +111,19 @@ export async function BackupsSection({
           </div>
         </ActionForm>
       )}
-      <h3 className="mt-2 mb-1 font-bold">Bringing one back</h3>
-      <p className="max-w-prose">
-        At the desk computer, with Coatbook stopped. First see what it would do;
-        nothing is changed by that:
-      </p>
-      <pre className="bg-well rounded-card my-2 p-3 wrap-anywhere whitespace-pre-wrap">
-        <code>npm run restore -- FILE.zip --dry-run</code>
-      </pre>
-      <p className="max-w-prose">
-        Then without <code>--dry-run</code>. What the journal has stays; where
-        the two differ, it asks which to keep.
-      </p>
+      <Fold title="Bringing one back">
+        <p className="max-w-prose">
+          At the desk computer, with Coatbook stopped. First see what it would
+          do; nothing is changed by that:
+        </p>
+        <pre className="bg-well rounded-card my-2 p-3 wrap-anywhere whitespace-pre-wrap">
+          <code>npm run restore -- FILE.zip --dry-run</code>
+        </pre>
+        <p className="max-w-prose">
+          Then without <code>--dry-run</code>. What the journal has stays; where
+          the two differ, it asks which to keep.
+        </p>
+      </Fold>
     </section>
   )
 }

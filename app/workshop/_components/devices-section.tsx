@@ -6,6 +6,7 @@ import { hasPassphrase } from '#services/devices/passphrase'
 import { readWorkshop } from '#services/workshop/workshop'
 import { ActionForm, SubmitButton } from '../../_components/action-form.client'
 import { TextField } from '../../_components/field.client'
+import { Fold } from '../../_components/fold'
 import { isAtDesk, thisDevice } from '../../_session'
 import {
   addCalendarAction,
@@ -41,11 +42,21 @@ export async function DevicesSection() {
         Phones and who is let in
       </h2>
       {lan === undefined ? (
-        <p className="text-ink-soft mb-4 max-w-prose">
-          Only this computer reaches the workshop now. Stop it and start it with{' '}
-          <code>npm run start:lan</code> to let a phone in over the local
-          network.
-        </p>
+        <>
+          <p className="text-ink-soft mb-1 max-w-prose">
+            Only this computer reaches the workshop now.
+          </p>
+          <div className="mb-4">
+            <Fold title="How to let a phone in">
+              <p className="max-w-prose">
+                Stop Coatbook on the desk computer and start it for the local
+                network, with{' '}
+                <code className="break-words">npm run start:lan</code>. Then
+                this page offers to pair the phone.
+              </p>
+            </Fold>
+          </div>
+        </>
       ) : (
         <>
           <p className="text-ink-soft mb-4 max-w-prose">
@@ -135,43 +146,47 @@ export async function DevicesSection() {
               </SubmitButton>
             </div>
           </ActionForm>
-          <h3 className="mt-6 font-bold">A program</h3>
-          <p className="text-ink-soft mb-3 max-w-prose">
-            A script of your own sends its token as{' '}
-            <code>Authorization: Bearer</code>. The token is shown this once.
-          </p>
-          <ActionForm
-            action={addProgramAction}
-            className="flex max-w-md flex-col gap-4"
-            label="A program"
-          >
-            <TextField
-              name="program"
-              label="What it is"
-              maxLength={80}
-              autoComplete="off"
-            />
-            <div>
-              <SubmitButton quiet>Make a token</SubmitButton>
-            </div>
-          </ActionForm>
-          <h3 className="mt-6 font-bold">A calendar</h3>
-          <p className="text-ink-soft mb-3 max-w-prose">
-            A calendar program cannot sign in. With an address of its own it
-            reads when coats are ready, and nothing else; whoever has the
-            address can read that too. Revoke it above.
-          </p>
-          <ActionForm
-            action={addCalendarAction}
-            className="flex max-w-md flex-col gap-4"
-            label="A calendar"
-          >
-            <div>
-              <SubmitButton quiet pendingText="Making …">
-                Make an address
-              </SubmitButton>
-            </div>
-          </ActionForm>
+          <div className="mt-6">
+            <Fold title="See the bench in a calendar">
+              <p className="text-ink-soft mb-3 max-w-prose">
+                A calendar program cannot sign in. With an address of its own it
+                reads when coats are ready, and nothing else; whoever has the
+                address can read that too. Revoke it above.
+              </p>
+              <ActionForm
+                action={addCalendarAction}
+                className="flex max-w-md flex-col gap-4"
+                label="A calendar"
+              >
+                <div>
+                  <SubmitButton quiet pendingText="Making …">
+                    Make an address
+                  </SubmitButton>
+                </div>
+              </ActionForm>
+            </Fold>
+            <Fold title="For a program of your own">
+              <p className="text-ink-soft mb-3 max-w-prose">
+                It sends its token as <code>Authorization: Bearer</code>. The
+                token is shown this once.
+              </p>
+              <ActionForm
+                action={addProgramAction}
+                className="flex max-w-md flex-col gap-4"
+                label="A program"
+              >
+                <TextField
+                  name="program"
+                  label="What it is"
+                  maxLength={80}
+                  autoComplete="off"
+                />
+                <div>
+                  <SubmitButton quiet>Make a token</SubmitButton>
+                </div>
+              </ActionForm>
+            </Fold>
+          </div>
         </>
       )}
     </section>

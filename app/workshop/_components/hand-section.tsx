@@ -7,7 +7,7 @@ import { chooseHandAction } from '../actions'
 export async function HandSection() {
   const hand = handOf((await cookies()).get(handCookie)?.value)
   return (
-    <section aria-labelledby="hand-title">
+    <section id="hand" aria-labelledby="hand-title">
       <h2 id="hand-title" className="text-lead mb-1 font-bold">
         This phone
       </h2>
