@@ -29,6 +29,11 @@ export function QueueList({
   const { waiting, done, copying } = queue
   if (waiting.length + done.length + copying === 0) return null
   const refusedOnes = waiting.filter((one) => one.trouble?.kind === 'refused')
+  // Many that went as they should are not in the way of what comes next; one that has something to say stays in sight.
+  const isPlain = (one: Done) => one.message === '' && !one.twice
+  const plain = done.filter(isPlain)
+  const folded = plain.length > mostInSight ? plain : []
+  const told = folded.length === 0 ? done : done.filter((one) => !isPlain(one))
   const held = waiting.find(waitsForWorkshop)?.trouble
   return (
     <section aria-label={label} className="card p-4">
@@ -71,10 +76,22 @@ export function QueueList({
         {inOrder(waiting).map((one) => (
           <WaitingRow key={one.key} one={one} sent={queue.sent[one.key]} />
         ))}
-        {done.map((one) => (
+        {told.map((one) => (
           <DoneRow key={one.key} one={one} />
         ))}
       </ul>
+      {folded.length > 0 && (
+        <details>
+          <summary className="link flex min-h-12 cursor-pointer items-center">
+            Show the {folded.length} that are kept
+          </summary>
+          <ul className="divide-line flex max-h-96 flex-col divide-y overflow-y-auto">
+            {folded.map((one) => (
+              <DoneRow key={one.key} one={one} />
+            ))}
+          </ul>
+        </details>
+      )}
     </section>
   )
 }
@@ -87,6 +104,9 @@ function whereElse(given: readonly Waiting[]): string {
     ? 'If it was chosen from this device, it stays there; else it is nowhere else.'
     : 'Those that were chosen from this device stay there; the others are nowhere else.'
 }
+
+/** So many photos that were sent stand in the list; more are folded away. */
+const mostInSight = 3
 
 /** What needs a hand stands first. */
 function inOrder(waiting: readonly Waiting[]): readonly Waiting[] {
@@ -129,7 +149,7 @@ function WaitingRow({
         />
       )}
       <span
-        className={`text-small w-28 font-bold ${aside ? 'text-wet' : 'text-ink-soft'}`}
+        className={`text-small min-w-20 text-right font-bold ${aside ? 'text-wet' : 'text-ink-soft'}`}
       >
         {stateWords(one, sent)}
       </span>
@@ -195,11 +215,11 @@ function DoneRow({ one }: { readonly one: Done }) {
     <li className="flex flex-wrap items-center gap-x-3 gap-y-1 py-2">
       <a
         href={`/jobs/${one.job}/${one.kind === 'photo' ? 'photos' : 'steps'}/${one.id}`}
-        className="link flex min-h-11 min-w-0 grow basis-40 items-center truncate"
+        className="link flex min-h-11 min-w-0 grow basis-40 items-center"
       >
-        {one.words}
+        <span className="truncate">{one.words}</span>
       </a>
-      <span className="text-small text-ink-soft w-28 font-bold">
+      <span className="text-small text-ink-soft shrink-0 font-bold">
         {one.twice ? 'Here already' : 'Kept'}
       </span>
       {one.message !== '' && <span className="basis-full">{one.message}</span>}
