@@ -69,15 +69,19 @@ export default async function TimelinePage({
         />
       )}
       {journal.steps.length === 0 && (
-        <EmptyState title="Nothing has been done yet">
-          <p>
-            Add the photos you have and say what they show, or start a step and
-            snap into it. Each surface then gets its lane here, with the time
-            between coats judged against the label.
-          </p>
-        </EmptyState>
+        <div className="mb-8">
+          <EmptyState title="Nothing has been done yet">
+            <p>
+              Add the photos you have and say what they show, or start a step
+              and snap into it. Each surface then gets its lane here, with the
+              time between coats judged against the label.
+            </p>
+          </EmptyState>
+        </div>
       )}
-      {drawing !== undefined && (
+      {drawing?.lanes.some(
+        ({ steps, photos: shown }) => steps.length + shown.length > 0,
+      ) === true && (
         <TimelineDrawingView
           job={job}
           drawing={drawing}
@@ -95,6 +99,13 @@ export default async function TimelinePage({
         job={job}
         findings={judgeFinish(journal, workshop.units)}
         piecesCount={journal.pieces.length}
+        stepWords={(id) => {
+          const step = journal.steps.find((one) => one.id === id)
+          if (step === undefined) return ''
+          const product = products.get(step.productId ?? '')
+          const name = stepName(step.kind, step.surfaces[0]?.coat)
+          return product === undefined ? name : `${name}: ${product}`
+        }}
       />
       {journal.pieces.map((piece) => (
         <section

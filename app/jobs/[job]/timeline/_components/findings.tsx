@@ -17,10 +17,13 @@ export function Findings({
   job,
   findings,
   piecesCount,
+  stepWords,
 }: {
   readonly job: string
   readonly findings: readonly RuleFinding[]
   readonly piecesCount: number
+  /** What a step was, in words: the same rule may be passed over by several. */
+  readonly stepWords: (stepId: string) => string
 }) {
   if (findings.length === 0) return null
   const isOpen = (one: RuleFinding) => one.answer === undefined
@@ -41,13 +44,13 @@ export function Findings({
           ? 'All of it is answered.'
           : 'Going by what is written down here. If it was done, say so.'}
       </p>
-      <FindingList job={job} groups={shown} piecesCount={piecesCount} />
+      <FindingList {...{ job, piecesCount, stepWords }} groups={shown} />
       {answered.length > 0 && (
         <details className="mt-2">
           <summary className="link flex min-h-12 cursor-pointer items-center">
             {answered.length} answered
           </summary>
-          <FindingList job={job} groups={answered} piecesCount={piecesCount} />
+          <FindingList {...{ job, piecesCount, stepWords }} groups={answered} />
         </details>
       )}
     </section>
@@ -58,10 +61,12 @@ function FindingList({
   job,
   groups,
   piecesCount,
+  stepWords,
 }: {
   readonly job: string
   readonly groups: readonly FindingGroup[]
   readonly piecesCount: number
+  readonly stepWords: (stepId: string) => string
 }) {
   return (
     <ul className="divide-line flex flex-col divide-y">
@@ -71,6 +76,7 @@ function FindingList({
           job={job}
           group={group}
           piecesCount={piecesCount}
+          step={stepWords(group.first.stepId)}
         />
       ))}
     </ul>
@@ -81,10 +87,12 @@ function Finding({
   job,
   group,
   piecesCount,
+  step,
 }: {
   readonly job: string
   readonly group: FindingGroup
   readonly piecesCount: number
+  readonly step: string
 }) {
   const { first, surfaces } = group
   const places = surfaces.map((one) => ({
@@ -99,18 +107,22 @@ function Finding({
   )
   return (
     <li className="py-3">
-      <details>
-        <summary className="flex min-h-12 cursor-pointer flex-col justify-center gap-0.5">
-          <span className="flex flex-wrap items-center gap-x-3">
-            <StrengthMark strength={first.strength} />
-            <span className="text-ink-soft min-w-0">{where}</span>
-          </span>
-          <span className="font-semibold">{first.sentence}</span>
-          {first.answer !== undefined && (
-            <span className="text-ink-soft">
-              {answerWords[first.answer.answer]}
+      <details className="group">
+        <summary className="flex min-h-12 cursor-pointer items-center gap-3">
+          <span className="flex min-w-0 grow flex-col gap-0.5">
+            <span className="flex flex-wrap items-center gap-x-3">
+              <StrengthMark strength={first.strength} />
+              <span className="text-ink-soft min-w-0">{where}</span>
             </span>
-          )}
+            <span className="font-semibold">{first.sentence}</span>
+            {step !== '' && <span className="text-ink-soft">{step}</span>}
+            {first.answer !== undefined && (
+              <span className="text-ink-soft">
+                {answerWords[first.answer.answer]}
+              </span>
+            )}
+          </span>
+          <OpensMark />
         </summary>
         <div className="mt-1 flex flex-col gap-2">
           <p>{first.reason}</p>
@@ -139,6 +151,24 @@ function Finding({
         </div>
       </details>
     </li>
+  )
+}
+
+/** Tells that a line opens; it turns over when it is open. */
+function OpensMark() {
+  return (
+    <svg
+      viewBox="0 0 24 24"
+      aria-hidden="true"
+      className="text-press size-6 shrink-0 group-open:rotate-180 print:hidden"
+    >
+      <path
+        d="M5 9l7 7 7-7"
+        fill="none"
+        stroke="currentColor"
+        strokeWidth="2.5"
+      />
+    </svg>
   )
 }
 

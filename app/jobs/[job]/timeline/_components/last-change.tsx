@@ -32,9 +32,9 @@ export function LastChangeView({
       <ActionForm
         action={undoChangeAction.bind(null, job, change.id)}
         label="Undo the last change"
-        className="flex flex-wrap items-center justify-between gap-x-3"
+        className={rowWithButton}
       >
-        <p>
+        <p className="min-w-0 flex-[1_1_14rem]">
           Last change: {changeWords(change, journal)},{' '}
           {momentWords(change.changedAt, style.now, style)}.
         </p>
@@ -46,9 +46,9 @@ export function LastChangeView({
         <ActionForm
           action={renumberAction.bind(null, job, change.counts)}
           label="Number the coats anew"
-          className="border-line flex flex-wrap items-center justify-between gap-x-3 border-t pt-3"
+          className={`border-line border-t pt-3 ${rowWithButton}`}
         >
-          <p>
+          <p className="min-w-0 flex-[1_1_14rem]">
             The coats can be numbered in the order they went on:{' '}
             {listOf(
               coats.map(({ stepId, surfaceId, was, coat }) => {
@@ -68,6 +68,10 @@ export function LastChangeView({
     </div>
   )
 }
+
+/** Words with a button at the end of their row; what the form says of itself has the next row, and no room before it says anything. */
+const rowWithButton =
+  'flex flex-wrap items-center gap-x-3 gap-y-2 *:[[role=status]]:m-0 *:[[role=status]]:min-h-0 *:[[role=status]]:basis-full'
 
 function changeWords(
   { kind, step, photoIds }: LastChange,

@@ -10,7 +10,7 @@ import type {
   TimelineDrawing,
 } from '#core/timeline/plan-timeline-drawing'
 import { VerdictShape, verdictWords } from '../../../../_components/verdict'
-import { stepName } from '../../../../_words'
+import { kindName } from '../../../../_words'
 import { undoChangeAction } from '../actions'
 import { PhotoViewer, type ShownPhoto } from './photo-viewer.client'
 import { edgePixels, fingerPixels, useZoom } from './use-zoom.client'
@@ -428,7 +428,14 @@ function LaneMarks({
                 width: Math.max(stepPixels - 4, (to - place) * pixelsPerMinute),
               }}
             >
-              {stepName(first.kind, first.coat)}
+              {kindName(first.kind)}
+              {first.coat !== undefined && (
+                <>
+                  {/* Said, but not shown: three lines do not fit. */}
+                  <span className="sr-only">, coat</span>
+                  {` ${first.coat}`}
+                </>
+              )}
             </a>
           ) : (
             <button
@@ -512,8 +519,11 @@ function Legend() {
       Bands are nights, from ten to six. A bar is a wait: pale while the coat
       was drying.{' '}
       <span className="print:hidden">
-        Pinch, or hold Ctrl and turn the wheel, to come closer; tap a step to
-        mend it, a wait to read why.
+        <span className="pointer-fine:hidden">Pinch to come closer;</span>{' '}
+        <span className="pointer-coarse:hidden">
+          Hold Ctrl and turn the wheel to come closer;
+        </span>{' '}
+        tap a step to mend it, a wait to read why.
       </span>
     </p>
   )
