@@ -213,18 +213,20 @@ function AirNow({
 }) {
   return (
     <details className="card mb-6 print:hidden">
-      <summary className="flex min-h-14 cursor-pointer flex-wrap items-center gap-x-3 px-4 py-2">
-        <span className="font-bold">
-          {air === undefined
-            ? 'No reading of the air yet'
-            : `${temperatureWords(air.celsius, style.units)} and ${Math.round(air.humidity)} %`}
-        </span>
-        {air !== undefined && (
-          <span className="text-ink-soft">
-            {momentWords(air.at, at, style)}
+      <summary className="flex min-h-14 cursor-pointer items-center gap-x-3 px-4 py-2">
+        <span className="flex min-w-0 grow flex-wrap gap-x-3">
+          <span className="font-bold">
+            {air === undefined
+              ? 'No reading of the air yet'
+              : `${temperatureWords(air.celsius, style.units, style.units === 'us' ? 0 : 1)} and ${Math.round(air.humidity)} %`}
           </span>
-        )}
-        <span className="link ml-auto">Log the air</span>
+          {air !== undefined && (
+            <span className="text-ink-soft">
+              {momentWords(air.at, at, style)}
+            </span>
+          )}
+        </span>
+        <span className="link shrink-0">Log the air</span>
       </summary>
       <div className="border-line border-t p-4">
         <AirForm units={style.units} last={air} />

@@ -1,6 +1,6 @@
 'use client'
 
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 
 /** Puts text on the clipboard and says whether it got there. */
 export function CopyButton({
@@ -10,7 +10,12 @@ export function CopyButton({
   readonly text: string
   readonly children: string
 }) {
-  const [said, setSaid] = useState('')
+  const [said, setSaid] = useState<'copied' | 'refused' | undefined>()
+  const words = useRef<HTMLSpanElement>(null)
+  useEffect(() => {
+    // On a phone it may stand under what is fixed along the bottom.
+    if (said === 'refused') words.current?.scrollIntoView({ block: 'center' })
+  }, [said])
   return (
     <span className="inline-flex flex-wrap items-center gap-3">
       <button
@@ -19,20 +24,24 @@ export function CopyButton({
         onClick={() => {
           copy(text).then(
             () => {
-              setSaid('Copied.')
+              setSaid('copied')
             },
             () => {
-              setSaid(
-                'This browser does not let it be copied. Select the text and copy it by hand.',
-              )
+              setSaid('refused')
             },
           )
         }}
       >
         {children}
       </button>
-      <span role="status" className="text-sound font-bold">
-        {said}
+      <span
+        ref={words}
+        role="status"
+        className={`font-bold ${said === 'refused' ? 'text-wet' : 'text-sound'}`}
+      >
+        {said === 'copied' && 'Copied.'}
+        {said === 'refused' &&
+          'Not copied: this browser does not allow it. Select the text and copy it by hand.'}
       </span>
     </span>
   )

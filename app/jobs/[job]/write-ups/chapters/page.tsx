@@ -62,6 +62,7 @@ export default async function ChaptersPage({
         <CaptionUpload
           job={job}
           label={hasCaptions ? 'Other captions' : 'Choose captions'}
+          isFirst={!hasCaptions}
           onKept={showCaptionsAction.bind(null, job)}
         />
         {hasCaptions && chapters.length === 0 && (

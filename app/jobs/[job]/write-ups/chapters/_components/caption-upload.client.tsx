@@ -6,10 +6,13 @@ import { useState } from 'react'
 export function CaptionUpload({
   job,
   label,
+  isFirst,
   onKept,
 }: {
   readonly job: string
   readonly label: string
+  /** Whether it is the first thing to do here. */
+  readonly isFirst: boolean
   /** Shows the page anew once it has been kept. */
   readonly onKept: () => Promise<void>
 }) {
@@ -23,7 +26,9 @@ export function CaptionUpload({
   }
   return (
     <div className="flex flex-col gap-2">
-      <label className="button button-main relative self-start">
+      <label
+        className={`button relative self-start ${isFirst ? 'button-main' : ''}`}
+      >
         {state.busy ? 'Reading …' : label}
         <input
           type="file"
