@@ -57,15 +57,24 @@ for (const width of [390, 1280]) {
     expect(place.scrollLeft).toBeGreaterThan(0)
     expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([])
     await panel.getByText('legs', { exact: true }).click()
+    // However long the form is, what saves it is in sight.
+    await expect(
+      panel.getByRole('button', { name: 'Save the step' }),
+    ).toBeInViewport({ ratio: 1 })
     await panel.getByRole('button', { name: 'Save the step' }).click()
     await expect(panel).toBeHidden()
-    await expect(page.getByText('Step saved.')).toBeVisible()
+    // The drawing was not left, so the way back comes to it.
+    const bar = page.getByRole('region', { name: 'Just now' })
+    await expect(bar.getByText('Step saved.')).toBeInViewport()
     await expect(page.getByText(/^Last change: .*was changed/)).toBeVisible()
     expect(await placeOf()).toEqual(place)
     expect(new URL(page.url()).pathname).toBe(`/jobs/${job}/timeline`)
-    await page.getByRole('button', { name: 'Undo it' }).click()
-    // What was changed before that is offered next.
+    await bar.getByRole('button', { name: 'Undo it' }).click()
+    await expect(bar.getByText('Undone.')).toBeVisible()
+    // What was changed before that is offered next, but not beside the drawing.
     await expect(page.getByText(/was added/)).toBeVisible()
+    await expect(bar.getByRole('button', { name: 'Undo it' })).toHaveCount(0)
+    await bar.getByRole('button', { name: 'Close' }).click()
     await page.getByRole('button', { name: 'Number them anew' }).click()
     await expect(page.getByText(/numbered anew, /)).toBeVisible()
     await expect(

@@ -37,8 +37,6 @@ describe('the times typed for a step, held against its photos', () => {
 
   test('without typed times and without photos there is nothing to say', () => {
     expect(photoOutsideTimes({}, photos)).toBeUndefined()
-    expect(
-      photoOutsideTimes(typed('2026-10-27T08:12:00Z'), []),
-    ).toBeUndefined()
+    expect(photoOutsideTimes(typed('2026-10-27T08:12:00Z'), [])).toBeUndefined()
   })
 })

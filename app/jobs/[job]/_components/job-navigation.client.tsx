@@ -25,10 +25,7 @@ export function JobNavigation({ job }: { readonly job: string }) {
   useLayoutEffect(() => {
     const list = row.current
     const link = list?.querySelector<HTMLElement>('[aria-current]')
-    if (list === null || link === null || link === undefined) return
-    // By hand, because bringing it into view would move the page too.
-    const middle = link.offsetLeft + link.offsetWidth / 2
-    list.scrollLeft = middle - list.clientWidth / 2
+    if (list && link) bringToMiddle(list, link)
   }, [present])
   return (
     <nav aria-label="This job" className="mb-5 print:hidden">
@@ -48,6 +45,11 @@ export function JobNavigation({ job }: { readonly job: string }) {
                 prefetch={false}
                 href={`/jobs/${job}/${place.path}`}
                 aria-current={current ? 'page' : undefined}
+                onFocus={({ currentTarget }) => {
+                  // By keys alone: under a finger the row stays where it is.
+                  if (row.current && currentTarget.matches(':focus-visible'))
+                    bringToMiddle(row.current, currentTarget)
+                }}
                 className={`rounded-control flex min-h-12 items-center justify-center border-2 px-3 font-semibold sm:px-4 ${current ? 'border-press bg-press-soft text-press' : 'border-line bg-paper hover:bg-well'}`}
               >
                 {place.name}
@@ -58,4 +60,10 @@ export function JobNavigation({ job }: { readonly job: string }) {
       </ul>
     </nav>
   )
+}
+
+/** By hand, because bringing it into view would move the page too. */
+function bringToMiddle(row: HTMLElement, link: HTMLElement): void {
+  const middle = link.offsetLeft + link.offsetWidth / 2
+  row.scrollLeft = middle - row.clientWidth / 2
 }

@@ -193,7 +193,10 @@ export function MendedBar({
   readonly onClose: () => void
 }) {
   return (
-    <div className="border-line-strong bg-paper fixed inset-x-0 bottom-(--bar) z-30 border-t-2 p-3 shadow-lg sm:inset-x-auto sm:right-6 sm:bottom-6 sm:rounded-(--radius-card) sm:border-2 print:hidden">
+    <section
+      aria-label="Just now"
+      className="border-line-strong bg-paper fixed inset-x-0 bottom-(--bar) z-30 border-t-2 p-3 shadow-lg sm:inset-x-auto sm:right-6 sm:bottom-6 sm:rounded-(--radius-card) sm:border-2 print:hidden"
+    >
       <div className="mx-auto flex max-w-6xl flex-wrap items-center justify-between gap-x-4 gap-y-2">
         <p>
           <span className="text-sound block font-bold">{said}</span>
@@ -212,7 +215,7 @@ export function MendedBar({
           {undo !== undefined && <UndoButton undo={undo} />}
         </div>
       </div>
-    </div>
+    </section>
   )
 }
 

@@ -10,7 +10,7 @@ import type {
   TimelineDrawing,
 } from '#core/timeline/plan-timeline-drawing'
 import { VerdictShape, verdictWords } from '../../../../_components/verdict'
-import { kindName } from '../../../../_words'
+import { kindName, stepName } from '../../../../_words'
 import { undoChangeAction } from '../actions'
 import { PhotoViewer, type ShownPhoto } from './photo-viewer.client'
 import { edgePixels, fingerPixels, useZoom } from './use-zoom.client'
@@ -417,6 +417,8 @@ function LaneMarks({
             <a
               key={first.id}
               href={`/jobs/${job}/steps/${first.id}`}
+              // In full: three lines of it do not fit the mark.
+              aria-label={stepName(first.kind, first.coat)}
               onClick={(event) => {
                 if (event.ctrlKey || event.metaKey || event.shiftKey) return
                 event.preventDefault()
@@ -428,14 +430,9 @@ function LaneMarks({
                 width: Math.max(stepPixels - 4, (to - place) * pixelsPerMinute),
               }}
             >
-              {kindName(first.kind)}
-              {first.coat !== undefined && (
-                <>
-                  {/* Said, but not shown: three lines do not fit. */}
-                  <span className="sr-only">, coat</span>
-                  {` ${first.coat}`}
-                </>
-              )}
+              {first.coat === undefined
+                ? kindName(first.kind)
+                : `${kindName(first.kind)} ${first.coat}`}
             </a>
           ) : (
             <button
