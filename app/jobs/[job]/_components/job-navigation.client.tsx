@@ -25,7 +25,17 @@ export function JobNavigation({ job }: { readonly job: string }) {
   useLayoutEffect(() => {
     const list = row.current
     const link = list?.querySelector<HTMLElement>('[aria-current]')
-    if (list && link) bringToMiddle(list, link)
+    if (!list || !link) return
+    bringToMiddle(list, link)
+    // The phone may be turned, and the text made larger.
+    const watch = new ResizeObserver(() => {
+      bringToMiddle(list, link)
+    })
+    watch.observe(list)
+    watch.observe(link)
+    return () => {
+      watch.disconnect()
+    }
   }, [present])
   return (
     <nav aria-label="This job" className="mb-5 print:hidden">
