@@ -14,6 +14,7 @@ import { toDate, toInstant } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
+import { queueRenditions } from '#services/renditions/renditions'
 
 /** A change that can be undone. */
 export type LastChange = {
@@ -48,8 +49,12 @@ type Reach = {
   /** Photos whose time may change, and those whose words may. */
   readonly timesOf?: readonly string[]
   readonly wordsOf?: readonly string[]
+  /** Photos that may be turned. */
+  readonly turnsOf?: readonly string[]
   /** The job of which is told something else. */
   readonly factsOf?: string
+  /** The job that may be finished, sold or delivered. */
+  readonly handOverOf?: string
 }
 
 /**
@@ -195,11 +200,10 @@ export async function readChanges(
   })
 }
 
-function photosOf({ photos, times, words }: KeptState): readonly string[] {
+function photosOf(state: KeptState): readonly string[] {
+  const { photos, times = [], words = [], turns = [] } = state
   return [
-    ...new Set(
-      [...photos, ...(times ?? []), ...(words ?? [])].map(({ id }) => id),
-    ),
+    ...new Set([...photos, ...times, ...words, ...turns].map(({ id }) => id)),
   ]
 }
 
@@ -242,7 +246,7 @@ export async function undoChange(
   now: Instant,
 ): Promise<Result<undefined>> {
   const db = await database()
-  return db.$transaction(async (transaction) => {
+  const undone = await db.$transaction(async (transaction) => {
     const row = await transaction.change.findFirst({
       where: { id: changeId, jobId },
       select: { undoneAt: true, before: true, after: true },
@@ -260,8 +264,26 @@ export async function undoChange(
       select: { id: true },
     })
     await touchJob(transaction, jobId)
-    return ok(undefined)
+    return ok(before.turns ?? [])
   })
+  if (!undone.ok) return undone
+  await turnRenditions(undone.value)
+  return ok(undefined)
+}
+
+/** Has the smaller pictures of photos made for the way they are turned now. */
+async function turnRenditions(
+  turns: readonly { readonly id: string; readonly quarterTurns: number }[],
+): Promise<void> {
+  if (turns.length === 0) return
+  const db = await database()
+  const photos = await db.photo.findMany({
+    where: { id: { in: turns.map(({ id }) => id) } },
+    select: { sha256: true, quarterTurns: true },
+  })
+  for (const { sha256, quarterTurns } of photos) {
+    await queueRenditions([sha256], quarterTurns)
+  }
 }
 
 const noChange: Refusal = {
@@ -313,7 +335,9 @@ function reachOf(jobId: string, before: KeptState, after: KeptState): Reach {
     photoIds: after.photos.map((photo) => photo.id),
     ...(after.times && { timesOf: after.times.map(({ id }) => id) }),
     ...(after.words && { wordsOf: after.words.map(({ id }) => id) }),
+    ...(after.turns && { turnsOf: after.turns.map(({ id }) => id) }),
     ...(after.facts && { factsOf: jobId }),
+    ...(after.handOver && { handOverOf: jobId }),
   }
 }
 
@@ -348,6 +372,26 @@ async function wordsOf(transaction: Transaction, ids: readonly string[]) {
     orderBy: { id: 'asc' },
     select: { id: true, view: true, flaw: true },
   })
+}
+
+async function turnsOf(transaction: Transaction, ids: readonly string[]) {
+  return transaction.photo.findMany({
+    where: { id: { in: [...ids] } },
+    orderBy: { id: 'asc' },
+    select: { id: true, quarterTurns: true },
+  })
+}
+
+async function handOverOf(transaction: Transaction, jobId: string) {
+  const job = await transaction.job.findUniqueOrThrow({
+    where: { id: jobId },
+    select: { finishedAt: true, soldAt: true, deliveredAt: true },
+  })
+  return {
+    finishedAt: job.finishedAt?.toISOString() ?? null,
+    soldAt: job.soldAt?.toISOString() ?? null,
+    deliveredAt: job.deliveredAt?.toISOString() ?? null,
+  }
 }
 
 async function factsOf(transaction: Transaction, jobId: string) {
@@ -458,6 +502,10 @@ async function stateOf(
     })),
     ...(more.timesOf && { times: await timesOf(transaction, more.timesOf) }),
     ...(more.wordsOf && { words: await wordsOf(transaction, more.wordsOf) }),
+    ...(more.turnsOf && { turns: await turnsOf(transaction, more.turnsOf) }),
+    ...(more.handOverOf !== undefined && {
+      handOver: await handOverOf(transaction, more.handOverOf),
+    }),
     ...(more.factsOf !== undefined && {
       facts: await factsOf(transaction, more.factsOf),
     }),
@@ -550,10 +598,18 @@ async function putBack(
   for (const { id, ...columns } of [
     ...(before.times ?? []),
     ...(before.words ?? []),
+    ...(before.turns ?? []),
   ]) {
     await transaction.photo.update({
       where: { id },
       data: columns,
+      select: { id: true },
+    })
+  }
+  if (before.handOver !== undefined) {
+    await transaction.job.update({
+      where: { id: jobId },
+      data: before.handOver,
       select: { id: true },
     })
   }

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 
-/** What was done: to a step, to the numbers of coats, to a photo's place or time, or to what is told of the job and its pieces. */
+/** What was done: to a step, to the numbers of coats, to a photo's place, time or turn, to what is told of the job and its pieces, or to when it was finished, sold and delivered. */
 export const changeKinds = [
   'added',
   'changed',
@@ -8,7 +8,9 @@ export const changeKinds = [
   'renumbered',
   'photos-placed',
   'photo-timed',
+  'photo-turned',
   'facts-told',
+  'handed-over',
 ] as const
 export type ChangeKind = (typeof changeKinds)[number]
 
@@ -82,6 +84,18 @@ export const keptState = z.object({
         flaw: z.string().nullable(),
       }),
     )
+    .optional(),
+  /** How far photos are turned by hand, clockwise. */
+  turns: z
+    .array(z.object({ id: z.string(), quarterTurns: z.int().min(0).max(3) }))
+    .optional(),
+  /** When the job was finished, sold and delivered. */
+  handOver: z
+    .object({
+      finishedAt: z.iso.datetime().nullable(),
+      soldAt: z.iso.datetime().nullable(),
+      deliveredAt: z.iso.datetime().nullable(),
+    })
     .optional(),
   /** What is told of the job and its pieces. */
   facts: z

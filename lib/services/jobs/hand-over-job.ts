@@ -3,6 +3,7 @@ import { type HandOver, whyNotHandedOver } from '#core/journal/hand-over'
 import { type Result, ok, refused } from '#core/result'
 import { type Instant, instant } from '#core/units'
 import { notInBin } from '#services/bin/bin'
+import { keepChange } from '#services/changes/changes'
 import { now } from '#services/clock'
 import { toDate, toInstant } from '#services/database/instants'
 import { type Transaction, database } from '#services/database/open-database'
@@ -45,16 +46,23 @@ export async function handOverJob(
         field: wrong.day,
       })
     }
-    await transaction.job.update({
-      where: { id: jobId },
-      data: {
-        soldAt: soldAt === null ? null : toDate(soldAt),
-        deliveredAt: deliveredAt === null ? null : toDate(deliveredAt),
+    return keepChange(
+      transaction,
+      { jobId, kind: 'handed-over', now: at },
+      { stepIds: [], photoIds: [], handOverOf: jobId },
+      async () => {
+        await transaction.job.update({
+          where: { id: jobId },
+          data: {
+            soldAt: soldAt === null ? null : toDate(soldAt),
+            deliveredAt: deliveredAt === null ? null : toDate(deliveredAt),
+          },
+          select: { id: true },
+        })
+        await touchJob(transaction, jobId)
+        return ok(undefined)
       },
-      select: { id: true },
-    })
-    await touchJob(transaction, jobId)
-    return ok(undefined)
+    )
   })
 }
 

@@ -344,17 +344,29 @@ export async function changeJobFacts(
 export async function finishJob(
   jobId: string,
   finishedAt: Instant | null,
+  at: Instant = now(),
 ): Promise<Result<undefined>> {
   const db = await database()
   return db.$transaction(async (transaction) => {
-    const { count } = await transaction.job.updateMany({
+    const job = await transaction.job.findUnique({
       where: { id: jobId },
-      data: {
-        finishedAt: finishedAt === null ? null : toDate(finishedAt),
-        revision: { increment: 1 },
-      },
+      select: { id: true },
     })
-    return count === 0 ? noJob : ok(undefined)
+    if (job === null) return noJob
+    return keepChange(
+      transaction,
+      { jobId, kind: 'handed-over', now: at },
+      { stepIds: [], photoIds: [], handOverOf: jobId },
+      async () => {
+        await transaction.job.update({
+          where: { id: jobId },
+          data: { finishedAt: finishedAt === null ? null : toDate(finishedAt) },
+          select: { id: true },
+        })
+        await touchJob(transaction, jobId)
+        return ok(undefined)
+      },
+    )
   })
 }
 

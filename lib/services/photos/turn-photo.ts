@@ -1,5 +1,8 @@
 import 'server-only'
 import { type Result, ok, refused } from '#core/result'
+import type { Instant } from '#core/units'
+import { keepChange } from '#services/changes/changes'
+import { now } from '#services/clock'
 import { database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 import { queueRenditions } from '#services/renditions/renditions'
@@ -14,6 +17,7 @@ import { queueRenditions } from '#services/renditions/renditions'
 export async function turnPhoto(
   photoId: string,
   quarterTurns: number,
+  at: Instant = now(),
 ): Promise<Result<{ readonly quarterTurns: number }>> {
   if (!Number.isSafeInteger(quarterTurns)) {
     return refused({
@@ -27,23 +31,30 @@ export async function turnPhoto(
       where: { id: photoId },
       select: { jobId: true, sha256: true, quarterTurns: true },
     })
-    if (row === null) return undefined
+    if (row === null) return noPhoto
     const sum = row.quarterTurns + (quarterTurns % 4)
-    const now = ((sum % 4) + 4) % 4
-    await transaction.photo.update({
-      where: { id: photoId },
-      data: { quarterTurns: now },
-      select: { id: true },
-    })
-    await touchJob(transaction, row.jobId)
-    return { sha256: row.sha256, quarterTurns: now }
+    const next = ((sum % 4) + 4) % 4
+    return keepChange(
+      transaction,
+      { jobId: row.jobId, kind: 'photo-turned', now: at },
+      { stepIds: [], photoIds: [], turnsOf: [photoId] },
+      async () => {
+        await transaction.photo.update({
+          where: { id: photoId },
+          data: { quarterTurns: next },
+          select: { id: true },
+        })
+        await touchJob(transaction, row.jobId)
+        return ok({ sha256: row.sha256, quarterTurns: next })
+      },
+    )
   })
-  if (turned === undefined) {
-    return refused({
-      kind: 'not-found',
-      detail: 'There is no such photo. It may have been removed.',
-    })
-  }
-  await queueRenditions([turned.sha256], turned.quarterTurns)
-  return ok({ quarterTurns: turned.quarterTurns })
+  if (!turned.ok) return turned
+  await queueRenditions([turned.value.sha256], turned.value.quarterTurns)
+  return ok({ quarterTurns: turned.value.quarterTurns })
 }
+
+const noPhoto = refused({
+  kind: 'not-found',
+  detail: 'There is no such photo. It may have been removed.',
+} as const)

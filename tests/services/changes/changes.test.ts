@@ -3,7 +3,8 @@ import { instant } from '#core/units'
 import { readLastChange, undoChange } from '#services/changes/changes'
 import { keptState } from '#services/changes/schema'
 import { database } from '#services/database/open-database'
-import { changeJobFacts } from '#services/jobs/jobs'
+import { handOverJob } from '#services/jobs/hand-over-job'
+import { changeJobFacts, finishJob } from '#services/jobs/jobs'
 import { jobFacts } from '#services/jobs/schema'
 import { readJournal } from '#services/journal/read-journal'
 import { correctHours, readBooks } from '#services/money/books'
@@ -464,4 +465,35 @@ test('what is told of a job, when a photo was taken and what it shows are put ba
   expect((await readJournal(job))?.photos[0]?.view).toBe('front')
   expect(await undoLast(job)).toMatchObject({ ok: true })
   expect(await readJournal(job)).toEqual(was)
+})
+
+describe('when a job was finished, sold and delivered', () => {
+  test('is undone step by step', async () => {
+    const job = await makeJob()
+    const day = (text: string) => instant(Date.parse(`${text}T12:00:00Z`))
+    const now = day('2026-11-25')
+    await finishJob(job.id, day('2026-10-28'), day('2026-11-24'))
+    const sold = { soldAt: day('2026-11-02'), deliveredAt: null }
+    expect((await handOverJob(job.id, sold, now)).ok).toBe(true)
+    expect(await readLastChange(job.id, now)).toMatchObject({
+      kind: 'handed-over',
+    })
+    const standing = async () => (await readJournal(job.id))?.job
+    const undo = async () => {
+      const last = await readLastChange(job.id, now)
+      return last === undefined ? last : undoChange(job.id, last.id, now)
+    }
+    expect(await undo()).toMatchObject({ ok: true })
+    expect(await standing()).toMatchObject({ finishedAt: day('2026-10-28') })
+    expect((await standing())?.soldAt).toBeUndefined()
+    expect(await undo()).toMatchObject({ ok: true })
+    expect((await standing())?.finishedAt).toBeUndefined()
+    expect(await undo()).toBeUndefined()
+  })
+
+  test('is no change where it says what it said before', async () => {
+    const job = await makeJob()
+    await handOverJob(job.id, { soldAt: null, deliveredAt: null }, next())
+    expect(await readLastChange(job.id, next())).toBeUndefined()
+  })
 })

@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { readLastChange, undoChange } from '#services/changes/changes'
+import { now } from '#services/clock'
 import { database } from '#services/database/open-database'
 import { readJournal } from '#services/journal/read-journal'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
@@ -89,6 +91,24 @@ describe('a photo turned by hand', () => {
     expect((await readJournal(job.id))?.photos[0]).toMatchObject({
       width,
       height,
+    })
+  })
+
+  test('is turned back by undoing it, and so are its renditions', async () => {
+    const { job, photo } = await keepOne(
+      await makePhoto({ width: 400, height: 300 }),
+    )
+    await turnPhoto(photo.id, 1)
+    expect(await lightSide(await shown(photo.id))).toBe('top')
+    const last = await readLastChange(job.id, now())
+    expect(last).toMatchObject({ kind: 'photo-turned', photoIds: [photo.id] })
+    expect(await undoChange(job.id, last?.id ?? '', now())).toMatchObject({
+      ok: true,
+    })
+    expect(await lightSide(await shown(photo.id))).toBe('left')
+    expect((await readJournal(job.id))?.photos[0]).toMatchObject({
+      width: 400,
+      height: 300,
     })
   })
 

@@ -83,6 +83,10 @@ function changeWords(
       return `what ${photos} ${photoIds.length === 1 ? 'shows' : 'show'}`
     case 'photo-timed':
       return `when ${photos} ${photoIds.length === 1 ? 'was' : 'were'} taken`
+    case 'photo-turned':
+      return `how ${photos} ${photoIds.length === 1 ? 'is' : 'are'} turned`
+    case 'handed-over':
+      return 'when it was finished, sold or delivered'
     case 'facts-told':
       return 'the details of the job'
     case 'renumbered':
