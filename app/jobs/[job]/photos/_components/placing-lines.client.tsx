@@ -137,7 +137,7 @@ function Line({
   const what = `${time}, ${count === 1 ? 'one photo' : `${count} photos`}`
   const value = shown?.value ?? ''
   return (
-    <div className="grid grid-cols-[7rem_minmax(0,1fr)] items-start gap-3 @min-[30rem]:grid-rows-[auto_1fr] @min-[30rem]:grid-cols-[11rem_minmax(0,1fr)]">
+    <div className="grid grid-cols-[min(7rem,40%)_minmax(0,1fr)] items-start gap-3 @min-[30rem]:grid-rows-[auto_1fr] @min-[30rem]:grid-cols-[11rem_minmax(0,1fr)]">
       <Fronts line={line} job={parts.job} />
       <div className="min-w-0">
         <p>
