@@ -39,7 +39,7 @@ export function LaneView({
   return (
     <section
       aria-label={`${lane.piece.name} ${lane.surface.name}`}
-      className="card p-4 break-inside-avoid"
+      className="card @container min-w-0 break-inside-avoid p-4"
     >
       <h3 className="mb-3 text-[1.125rem] font-bold">{lane.surface.name}</h3>
       {lane.next !== undefined && (
@@ -188,7 +188,7 @@ function NextView({
   const readyAt = placed?.entry.readyAt
   const recoatBy = placed?.entry.recoatBy
   return (
-    <dl className="mt-1 grid grid-cols-[auto_1fr] gap-x-4 gap-y-1">
+    <dl className="mt-1 grid gap-x-4 gap-y-1 @min-[13rem]:grid-cols-[auto_minmax(0,1fr)]">
       {readyAt !== undefined && placed?.place === 'wet' && (
         <Moment term="Ready">
           {spanWords(readyAt.earliest, readyAt.latest, now, style)}
@@ -221,9 +221,9 @@ function NextView({
           {spanWords(next.curedByEarliest ?? curedBy, curedBy, now, style)}
         </Moment>
       )}
-      <dd className="text-ink-soft text-small col-span-2">{next.reason}</dd>
+      <dd className="text-ink-soft text-small col-span-full">{next.reason}</dd>
       {next.uses !== undefined && next.uses.length > 0 && (
-        <dd className="col-span-2">
+        <dd className="col-span-full">
           <details>
             <summary className="text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4">
               When it can be used, and how
