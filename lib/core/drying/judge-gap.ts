@@ -232,7 +232,7 @@ function reasonOf(told: Told, elapsed: Elapsed): string {
         units,
       })
     : 'The label gives no least wait.'
-  return `${drying}${maximumSentences(window, waits, gap)} ${waitSentence(elapsed)}${outcomeSentences(found.verdict, gap, window, required, isPoor)}`
+  return `${drying}${maximumSentences(window, waits, gap)} ${waitSentence(elapsed)}${betweenSentence(found, times, gap)}${outcomeSentences(found.verdict, gap, window, required, isPoor)}`
 }
 
 function adviceOf({ found, gap, coat }: Told, elapsed: Elapsed): string {
@@ -429,6 +429,25 @@ function waitSentence(elapsed: Elapsed): string {
   return low === high
     ? `The wait was ${low}.`
     : `The wait was between ${low} and ${high}.`
+}
+
+/** That a window was open before, and when it closed; empty, or begins with a space. */
+function betweenSentence(
+  { verdict, window, waits }: Found,
+  { windows }: LabelTimes,
+  { prepared }: Gap,
+): string {
+  if (verdict !== 'too-soon') return ''
+  const before = windows.findLast(
+    (one) =>
+      one.isStated &&
+      isOpenTo(one, prepared) &&
+      one.fromMinutes < window.fromMinutes &&
+      one.toMinutes + roundingMinutes < waits.greatest.low,
+  )
+  return before === undefined
+    ? ''
+    : ` That is between two windows: the one before closed after ${lengthOfTime(before.toMinutes, 'down')}.`
 }
 
 /** What the label says about the end of the window; empty, or begins with a space. */

@@ -1,4 +1,5 @@
 import type { DryCheck } from '#core/drying/dry-check'
+import { recoatWindows } from '#core/drying/recoat-windows'
 import { type DraftStep, withDraft } from '#core/finish/with-draft'
 import type { Journal } from '#core/journal/journal'
 import type { Units } from '#core/measures/units-of-measure'
@@ -10,6 +11,8 @@ export type DraftWait = {
   readonly piece: { readonly id: string; readonly name: string }
   readonly surface: { readonly id: string; readonly name: string }
   readonly verdict: 'too-soon' | 'past-window' | 'unsure'
+  /** An earlier window of its label has closed, and the next has not opened. */
+  readonly isBetween: boolean
   /** The arithmetic as a sentence for the owner. */
   readonly reason: string
   /** When the surface may be coated, as it stands without the step. */
@@ -52,11 +55,29 @@ export function draftWaits(
           piece,
           surface,
           verdict: check.verdict,
+          isBetween: isBetween(journal, check),
           reason: check.reason,
           ...(readyAt !== undefined && { readyAt }),
         },
       ]
     },
+  )
+}
+
+/** Whether a surface is between two windows of the label that it is held against. */
+function isBetween(
+  { steps, products }: Journal,
+  { from, verdict, purpose, elapsed, label }: DryCheck,
+): boolean {
+  const min = label.min
+  if (verdict !== 'too-soon' || purpose !== 'recoat' || min === undefined) {
+    return false
+  }
+  const productId = steps.find((step) => step.id === from)?.productId
+  const product = products.find((one) => one.id === productId)
+  return recoatWindows(product?.label ?? {}).some(
+    ({ toMinutes }) =>
+      toMinutes !== undefined && toMinutes < min && toMinutes < elapsed.low,
   )
 }
 

@@ -216,6 +216,9 @@ describe('the bounds themselves', () => {
       label: { min: 2880 },
       required: 2880,
     })
+    expect(judged(moment(600)).reason).toContain(
+      'That is between two windows: the one before closed after 60 min.',
+    )
     expect(judged(moment(3000)).verdict).toBe('in-window')
     // Begun in time, ended in the dead zone.
     expect(judged(lasting(50, 80)).verdict).toBe('past-window')

@@ -60,6 +60,28 @@ describe('before the next coat goes on', () => {
     ).toMatchObject([{ verdict: 'past-window' }])
   })
 
+  test('a surface between two windows is told from one that is merely wet', () => {
+    const enamel = {
+      ...kinds.enamel,
+      label: {
+        recoatWindows: [
+          { fromMinutes: 10, toMinutes: 60 },
+          { fromMinutes: 1440 },
+        ],
+      },
+    }
+    const spray = {
+      ...journal,
+      products: journal.products.map((product) =>
+        product.id === enamel.id ? enamel : product,
+      ),
+    }
+    const waits = (minutesLater: number) =>
+      draftWaits(spray, { ...nextCoat(minutesLater), product: enamel })
+    expect(waits(5)).toMatchObject([{ verdict: 'too-soon', isBetween: false }])
+    expect(waits(600)).toMatchObject([{ verdict: 'too-soon', isBetween: true }])
+  })
+
   test('a step that is changed is not held against itself', () => {
     const coat = journal.steps.find(({ kind }) => kind === 'coat')
     if (coat === undefined) throw new Error('no coat')

@@ -158,7 +158,7 @@ function outsideInWords(
 }
 
 function waitInWords(
-  { piece, surface, verdict, readyAt, reason }: DraftWait,
+  { piece, surface, verdict, isBetween, readyAt, reason }: DraftWait,
   pieces: number,
   present: Instant,
   style: MomentStyle,
@@ -169,11 +169,15 @@ function waitInWords(
     case 'too-soon':
       return {
         strength: 'must',
-        sentence: `${where}: not dry enough yet.`,
+        sentence: isBetween
+          ? `${where}: between two windows of its label.`
+          : `${where}: not dry enough yet.`,
         reason,
         advice:
           readyAt === undefined || readyAt.latest <= present
-            ? 'Let it dry.'
+            ? isBetween
+              ? 'Wait for the next window.'
+              : 'Let it dry.'
             : `Leave it until ${momentWords(readyAt.latest, present, style)}.`,
       }
     case 'past-window':
