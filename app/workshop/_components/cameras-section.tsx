@@ -1,4 +1,4 @@
-import { clockWords } from '#core/time/clock-words'
+import { clockWords, guessedClockWords } from '#core/time/clock-words'
 import type { CameraSummary } from '#services/cameras/cameras'
 import type { ClockSuggestion } from '#services/cameras/learn-clock'
 import { ActionForm, SubmitButton } from '../../_components/action-form.client'
@@ -108,7 +108,6 @@ function Suggestion({
   readonly suggestion: ClockSuggestion
   readonly name: string
 }) {
-  const words = clockWords(suggestion.clock)
   if (suggestion.from === 'satellite') {
     const count = suggestion.photoIds.length
     return (
@@ -119,7 +118,7 @@ function Suggestion({
       >
         <p className="mb-3">
           Satellite time in {count === 1 ? 'one' : count} of its photos says
-          that its clock {words}.
+          that its clock {clockWords(suggestion.clock)}.
         </p>
         <SubmitButton quiet>Set it by satellite time</SubmitButton>
       </ActionForm>
@@ -134,7 +133,8 @@ function Suggestion({
     >
       <p>
         Two photos look alike, the second by another camera. Look closely: if
-        you took both at the same moment, its clock {words}. If not, leave it.
+        you took both at the same moment, its clock{' '}
+        {guessedClockWords(suggestion.clock)}. If not, leave it.
       </p>
       <div className="my-3 grid max-w-md grid-cols-2 gap-3">
         {[

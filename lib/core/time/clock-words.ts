@@ -10,16 +10,20 @@ const longestInSeconds = 3600
  * How far a camera's clock is off, as the end of a sentence: `is right, to within 31 s`, `is 67 min slow, to within 31 s`.
  * A clock that may as well be right is called right.
  */
-export function clockWords({
+export function clockWords(clock: CameraClock): string {
+  return `${guessedClockWords(clock)}, to within ${secondsInWords(clock.uncertaintySeconds)}`
+}
+
+/** The same of a clock that is only guessed at: how closely would say more than is known. */
+export function guessedClockWords({
   correctionSeconds,
   uncertaintySeconds,
 }: CameraClock): string {
-  const within = `to within ${secondsInWords(uncertaintySeconds)}`
   const off = Math.abs(correctionSeconds)
-  if (off <= uncertaintySeconds) return `is right, ${within}`
+  if (off <= uncertaintySeconds) return 'is right'
   // What is added to a clock's times is what it lags behind.
   const direction = correctionSeconds > 0 ? 'slow' : 'fast'
-  return `is ${secondsInWords(off)} ${direction}, ${within}`
+  return `is ${secondsInWords(off)} ${direction}`
 }
 
 /** How finely a capture time is known: `to the second`, `to within 12 min`. */

@@ -271,6 +271,7 @@ async function readPhotos(where: Where) {
     select: {
       id: true,
       cameraId: true,
+      stepId: true,
       exifLocal: true,
       exifOffset: true,
       satelliteAt: true,
@@ -336,6 +337,8 @@ function likestPair(
     const { likeness } = photo.original
     if (likeness === null || photo.exifLocal === null) continue
     for (const other of others) {
+      // The course of one piece of work looks alike from end to end, and two works are two moments.
+      if (photo.stepId !== null && other.stepId !== null) continue
       const near =
         Math.abs(other.takenAt.getTime() - photo.takenAt.getTime()) <= day
       if (!near || other.original.likeness === null) continue

@@ -1,5 +1,9 @@
 import { expect, test } from 'vitest'
-import { clockWords, spanWidthWords } from '#core/time/clock-words'
+import {
+  clockWords,
+  guessedClockWords,
+  spanWidthWords,
+} from '#core/time/clock-words'
 import { span } from '#core/time/span'
 import { instant } from '#core/units'
 
@@ -33,4 +37,9 @@ test.each([
   const at = instant(Date.parse('2026-10-22T08:00:00Z'))
   const latest = instant(at + milliseconds)
   expect(spanWidthWords(span(at, at, latest))).toBe(words)
+})
+
+test('a guess at a clock does not say how closely it is known', () => {
+  const guess = { correctionSeconds: 4020, uncertaintySeconds: 31 }
+  expect(guessedClockWords(guess)).toBe('is 67 min slow')
 })

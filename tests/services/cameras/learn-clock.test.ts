@@ -12,7 +12,7 @@ import {
 import { database } from '#services/database/open-database'
 import { openPicture } from '#services/renditions/open-picture'
 import { renditionsIdle } from '#services/renditions/renditions'
-import { makeJob } from '../../support/make-job'
+import { makeJob, makeStep } from '../../support/make-job'
 import { makePhoto } from '../../support/make-photo'
 import { sendPhotos } from '../../support/send-photos'
 import { useWorkshop } from '../../support/workshop'
@@ -140,6 +140,27 @@ describe('the clock of a camera is learnt', () => {
     expect(await suggestClocks()).toMatchObject([
       { from: 'same-moment', photoId: ids[0], otherPhotoId: ids[1] },
     ])
+    // A step looks alike from its first photo to its last.
+    const db = await database()
+    const row = await db.photo.findUniqueOrThrow({ where: { id: ids[0] } })
+    const surfaces = await db.surface.findMany({
+      where: { piece: { jobId: row.jobId } },
+    })
+    const asWork = await makeStep(
+      row.jobId,
+      'strip',
+      surfaces.map((surface) => surface.id),
+    )
+    const place = (stepId: string | null) =>
+      db.$transaction([
+        db.photo.updateMany({
+          where: { id: { in: [...ids] } },
+          data: { stepId },
+        }),
+      ])
+    await place(asWork)
+    expect(await suggestClocks()).toEqual([])
+    await place(null)
     const learnt = await learnClockFromSameMoment(...ids, 20)
     if (!learnt.ok) throw new Error(learnt.refusal.detail)
     const { correctionSeconds, uncertaintySeconds } = learnt.value.clock
