@@ -2,7 +2,7 @@
  * The service worker: what was seen last can be seen without a network.
  *
  * Hashed files never change, so the kept copy answers. Pages are asked for first and kept for when nobody answers; then
- * the page says so (`data-kept` on its root element). Everything else goes by: above all what is sent, which must never
+ * the page says so (`data-kept` on its root element; `instead` where another page was asked for). Everything else goes by: above all what is sent, which must never
  * pass through here. A browser that is let in no more keeps no pages: the files are the program's own and stay.
  */
 const version = 'coatbook-2'
@@ -12,6 +12,8 @@ const pages = `${version}-pages`
 const first = ['/', '/snap']
 /** Where whoever is not let in ends; never kept. */
 const strangers = ['/sign-in', '/pair']
+/** The bench has this behind its address where it is shown in place of a page that is not kept. */
+const instead = '?instead'
 const mostFiles = 200
 const mostPages = 40
 /** A server that takes longer on a local network is as good as gone, when there is a kept page. */
@@ -126,10 +128,10 @@ async function networkFirst(event, url) {
   } catch (error) {
     const shown = kept ?? (await cache.match('/'))
     if (shown === undefined) throw error
-    // Another page than the one that was asked for belongs at its own address.
+    // Another page than the one that was asked for belongs at its own address, and says that it is another.
     return kept === undefined && url.pathname !== '/'
-      ? Response.redirect('/', 302)
-      : marked(shown)
+      ? Response.redirect(`/${instead}`, 302)
+      : marked(shown, url.search === instead ? 'instead' : '')
   }
 }
 
@@ -149,9 +151,9 @@ function impatience() {
 }
 
 /** A kept page, with a mark on it by which its style shows that it is one. */
-async function marked(page) {
+async function marked(page, how) {
   const text = await page.text()
-  return new Response(text.replace('<html ', '<html data-kept="" '), {
+  return new Response(text.replace('<html ', `<html data-kept="${how}" `), {
     headers: page.headers,
   })
 }

@@ -72,7 +72,7 @@ export function SnapBar({
         >
           <span className="truncate font-bold">{chosen.title}</span>
           <span
-            className={`text-small truncate ${setAside > 0 ? 'text-wet font-bold' : 'text-ink-soft'}`}
+            className={`text-small truncate ${setAside > 0 ? 'text-wet font-bold' : unreachable && waiting > 0 ? 'text-late font-bold' : 'text-ink-soft'}`}
           >
             {statusWords({ ...counts, waiting: waiting + queue.copying }) ??
               chosen.detail}

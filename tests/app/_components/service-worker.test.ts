@@ -9,7 +9,7 @@ function startWorker() {
   const caches = new Map<string, Map<string, Response>>()
   const listeners = new Map<string, Listener>()
   const asked: string[] = []
-  const workshop = { letsIn: false }
+  const workshop = { letsIn: false, answers: true }
   const pathOf = (request: string | { readonly url: string }) =>
     typeof request === 'string' ? request : new URL(request.url).pathname
   function open(name: string) {
@@ -27,6 +27,7 @@ function startWorker() {
   function fetchPage(request: string | { readonly url: string }) {
     const path = pathOf(request)
     asked.push(path)
+    if (!workshop.answers) return Promise.reject(new TypeError('no network'))
     const answer = new Response('<html lang="en">', {
       headers: { 'content-type': 'text/html; charset=utf-8' },
     })
@@ -49,7 +50,12 @@ function startWorker() {
     },
     fetch: fetchPage,
     URL,
-    Response,
+    // Redirects of the platform's own want a whole address, which a worker need not write.
+    Response: class extends Response {
+      static override redirect(to: string) {
+        return new Response(null, { status: 302, headers: { location: to } })
+      }
+    },
     setTimeout: () => 0,
   })
   async function tell(type: string, values: Record<string, unknown> = {}) {
@@ -61,6 +67,7 @@ function startWorker() {
     })
     // What is answered may ask to be waited for in turn.
     for (let done = 0; done < waits.length; done++) await waits[done]
+    return waits
   }
   return {
     workshop,
@@ -75,6 +82,17 @@ function startWorker() {
           url: `https://workshop.test${path}`,
         },
       }),
+    /** Where a visit ends, and what is shown there. */
+    seen: async (path: string) => {
+      const [answer] = await tell('fetch', {
+        request: {
+          method: 'GET',
+          mode: 'navigate',
+          url: `https://workshop.test${path}`,
+        },
+      })
+      return (await answer) as Response
+    },
     keptPages: () =>
       [...caches]
         .filter(([name]) => name.endsWith('-pages'))
@@ -137,4 +155,24 @@ test('no page of the portfolio is kept: what its owner takes down must be gone h
   // A page of the journal that only begins alike is.
   await worker.visit('/portfolios')
   expect(worker.keptPages()).toEqual(['/', '/portfolios', '/snap'])
+})
+
+test('without a network a page that is not kept is named as missing, not passed off as the bench', async () => {
+  const worker = startWorker()
+  worker.workshop.letsIn = true
+  await worker.install()
+  worker.workshop.answers = false
+  const end = await worker.seen('/jobs/new')
+  expect(end.headers.get('location')).toBe('/?instead')
+  const bench = await worker.seen('/?instead')
+  expect(await bench.text()).toContain('data-kept="instead"')
+})
+
+test('a page that is kept says only that it is kept', async () => {
+  const worker = startWorker()
+  worker.workshop.letsIn = true
+  await worker.install()
+  worker.workshop.answers = false
+  const shown = await worker.seen('/snap')
+  expect(await shown.text()).toContain('data-kept=""')
 })
