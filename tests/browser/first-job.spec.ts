@@ -103,9 +103,11 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
     ])
     const list = page.getByRole('region', { name: 'Photos being sent' })
     // The one that broke is tried again by itself, after a pause.
-    await expect(list.getByText('Kept')).toHaveCount(7, { timeout: 30_000 })
+    await expect(list.getByText('Kept', { exact: true })).toHaveCount(7, {
+      timeout: 30_000,
+    })
     expect(broken).toBe(true)
-    await expect(list.getByText('Not taken')).toHaveCount(1)
+    await expect(list.getByText('Not taken', { exact: true })).toHaveCount(1)
     await expect(list).toContainText('not a picture')
     await expect(list.getByRole('button', { name: 'Send again' })).toHaveCount(
       0,
@@ -115,7 +117,7 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
       void dialog.accept()
     })
     await list.getByRole('button', { name: 'Discard' }).tap()
-    await expect(list.getByText('Not taken')).toHaveCount(0)
+    await expect(list.getByText('Not taken', { exact: true })).toHaveCount(0)
     await expect(page.getByText('7 photos, in order')).toBeVisible()
     // Local times as the phone recorded them, each with its offset.
     const days = page.getByRole('region', { name: /^\d+ \w+ \d{4}$/ })

@@ -1,7 +1,7 @@
 import type { BenchEntry } from '#core/bench/bench'
 import type { Journal } from '#core/journal/journal'
 import type { LaneStep, Timeline } from '#core/timeline/timeline'
-import { type Instant, addMinutes, minutesPerDay } from '#core/units'
+import { type Instant, addMinutes, instant, minutesPerDay } from '#core/units'
 
 /** For so long after its after photos a coat that says nothing of its cure may still get another. Common practice, no source. */
 const settledDays = 14
@@ -10,7 +10,8 @@ const settledDays = 14
  * What a job puts on the bench: each surface with a coat, its last one, and what comes next for it. What was done to it
  * since, such as a scuff that opens a window again, counts in what comes next; a surface that was stripped has no coat.
  *
- * Steps that nothing tells the time of are passed over. A coat that after photos were taken of is done once it has cured.
+ * Steps that nothing tells the time of are passed over. A job that has its after photos, with nothing
+ * done to it since, is done once all of it has cured.
  */
 export function benchEntries(
   journal: Journal,
@@ -24,11 +25,7 @@ export function benchEntries(
   const productOf = new Map(
     journal.products.map((product) => [product.id, product]),
   )
-  const lastAfter = journal.photos
-    .filter((photo) => photo.role === 'after')
-    .map((photo) => photo.taken.at)
-    .toSorted((one, other) => other - one)[0]
-  return timeline.lanes.flatMap(
+  const entries = timeline.lanes.flatMap(
     ({ piece, surface, steps, next }): readonly BenchEntry[] => {
       const last = steps.find((step) => step.id === next?.stepId)
       if (last?.finished === undefined || next === undefined) return []
@@ -40,7 +37,6 @@ export function benchEntries(
       const { readyAt, recoatBy, recoatByLatest, curedBy, curedByEarliest } =
         next
       const { windows, waitsFor, doubt } = next
-      const doneFrom = doneFromOf(last.finished.at, lastAfter, curedBy)
       return [
         {
           job,
@@ -60,7 +56,6 @@ export function benchEntries(
           ...(recoatByLatest !== undefined && { recoatByLatest }),
           ...(curedBy !== undefined && { curedBy }),
           ...(curedByEarliest !== undefined && { curedByEarliest }),
-          ...(doneFrom !== undefined && { doneFrom }),
           ...(windows !== undefined && { windows }),
           ...(waitsFor !== undefined && { waitsFor }),
           ...(doubt !== undefined && { doubt }),
@@ -69,16 +64,30 @@ export function benchEntries(
       ]
     },
   )
+  const doneFrom = doneFromOf(journal, timeline, entries)
+  return doneFrom === undefined
+    ? entries
+    : entries.map((entry) => ({ ...entry, doneFrom }))
 }
 
+/** From when on a job counts as done; undefined while it has no after photos or was worked on since. */
 function doneFromOf(
-  coatedAt: Instant,
-  lastAfter: Instant | undefined,
-  curedBy: Instant | undefined,
+  { photos }: Journal,
+  { lanes }: Timeline,
+  entries: readonly BenchEntry[],
 ): Instant | undefined {
-  if (lastAfter === undefined || lastAfter < coatedAt) return undefined
-  const settled = curedBy ?? addMinutes(lastAfter, settledDays * minutesPerDay)
-  return settled > lastAfter ? settled : lastAfter
+  const lastAfter = Math.max(
+    ...photos.flatMap(({ role, taken }) => (role === 'after' ? taken.at : [])),
+  )
+  const steps = lanes.flatMap((lane) => lane.steps)
+  const isOver = steps.every(
+    ({ finished }) => finished === undefined || finished.at <= lastAfter,
+  )
+  if (lastAfter === -Infinity || !isOver) return undefined
+  const after = instant(lastAfter)
+  const settled = addMinutes(after, settledDays * minutesPerDay)
+  const moments = entries.map(({ curedBy }) => curedBy ?? settled)
+  return instant(Math.max(after, ...moments))
 }
 
 function isTimed({ finished }: LaneStep): boolean {

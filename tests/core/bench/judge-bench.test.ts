@@ -191,9 +191,10 @@ test('a coat with after photos since leaves what is ready once it has cured, and
   expect(placeOf(judgeBench(late, days(21)))).toEqual([])
   expect(judgeBench(late, days(21)).done).toHaveLength(1)
   expect(nextChange(late, days(20))).toBe(days(21))
-  // Another coat came after that photo.
+  // It was worked on after that photo.
   const early = photographed(-2000)
   expect(placeOf(judgeBench(early, days(40)))).toEqual(['ready'])
+  expect(judgeBench(early, days(40)).done).toEqual([])
 })
 
 test('a stripped surface is on the bench until it is worked on', () => {
