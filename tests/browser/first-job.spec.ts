@@ -370,7 +370,9 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
     ] as const) {
       await page.getByRole('radio', { name }).check()
       const download = page.waitForEvent('download')
-      await page.getByRole('link', { name: `Download ${shape}` }).tap()
+      await page
+        .getByRole('link', { name: `Download the ${name.toLowerCase()} sheet` })
+        .tap()
       const file = await (await download).path()
       const sheet = sharp(file)
       const { width: w, height: h, exif, xmp, iptc } = await sheet.metadata()
