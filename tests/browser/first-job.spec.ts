@@ -51,6 +51,8 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
   page,
   request,
 }) => {
+  // The whole way at once: on a busy machine it takes the better part of a minute.
+  test.slow()
   await test.step('a job with two pieces', async () => {
     await page.goto('/')
     await expect(page.getByText('An empty bench')).toBeVisible()
