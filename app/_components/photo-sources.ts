@@ -1,5 +1,6 @@
-/** The longer sides of the two sizes in which a photo is shown large, in pixels; as in `make-renditions.ts`. */
-const longSides = { card: 800, screen: 1440 } as const
+import { renditionSizes } from '#core/photos/rendition-sizes'
+
+type LargeName = 'card' | 'screen'
 
 /**
  * Where a photo that is shown large comes from: the browser takes the smallest that is sharp on its screen. Give `sizes`
@@ -14,9 +15,9 @@ export function photoSources(photo: {
 }): { readonly src: string; readonly srcSet: string } {
   const { id, width = 1, height = 1 } = photo
   const across = width / Math.max(width, height)
-  const address = (name: keyof typeof longSides) => `/api/photos/${id}/${name}`
-  const source = (name: keyof typeof longSides) =>
-    `${address(name)} ${Math.round(longSides[name] * across)}w`
+  const address = (name: LargeName) => `/api/photos/${id}/${name}`
+  const source = (name: LargeName) =>
+    `${address(name)} ${Math.round(renditionSizes[name] * across)}w`
   return {
     src: address('screen'),
     srcSet: `${source('card')}, ${source('screen')}`,

@@ -10,7 +10,7 @@ import { now } from '#services/clock'
 import { closeDatabase, database } from '#services/database/open-database'
 import { keepPhotos } from '#services/intake/keep-photos'
 import { receiveUpload } from '#services/intake/receive-upload'
-import { renditionSizes } from '#services/renditions/make-renditions'
+import { renditionSizes } from '#core/photos/rendition-sizes'
 import { openPicture } from '#services/renditions/open-picture'
 import {
   renditionsAtOnce,

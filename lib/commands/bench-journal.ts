@@ -5,7 +5,7 @@ import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 import { toDate } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { closeDatabase, database } from '#services/database/open-database'
-import { renditionNames } from '#services/renditions/make-renditions'
+import { renditionNames } from '#core/photos/rendition-sizes'
 import { renditionPlace } from '#services/renditions/renditions'
 
 const photosPerJob = 50

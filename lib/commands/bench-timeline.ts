@@ -9,10 +9,7 @@ import { toDate } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { closeDatabase, database } from '#services/database/open-database'
 import { addJob } from '#services/jobs/jobs'
-import {
-  renditionNames,
-  renditionSizes,
-} from '#services/renditions/make-renditions'
+import { renditionNames, renditionSizes } from '#core/photos/rendition-sizes'
 import { renditionPlace } from '#services/renditions/renditions'
 import { buildIfChanged } from './build-if-changed'
 import { findBrowser } from './find-browser'

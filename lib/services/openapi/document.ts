@@ -52,7 +52,7 @@ import {
   stepMove,
 } from '#services/steps/schema'
 import { writeUpQuery } from '#services/write-ups/schema'
-import { renditionNames } from '#services/renditions/make-renditions'
+import { renditionNames } from '#core/photos/rendition-sizes'
 
 /** The description of the HTTP interface: OpenAPI 3.1, made from the schemas that check what comes in. */
 export function openApiDocument() {

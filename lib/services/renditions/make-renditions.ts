@@ -1,5 +1,10 @@
 import 'server-only'
 import type { OutputInfo } from 'sharp'
+import {
+  type RenditionName,
+  renditionNames,
+  renditionSizes,
+} from '#core/photos/rendition-sizes'
 import { writeWhole } from '#services/files/write-whole'
 import {
   type OriginalOptions,
@@ -7,22 +12,6 @@ import {
 } from '#services/renditions/open-original'
 import { openPicture } from '#services/renditions/open-picture'
 import { type Looks, looksOf } from '#services/renditions/looks-of'
-
-/** The sizes in which photos are shown, with their longer side in pixels, largest first. */
-export const renditionSizes = {
-  zoom: 2880,
-  screen: 1440,
-  card: 800,
-  thumb: 320,
-} as const
-export type RenditionName = keyof typeof renditionSizes
-
-export const renditionNames: readonly RenditionName[] = [
-  'zoom',
-  'screen',
-  'card',
-  'thumb',
-]
 
 /** Where renditions go. */
 export type RenditionPlace = {

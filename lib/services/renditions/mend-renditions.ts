@@ -2,7 +2,7 @@ import 'server-only'
 import { readdir, rm } from 'node:fs/promises'
 import path from 'node:path'
 import { openDataFolder } from '#services/database/open-database'
-import { renditionNames } from '#services/renditions/make-renditions'
+import { renditionNames } from '#core/photos/rendition-sizes'
 import { openPicture } from '#services/renditions/open-picture'
 import { readRendition, renditionPlace } from '#services/renditions/renditions'
 

@@ -8,7 +8,7 @@ import type { ByteRange } from '#services/photo-store/photo-store'
 import {
   type RenditionName,
   renditionNames,
-} from '#services/renditions/make-renditions'
+} from '#core/photos/rendition-sizes'
 import { readRendition } from '#services/renditions/renditions'
 
 /** The bytes of a photo in one form, ready to be sent. */
@@ -37,7 +37,7 @@ export async function readPhotoFile(
   if (rendition === undefined && form !== 'original') {
     return refused({
       kind: 'not-found',
-      detail: `Photos come as thumb, card, screen, zoom or original, not as ${form.slice(0, 40)}.`,
+      detail: `Photos come as ${renditionNames.toReversed().join(', ')} or original, not as ${form.slice(0, 40)}.`,
     })
   }
   const db = await database()

@@ -8,9 +8,11 @@ import { database, openDataFolder } from '#services/database/open-database'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import {
   type RenditionName,
+  renditionNames,
+} from '#core/photos/rendition-sizes'
+import {
   type RenditionPlace,
   makeRenditions,
-  renditionNames,
 } from '#services/renditions/make-renditions'
 import type { OriginalOptions } from '#services/renditions/open-original'
 import {

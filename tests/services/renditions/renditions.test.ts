@@ -8,7 +8,7 @@ import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import {
   type RenditionName,
   renditionNames,
-} from '#services/renditions/make-renditions'
+} from '#core/photos/rendition-sizes'
 import { openPicture } from '#services/renditions/open-picture'
 import { readPhotoFile } from '#services/renditions/read-photo-file'
 import {
