@@ -2,7 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { now } from '#services/clock'
-import { finishJob } from '#services/jobs/jobs'
+import { finishJob } from '#services/jobs/hand-over-job'
 import { requireLocalRequest } from '../_session'
 
 /** Shows the bench as it is now. */

@@ -7,12 +7,8 @@ import { type Instant, instant } from '#core/units'
 import { addAir } from '#services/air/air'
 import { keepPhotos } from '#services/intake/keep-photos'
 import { uploadLimits } from '#services/intake/receive-upload'
-import {
-  type JobOutline,
-  addJob,
-  changeJobFacts,
-  finishJob,
-} from '#services/jobs/jobs'
+import { finishJob } from '#services/jobs/hand-over-job'
+import { type JobOutline, addJob, changeJobFacts } from '#services/jobs/jobs'
 import { jobFacts, newJob } from '#services/jobs/schema'
 import {
   addCost,

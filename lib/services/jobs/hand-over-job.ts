@@ -11,6 +11,24 @@ import { touchJob } from '#services/database/touch-job'
 import { noJob } from '#services/jobs/jobs'
 import { readWorkshop } from '#services/workshop/workshop'
 
+/** Marks a job as finished, or opens it again with null. */
+export async function finishJob(
+  jobId: string,
+  finishedAt: Instant | null,
+  at: Instant = now(),
+): Promise<Result<undefined>> {
+  const db = await database()
+  return db.$transaction(async (transaction) => {
+    const job = await transaction.job.findUnique({
+      where: { id: jobId },
+      select: { id: true },
+    })
+    return job === null
+      ? noJob
+      : keepDays(transaction, jobId, { finishedAt: dateOrNull(finishedAt) }, at)
+  })
+}
+
 /**
  * Keeps when a job was sold and when it was delivered, which the finish rules hold against its cure.
  *
@@ -46,24 +64,44 @@ export async function handOverJob(
         field: wrong.day,
       })
     }
-    return keepChange(
+    return keepDays(
       transaction,
-      { jobId, kind: 'handed-over', now: at },
-      { stepIds: [], photoIds: [], handOverOf: jobId },
-      async () => {
-        await transaction.job.update({
-          where: { id: jobId },
-          data: {
-            soldAt: soldAt === null ? null : toDate(soldAt),
-            deliveredAt: deliveredAt === null ? null : toDate(deliveredAt),
-          },
-          select: { id: true },
-        })
-        await touchJob(transaction, jobId)
-        return ok(undefined)
-      },
+      jobId,
+      { soldAt: dateOrNull(soldAt), deliveredAt: dateOrNull(deliveredAt) },
+      at,
     )
   })
+}
+
+/** Writes the days down, as a change that can be undone. */
+function keepDays(
+  transaction: Transaction,
+  jobId: string,
+  days: {
+    readonly finishedAt?: Date | null
+    readonly soldAt?: Date | null
+    readonly deliveredAt?: Date | null
+  },
+  at: Instant,
+): Promise<Result<undefined>> {
+  return keepChange(
+    transaction,
+    { jobId, kind: 'handed-over', now: at },
+    { stepIds: [], photoIds: [], handOverOf: jobId },
+    async () => {
+      await transaction.job.update({
+        where: { id: jobId },
+        data: days,
+        select: { id: true },
+      })
+      await touchJob(transaction, jobId)
+      return ok(undefined)
+    },
+  )
+}
+
+function dateOrNull(at: Instant | null): Date | null {
+  return at === null ? null : toDate(at)
 }
 
 /** The first moment that a photo or a step of the job can be of. */

@@ -23,7 +23,7 @@ export type JobSummary = {
     readonly name: string
     readonly kind: string
   }[]
-  /** The newest photo worth showing: an after, else whatever was taken last. */
+  /** What it is shown by: an after where there is one, else what was taken last of the work. */
   readonly coverPhotoId: string | null
 }
 
@@ -331,36 +331,6 @@ export async function changeJobFacts(
             client: facts.client,
             brief: facts.brief,
           },
-          select: { id: true },
-        })
-        await touchJob(transaction, jobId)
-        return ok(undefined)
-      },
-    )
-  })
-}
-
-/** Marks a job as finished, or opens it again with null. */
-export async function finishJob(
-  jobId: string,
-  finishedAt: Instant | null,
-  at: Instant = now(),
-): Promise<Result<undefined>> {
-  const db = await database()
-  return db.$transaction(async (transaction) => {
-    const job = await transaction.job.findUnique({
-      where: { id: jobId },
-      select: { id: true },
-    })
-    if (job === null) return noJob
-    return keepChange(
-      transaction,
-      { jobId, kind: 'handed-over', now: at },
-      { stepIds: [], photoIds: [], handOverOf: jobId },
-      async () => {
-        await transaction.job.update({
-          where: { id: jobId },
-          data: { finishedAt: finishedAt === null ? null : toDate(finishedAt) },
           select: { id: true },
         })
         await touchJob(transaction, jobId)

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest'
 import { instant } from '#core/units'
 import { database } from '#services/database/open-database'
+import { finishJob } from '#services/jobs/hand-over-job'
 import {
   addJob,
   addPiece,
   addSurface,
   changeJobFacts,
-  finishJob,
   readJob,
   readJobs,
 } from '#services/jobs/jobs'

@@ -6,14 +6,9 @@ import { readLocal } from '#core/time/zone'
 import type { Instant } from '#core/units'
 import { putInBin } from '#services/bin/bin-parts'
 import { now } from '#services/clock'
-import {
-  addPiece,
-  addSurface,
-  changeJobFacts,
-  finishJob,
-} from '#services/jobs/jobs'
+import { addPiece, addSurface, changeJobFacts } from '#services/jobs/jobs'
 import { jobFacts, newPiece, surfaceName } from '#services/jobs/schema'
-import { handOverJob } from '#services/jobs/hand-over-job'
+import { finishJob, handOverJob } from '#services/jobs/hand-over-job'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../_components/action-form.client'
 import { moneyOf, numberOf, refusedFields, textOf } from '../../../_form-state'
