@@ -23,7 +23,7 @@ import {
 import { notInBin } from '#services/bin/bin'
 import { toDate, toInstant } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
-import { database } from '#services/database/open-database'
+import { type Transaction, database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 import { noJob } from '#services/jobs/jobs'
 import { type NewPair, handPoints } from '#services/pairs/schema'
@@ -163,18 +163,13 @@ export async function judgePair(
   belong: boolean,
   now: Instant,
 ): Promise<Result<undefined>> {
-  const db = await database()
-  return db.$transaction(async (transaction) => {
-    const { count } = await transaction.pair.updateMany({
-      where: { id: pairId, jobId },
-      data: belong
-        ? { confirmedAt: toDate(now), separatedAt: null }
-        : { confirmedAt: null, separatedAt: toDate(now) },
-    })
-    if (count === 0) return noPair
-    await touchJob(transaction, jobId)
-    return ok(undefined)
-  })
+  return changePair(
+    jobId,
+    pairId,
+    belong
+      ? { confirmedAt: toDate(now), separatedAt: null }
+      : { confirmedAt: null, separatedAt: toDate(now) },
+  )
 }
 
 /**
@@ -188,33 +183,24 @@ export async function alignByHand(
   points: HandPoints,
   now: Instant,
 ): Promise<Result<undefined>> {
-  const row = (await readRows(jobId)).find(({ id }) => id === pairId)
-  if (row === undefined) return noPair
-  const before = toAlignedPhoto(row.before)
-  const after = toAlignedPhoto(row.after)
+  const pair = await readToAlign(jobId, pairId)
+  if (pair === undefined) return noPair
+  const { before, after, confirmedAt } = pair
   const laid = mapByHand(points, before.size, after.size)
   if ('doubt' in laid) {
     return refused({ kind: 'invalid', detail: handDoubtSentence(laid.doubt) })
   }
-  const db = await database()
-  return db.$transaction(async (transaction) => {
-    const { count } = await transaction.pair.updateMany({
-      where: { id: pairId, jobId },
-      data: {
-        how: 'by-hand',
-        homography: JSON.stringify(laid.homography),
-        handPoints: JSON.stringify(points),
-        model: 'homography',
-        confidence: 1,
-        doubt: null,
-        turns: turnsOf(before, after),
-        confirmedAt: row.confirmedAt ?? toDate(now),
-        separatedAt: null,
-      },
-    })
-    if (count === 0) return noPair
-    await touchJob(transaction, jobId)
-    return ok(undefined)
+  const state: PairState = {
+    how: 'by-hand',
+    homography: laid.homography,
+    model: 'homography',
+    confidence: 1,
+  }
+  return changePair(jobId, pairId, {
+    ...columnsOf(state, before, after),
+    handPoints: JSON.stringify(points),
+    confirmedAt: confirmedAt ?? toDate(now),
+    separatedAt: null,
   })
 }
 
@@ -227,19 +213,37 @@ export async function alignByPictures(
   jobId: string,
   pairId: string,
 ): Promise<Result<undefined>> {
-  const row = (await readRows(jobId)).find(({ id }) => id === pairId)
-  if (row === undefined) return noPair
-  const before = toAlignedPhoto(row.before)
-  const after = toAlignedPhoto(row.after)
+  const pair = await readToAlign(jobId, pairId)
+  if (pair === undefined) return noPair
+  const { before, after } = pair
   const state = await alignPhotos(before, after)
   if (state.how === 'none' && state.doubt === 'gave-up') {
     return refused({ kind: 'conflict', detail: doubtSentence(state.doubt) })
   }
+  return changePair(jobId, pairId, columnsOf(state, before, after))
+}
+
+async function readToAlign(jobId: string, pairId: string) {
+  const row = (await readRows(jobId)).find(({ id }) => id === pairId)
+  return row === undefined
+    ? undefined
+    : {
+        before: toAlignedPhoto(row.before),
+        after: toAlignedPhoto(row.after),
+        confirmedAt: row.confirmedAt,
+      }
+}
+
+async function changePair(
+  jobId: string,
+  pairId: string,
+  data: Parameters<Transaction['pair']['updateMany']>[0]['data'],
+): Promise<Result<undefined>> {
   const db = await database()
   return db.$transaction(async (transaction) => {
     const { count } = await transaction.pair.updateMany({
       where: { id: pairId, jobId },
-      data: columnsOf(state, before, after),
+      data,
     })
     if (count === 0) return noPair
     await touchJob(transaction, jobId)
