@@ -1,5 +1,5 @@
 import type { Journal, Step } from '#core/journal/journal'
-import { stepTimes, uncheckedCameras } from '#core/timeline/step-times'
+import { stepTimesIn } from '#core/timeline/step-times'
 import type { Instant } from '#core/units'
 import { localText } from '../../_local-text'
 import type { StepValues } from './_components/step-fields.client'
@@ -10,11 +10,7 @@ export function stepValues(
   step: Step,
   zone: string,
 ): StepValues {
-  const times = stepTimes(
-    step,
-    journal.photos.filter(({ stepId }) => stepId === step.id),
-    uncheckedCameras(journal),
-  )?.faceTime
+  const times = stepTimesIn(journal, step)?.faceTime
   return {
     kind: step.kind,
     surfaces: step.surfaces.map((on) => on.surfaceId),

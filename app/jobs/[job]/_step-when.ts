@@ -1,7 +1,7 @@
 import type { Journal, Step } from '#core/journal/journal'
 import { type MomentStyle, momentWords, timeOfDay } from '#core/time/moments'
 import { startOfDay } from '#core/time/zone'
-import { stepTimes, uncheckedCameras } from '#core/timeline/step-times'
+import { stepTimesIn } from '#core/timeline/step-times'
 import type { Instant } from '#core/units'
 
 /** When a step was, and what says so: `today 09:10 to 09:42, by its photos`; undefined where nothing tells yet. */
@@ -11,8 +11,7 @@ export function stepWhen(
   present: Instant,
   style: MomentStyle,
 ): string | undefined {
-  const photos = journal.photos.filter(({ stepId }) => stepId === step.id)
-  const times = stepTimes(step, photos, uncheckedCameras(journal))
+  const times = stepTimesIn(journal, step)
   if (times === undefined) return undefined
   const from = times.faceTime.started.at
   const to = times.faceTime.finished.at
@@ -22,7 +21,7 @@ export function stepWhen(
       ? timeOfDay(to, style)
       : momentWords(to, present, style)
   const span = timeOfDay(from, style) === end ? start : `${start} to ${end}`
-  return `${span}, ${sourceWords(step, photos.length)}`
+  return `${span}, ${sourceWords(step, step.photoIds.length)}`
 }
 
 function sourceWords(

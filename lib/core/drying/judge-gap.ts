@@ -15,6 +15,7 @@ import {
   type OpenStretch,
   type Preparation,
   type TimeWindow,
+  closedBefore,
   isOpenTo,
   labelTimes,
 } from '#core/drying/recoat-windows'
@@ -438,12 +439,11 @@ function betweenSentence(
   { prepared }: Gap,
 ): string {
   if (verdict !== 'too-soon') return ''
-  const before = windows.findLast(
-    (one) =>
-      one.isStated &&
-      isOpenTo(one, prepared) &&
-      one.fromMinutes < window.fromMinutes &&
-      one.toMinutes + roundingMinutes < waits.greatest.low,
+  const before = closedBefore(
+    windows,
+    window.fromMinutes,
+    waits.greatest.low - roundingMinutes,
+    prepared,
   )
   return before === undefined
     ? ''

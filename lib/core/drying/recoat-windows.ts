@@ -135,6 +135,28 @@ export function isOpenTo(
   )
 }
 
+/**
+ * The window before a later one that the label itself gives and that had closed after so long a wait; undefined where none
+ * had. In between nothing may go on.
+ *
+ * @param fromMinutes the start of the later one
+ * @param waitedMinutes on the clock of recoat windows
+ */
+export function closedBefore(
+  windows: readonly TimeWindow[],
+  fromMinutes: number,
+  waitedMinutes: number,
+  prepared: Preparation | undefined,
+): TimeWindow | undefined {
+  return windows.findLast(
+    (one) =>
+      one.isStated &&
+      isOpenTo(one, prepared) &&
+      one.fromMinutes < fromMinutes &&
+      one.toMinutes < waitedMinutes,
+  )
+}
+
 type PlainWindow = Omit<TimeWindow, 'shown'>
 
 function labelTimesOf(

@@ -1,5 +1,5 @@
 import type { DryCheck } from '#core/drying/dry-check'
-import { recoatWindows } from '#core/drying/recoat-windows'
+import { closedBefore, labelTimes } from '#core/drying/recoat-windows'
 import { type DraftStep, withDraft } from '#core/finish/with-draft'
 import type { Journal } from '#core/journal/journal'
 import type { Units } from '#core/measures/units-of-measure'
@@ -67,18 +67,16 @@ export function draftWaits(
 /** Whether a surface is between two windows of the label that it is held against. */
 function isBetween(
   { steps, products }: Journal,
-  { from, verdict, purpose, elapsed, label }: DryCheck,
+  { from, verdict, purpose, elapsed, label: { min } }: DryCheck,
 ): boolean {
-  const min = label.min
   if (verdict !== 'too-soon' || purpose !== 'recoat' || min === undefined) {
     return false
   }
   const productId = steps.find((step) => step.id === from)?.productId
-  const product = products.find((one) => one.id === productId)
-  return recoatWindows(product?.label ?? {}).some(
-    ({ toMinutes }) =>
-      toMinutes !== undefined && toMinutes < min && toMinutes < elapsed.low,
-  )
+  const label = products.find((one) => one.id === productId)?.label
+  const windows = label && labelTimes(label, 'recoat')?.windows
+  // Whatever a window asks for first, it has closed.
+  return closedBefore(windows ?? [], min, elapsed.low, 'sand') !== undefined
 }
 
 function isTold(verdict: DryCheck['verdict']): verdict is DraftWait['verdict'] {

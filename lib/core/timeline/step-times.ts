@@ -113,6 +113,18 @@ export function stepTimes(
   }
 }
 
+/** When a step of a journal happened, by its typed times and its photos: see {@link stepTimes}. One step; for many call that with what they share. */
+export function stepTimesIn(
+  journal: Pick<Journal, 'photos' | 'cameras'>,
+  step: Step,
+): StepTimes | undefined {
+  return stepTimes(
+    step,
+    journal.photos.filter(({ stepId }) => stepId === step.id),
+    uncheckedCameras(journal),
+  )
+}
+
 function isDoubted(
   photo: Photo,
   unchecked: { has(cameraId: string): boolean },

@@ -2,7 +2,7 @@ import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { isStepOver } from '#core/snap/snap-target'
 import { momentWords } from '#core/time/moments'
-import { stepTimes, uncheckedCameras } from '#core/timeline/step-times'
+import { stepTimesIn } from '#core/timeline/step-times'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { readProducts } from '#services/shelf/products'
@@ -48,8 +48,7 @@ export default async function StepPage({
   const photos = journal.photos.filter((photo) => photo.stepId === id)
   const surfaceIds = step.surfaces.map((on) => on.surfaceId)
   const names = surfacesWords(journal.pieces, surfaceIds)
-  const ended = stepTimes(step, photos, uncheckedCameras(journal))?.time
-    .finished.latest
+  const ended = stepTimesIn(journal, step)?.time.finished.latest
   return (
     <div className="max-w-2xl">
       <h2 className="text-lead font-bold">
