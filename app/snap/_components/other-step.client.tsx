@@ -1,6 +1,7 @@
 'use client'
 
 import { useState } from 'react'
+import { SurfaceChoices } from '../../_components/surface-choices.client'
 import type { SnapChoice } from '../snap-choice'
 
 /** What another step can be made of, in plain values. */
@@ -110,29 +111,12 @@ export function OtherStep({
       <fieldset>
         <legend className="mb-1.5 font-semibold">On which surfaces</legend>
         <div className="flex flex-col gap-3">
-          {chosen?.pieces.map((piece) => (
-            <div key={piece.id} role="group" aria-label={piece.name}>
-              <p className="text-ink-soft mb-1">{piece.name}</p>
-              <div className="flex flex-wrap gap-2">
-                {piece.surfaces.map((surface) => (
-                  <label key={surface.id} className="choice">
-                    <input
-                      type="checkbox"
-                      checked={surfaces.includes(surface.id)}
-                      onChange={(event) => {
-                        setSurfaces(
-                          event.target.checked
-                            ? [...surfaces, surface.id]
-                            : surfaces.filter((one) => one !== surface.id),
-                        )
-                      }}
-                    />
-                    {surface.name}
-                  </label>
-                ))}
-              </div>
-            </div>
-          ))}
+          <SurfaceChoices
+            pieces={chosen?.pieces ?? []}
+            namesPieces
+            chosen={surfaces}
+            onChange={setSurfaces}
+          />
         </div>
       </fieldset>
       <label className="flex flex-col gap-1.5 font-semibold">

@@ -1,6 +1,7 @@
 'use client'
 
 import { type ReactNode, useState } from 'react'
+import { SurfaceChoices } from '../../../../_components/surface-choices.client'
 import {
   type OwnStep,
   type PlaceOption,
@@ -298,32 +299,14 @@ function OwnStepFields({
           </label>
         )}
       </div>
-      {parts.pieces.map((piece) => (
-        <div key={piece.id} role="group" aria-label={piece.name}>
-          {parts.pieces.length > 1 && (
-            <p className="text-ink-soft mb-1">{piece.name}</p>
-          )}
-          <div className="flex flex-wrap gap-2">
-            {piece.surfaces.map((surface) => (
-              <label key={surface.id} className="choice">
-                <input
-                  type="checkbox"
-                  checked={surfaces.includes(surface.id)}
-                  onChange={(event) => {
-                    onChange({
-                      ...step,
-                      surfaces: event.target.checked
-                        ? [...surfaces, surface.id]
-                        : surfaces.filter((one) => one !== surface.id),
-                    })
-                  }}
-                />
-                {surface.name}
-              </label>
-            ))}
-          </div>
-        </div>
-      ))}
+      <SurfaceChoices
+        pieces={parts.pieces}
+        namesPieces={parts.pieces.length > 1}
+        chosen={surfaces}
+        onChange={(chosen) => {
+          onChange({ ...step, surfaces: chosen })
+        }}
+      />
       {(kind === '' || surfaces.length === 0) && (
         <p className="text-late text-small font-semibold">
           {kind === ''
