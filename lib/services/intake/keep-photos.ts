@@ -238,8 +238,8 @@ async function keepOne(
   const { arrival } = file
   const store = await openPhotoStore()
   const metadata = await readMetadata(arrival.path, picture.kind)
-  await store.keep(arrival)
   try {
+    await store.keep(arrival)
     const kept = await recordOnce({
       file,
       picture,

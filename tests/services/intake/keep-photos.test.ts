@@ -1,5 +1,11 @@
 import { createHash } from 'node:crypto'
-import { existsSync, readFileSync, readdirSync } from 'node:fs'
+import {
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+} from 'node:fs'
 import path from 'node:path'
 import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
@@ -572,6 +578,18 @@ test('renditions come after the answer and are all there when the queue is empty
   expect(made.filter((name) => name.endsWith('.webp'))).toHaveLength(
     renditionNames.length,
   )
+})
+
+test('a photo that could not be put in its place does not keep its bytes from being removed later', async () => {
+  const job = await makeJob()
+  const bytes = await makePhoto()
+  const sha256 = createHash('sha256').update(bytes).digest('hex')
+  const store = await openPhotoStore()
+  // A folder where the file belongs.
+  mkdirSync(store.path(sha256), { recursive: true })
+  await expect(sendPhotos(job.id, [['a.jpg', bytes]])).rejects.toThrow()
+  rmSync(store.path(sha256), { recursive: true })
+  expect(await store.remove(sha256, () => Promise.resolve(true))).toBe(true)
 })
 
 test('a part whose header cannot be read ends the upload at once, whatever follows it', async () => {
