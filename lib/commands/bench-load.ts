@@ -6,6 +6,7 @@ import path from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
 import { buildIfChanged } from './build-if-changed'
 import { freePort, ipv4Loopback } from './loopback'
+import { type Acknowledged, countLost } from './lost-photos'
 import { spawnServer, untilReady } from './spawn-server'
 import { withComment } from './with-comment'
 
@@ -17,7 +18,6 @@ const pauseMilliseconds = 500
 /** How much more the server may hold in the last third of the time than in the second. */
 const targetGrowth = 1.25
 
-type Acknowledged = { readonly id: string; readonly sha256: string }
 type Tally = { readonly milliseconds: number[]; readonly faults: string[] }
 
 /**
@@ -59,7 +59,7 @@ export async function benchLoad(root: string): Promise<void> {
         read(url, job, kept, reader, until, reads),
       ),
     ])
-    const lost = await lostOf(url, kept)
+    const lost = await countLost(url, kept)
     report('load-uploads', phones, uploads, floor)
     report('load-reads', readers, reads, floor)
     const growth = growthOf(memory)
@@ -200,20 +200,6 @@ async function tried(
   } catch (error) {
     faults.push(error instanceof Error ? error.message : String(error))
   }
-}
-
-async function lostOf(
-  url: string,
-  kept: readonly Acknowledged[],
-): Promise<number> {
-  let lost = 0
-  for (const { id, sha256 } of kept) {
-    const answer = await fetch(`${url}/api/photos/${id}/original`)
-    const bytes = Buffer.from(await answer.arrayBuffer())
-    const found = createHash('sha256').update(bytes).digest('hex')
-    if (!answer.ok || found !== sha256) lost += 1
-  }
-  return lost
 }
 
 /** The memory of the server each second, in megabytes; none where the system does not tell. */

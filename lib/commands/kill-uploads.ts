@@ -4,6 +4,7 @@ import path from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
 import Database from 'libsql'
 import { dataFolder } from '#services/settings/data-folder'
+import { type Acknowledged, countLost } from './lost-photos'
 import { withComment } from './with-comment'
 
 /** A server that can be killed. */
@@ -33,8 +34,6 @@ const mostAcknowledged = 6
 const furtherMilliseconds = 60
 const sentAgain = 0.1
 
-type Acknowledged = { readonly id: string; readonly sha256: string }
-
 /**
  * Kills a server at random moments while three phones send it photos, starts it again each time, and looks whether every
  * photo that it acknowledged is there.
@@ -56,15 +55,15 @@ export async function killUploads(
   const all: Acknowledged[] = []
   for (let round = 0; round < kills; round += 1) {
     const victim = await start()
-    lost += await lostOf(victim.url, before)
+    lost += await countLost(victim.url, before)
     before = await sendUntilKilled(victim, job, photos, round)
     acknowledged += before.length
     all.push(...before)
   }
   const last = await start()
-  lost += await lostOf(last.url, before)
+  lost += await countLost(last.url, before)
   // Once more all of them: a later kill must not take what an earlier one left.
-  lost += await lostOf(last.url, all.slice(0, -before.length || undefined))
+  lost += await countLost(last.url, all.slice(0, -before.length || undefined))
   await last.kill()
   return { kills, acknowledged, lost, ...examine(root) }
 }
@@ -139,20 +138,6 @@ function idIn(answer: unknown): string | undefined {
       ? Reflect.get(first, 'id')
       : undefined
   return typeof id === 'string' ? id : undefined
-}
-
-async function lostOf(
-  url: string,
-  photos: readonly Acknowledged[],
-): Promise<number> {
-  let lost = 0
-  for (const { id, sha256 } of photos) {
-    const answer = await fetch(`${url}/api/photos/${id}/original`)
-    const bytes = Buffer.from(await answer.arrayBuffer())
-    const found = createHash('sha256').update(bytes).digest('hex')
-    if (!answer.ok || found !== sha256) lost += 1
-  }
-  return lost
 }
 
 /** Looks into the data folder itself, without a word of the program's: records against files. */
