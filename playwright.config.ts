@@ -5,13 +5,14 @@ import { defineConfig, devices } from '@playwright/test'
 import { findBrowser } from './lib/commands/find-browser'
 import { freePort } from './lib/commands/loopback'
 
-// The configuration is read again in every worker; all of them must speak of one server.
-const port = (process.env['COATBOOK_BROWSER_TEST_PORT'] ??= String(
-  await freePort(),
-))
+// The configuration is read again in every worker; all of them must speak of the same servers.
 const folder = (process.env['COATBOOK_BROWSER_TEST_DATA'] ??= mkdtempSync(
   path.join(tmpdir(), 'coatbook-browser-'),
 ))
+const used = await portOf('COATBOOK_BROWSER_TEST_PORT')
+// The way from an empty journal needs one that no other test has written in.
+const empty = await portOf('COATBOOK_BROWSER_TEST_EMPTY_PORT')
+const fromEmpty = '**/first-job.spec.ts'
 const browser = findBrowser()
 
 export default defineConfig({
@@ -22,7 +23,6 @@ export default defineConfig({
   timeout: 60_000,
   use: {
     ...devices['Desktop Chrome'],
-    baseURL: `http://localhost:${port}`,
     locale: 'en-GB',
     timezoneId: 'Europe/London',
     trace: 'retain-on-failure',
@@ -42,17 +42,41 @@ export default defineConfig({
       ],
     },
   },
-  webServer: {
+  projects: [
+    {
+      name: 'from an empty journal',
+      testMatch: fromEmpty,
+      use: { baseURL: baseOf(empty) },
+    },
+    {
+      name: 'in a journal',
+      testIgnore: fromEmpty,
+      use: { baseURL: baseOf(used) },
+    },
+  ],
+  webServer: [serverAt(empty, 'empty'), serverAt(used, 'used')],
+})
+
+async function portOf(variable: string): Promise<string> {
+  return (process.env[variable] ??= String(await freePort()))
+}
+
+function baseOf(port: string): string {
+  return `http://localhost:${port}`
+}
+
+function serverAt(port: string, data: string) {
+  return {
     command: 'npm start',
-    url: `http://localhost:${port}/api/health`,
+    url: `${baseOf(port)}/api/health`,
     timeout: 180_000,
     reuseExistingServer: false,
-    gracefulShutdown: { signal: 'SIGTERM', timeout: 10_000 },
+    gracefulShutdown: { signal: 'SIGTERM' as const, timeout: 10_000 },
     env: {
       PORT: port,
-      COATBOOK_DATA: folder,
+      COATBOOK_DATA: path.join(folder, data),
       COATBOOK_DEMO: 'off',
       COATBOOK_ZONE: 'Europe/London',
     },
-  },
-})
+  }
+}
