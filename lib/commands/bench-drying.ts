@@ -191,7 +191,8 @@ function time(
 
 /** Has every sentence of a timeline written. */
 function readWords(timeline: Timeline): void {
-  for (const { checks } of timeline.lanes) {
+  for (const { checks, next } of timeline.lanes) {
+    if (next?.reason === '') throw new Error('a forecast says why')
     for (const { reason, advice } of checks) {
       if (reason === advice) throw new Error('a reason says what to do')
     }

@@ -144,12 +144,16 @@ function momentsOf({ at }: Columns, hold: number, longest: number): number {
 export function stretchOf(course: AirCourse, moment: number): number {
   const { at } = course
   const last = at.length - 1
-  const first = at[0] ?? Infinity
-  if (moment < first) return -1
-  const end = at[last] ?? Infinity
-  if (moment >= end) return last
-  // Readings mostly come at even intervals, so the first guess is seldom far off.
-  const guess = Math.floor(((moment - first) / (end - first)) * last)
+  if (moment < (at[0] ?? Infinity)) return -1
+  if (moment >= (at[last] ?? Infinity)) return last
+  // Readings mostly come at even intervals, so the first guess is seldom far off. The air held before the first of them
+  // and after the last is longer than that.
+  const first = at[1] ?? NaN
+  const end = at[last - 1] ?? NaN
+  const guess =
+    end > first
+      ? 1 + Math.floor(((moment - first) / (end - first)) * (last - 2))
+      : 1
   return countUpTo(at, moment, guess, true) - 1
 }
 

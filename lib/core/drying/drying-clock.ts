@@ -81,6 +81,17 @@ export function dryingClocks(course: AirCourse): DryingClocks {
     return made
   }
 
+  const windowClock = (reference: ReferenceAir): Accumulation => {
+    const referencePace = paceIn('oxidation', reference)
+    return accumulate(
+      course,
+      valuesOf('oxidation').map((pace) =>
+        windowSpeed(shareOf(pace, referencePace)),
+      ),
+      1,
+    )
+  }
+
   const make = (chemistry: Chemistry, reference: ReferenceAir): DryingClock => {
     const base = { course, means }
     const names = pacesOf[chemistry]
@@ -98,13 +109,13 @@ export function dryingClocks(course: AirCourse): DryingClocks {
       values: valuesOf(pace),
       reference: paceIn(pace, reference),
     }))
-    const shares = new Float64Array(knots).fill(1)
-    for (const { values, reference: referencePace } of ruling) {
+    const shares = new Float64Array(knots)
+    ruling.forEach(({ values, reference: referencePace }, turn) => {
       for (let i = 0; i < knots; i++) {
         const share = shareOf(values[i] ?? 0, referencePace)
-        if (share < (shares[i] ?? 0)) shares[i] = share
+        shares[i] = Math.min(turn === 0 ? 1 : (shares[i] ?? 1), share)
       }
-    }
+    })
     let lowValues = shares
     for (let i = 0; i < knots; i++) {
       const share = shares[i] ?? 0
@@ -115,16 +126,7 @@ export function dryingClocks(course: AirCourse): DryingClocks {
     }
     const high = accumulate(course, shares, 1)
     const low = lowValues === shares ? high : accumulate(course, lowValues, 1)
-    const window =
-      chemistry === 'aerosol'
-        ? accumulate(
-            course,
-            valuesOf('oxidation').map((pace) =>
-              windowSpeed(shareOf(pace, paceIn('oxidation', reference))),
-            ),
-            1,
-          )
-        : unmodelled
+    const window = chemistry === 'aerosol' ? windowClock(reference) : unmodelled
     const ahead = { ...low, after: lowValues[knots - 1] ?? 1 }
     return {
       ...base,
@@ -174,6 +176,10 @@ export function ranBetween(
   start: Instant,
   end: Instant,
 ): number {
+  if (end <= start) return 0
+  // Nothing is known of the air: the clock runs evenly.
+  if (clock.course.at.length === 0)
+    return ((end - start) / millisecondsPerMinute) * clock.unknown
   return Math.max(0, totalAt(clock, end) - totalAt(clock, start))
 }
 

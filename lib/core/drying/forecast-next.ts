@@ -46,6 +46,7 @@ export type Outlook = {
   readonly windows: readonly ComingWindow[]
   /** From when on the coat stands what comes after coating. */
   readonly uses: readonly ReadyFor[]
+  /** Written when somebody reads it, since words take longer than all the rest; a copy by spreading leaves it behind. */
   readonly reason: string
 }
 
@@ -87,23 +88,15 @@ export function forecastNext(
       }),
     }),
   }
-  const curing =
-    cureDays === undefined
-      ? []
-      : [
-          `Fully cured after ${lengthOfTime(cureDays * minutesPerDay, 'up')} by the label, later where it stays cold or damp.`,
-        ]
   const label = labelTimes(coat.label, 'recoat')
   const ruling =
     label?.windows.find((window) => isOpenTo(window, prepared)) ??
     label?.windows[0]
   if (label === undefined || ruling === undefined) {
-    return {
-      ...cured,
-      windows: [],
-      uses: readyFor(coated, coat, clocks),
-      reason: ['The label gives no recoat time.', ...curing].join(' '),
-    }
+    return withReason(
+      { ...cured, windows: [], uses: readyFor(coated, coat, clocks) },
+      () => ['The label gives no recoat time.', ...curingSentence(cureDays)],
+    )
   }
   const clock = clocks(coat)
   const thickness =
@@ -138,58 +131,79 @@ export function forecastNext(
             },
           ]
         })
-  const required = timeToRun(
-    clock.high,
-    coated.earliest,
-    ruling.fromMinutes * thickness,
+  return withReason(
+    {
+      ...(opens !== undefined && { readyAt: opens }),
+      ...(recoat.closes !== undefined && { recoatBy: recoat.closes }),
+      ...(recoat.closesLatest !== undefined && {
+        recoatByLatest: recoat.closesLatest,
+      }),
+      ...cured,
+      windows,
+      uses: readyFor(coated, coat, clocks),
+    },
+    () => {
+      const required = timeToRun(
+        clock.high,
+        coated.earliest,
+        ruling.fromMinutes * thickness,
+      )
+      return [
+        label.hasMinimum
+          ? dryingSentences({
+              purpose: 'recoat',
+              basis: label.basis,
+              labelMinutes: ruling.fromMinutes,
+              reference: coat.label.reference,
+              isModelled: clock.isModelled,
+              air: meanAir(
+                clock,
+                coated.earliest,
+                addMinutes(coated.earliest, required),
+              ),
+              requiredMinutes: required,
+              isPoor: opens === undefined,
+              filmFactor: thickness,
+              filmRatio: coat.filmRatio,
+              filmWords: coat.filmWords,
+              units,
+            })
+          : 'The label gives no least wait.',
+        ...aheadSentence(clock, coated.latest, opens?.latest),
+        ...(isOpenTo(ruling, prepared)
+          ? []
+          : [`The label asks for a ${ruling.needs ?? 'scuff'} first.`]),
+        ...(closing === Infinity
+          ? []
+          : [
+              `The next coat belongs on within ${lengthOfTime(closing, 'down')}; after that scuff or sand first.`,
+            ]),
+        ...(recoat.closes !== undefined &&
+        opens !== undefined &&
+        recoat.closes < opens.latest
+          ? ['In this air that may be over before it is dry enough.']
+          : []),
+        ...curingSentence(cureDays),
+      ]
+    },
   )
-  return {
-    ...(opens !== undefined && { readyAt: opens }),
-    ...(recoat.closes !== undefined && { recoatBy: recoat.closes }),
-    ...(recoat.closesLatest !== undefined && {
-      recoatByLatest: recoat.closesLatest,
-    }),
-    ...cured,
-    windows,
-    uses: readyFor(coated, coat, clocks),
-    reason: [
-      label.hasMinimum
-        ? dryingSentences({
-            purpose: 'recoat',
-            basis: label.basis,
-            labelMinutes: ruling.fromMinutes,
-            reference: coat.label.reference,
-            isModelled: clock.isModelled,
-            air: meanAir(
-              clock,
-              coated.earliest,
-              addMinutes(coated.earliest, required),
-            ),
-            requiredMinutes: required,
-            isPoor: opens === undefined,
-            filmFactor: thickness,
-            filmRatio: coat.filmRatio,
-            filmWords: coat.filmWords,
-            units,
-          })
-        : 'The label gives no least wait.',
-      ...aheadSentence(clock, coated.latest, opens?.latest),
-      ...(isOpenTo(ruling, prepared)
-        ? []
-        : [`The label asks for a ${ruling.needs ?? 'scuff'} first.`]),
-      ...(closing === Infinity
-        ? []
-        : [
-            `The next coat belongs on within ${lengthOfTime(closing, 'down')}; after that scuff or sand first.`,
-          ]),
-      ...(recoat.closes !== undefined &&
-      opens !== undefined &&
-      recoat.closes < opens.latest
-        ? ['In this air that may be over before it is dry enough.']
-        : []),
-      ...curing,
-    ].join(' '),
-  }
+}
+
+function withReason(
+  outlook: Omit<Outlook, 'reason'>,
+  sentences: () => readonly string[],
+): Outlook {
+  return Object.defineProperty(outlook, 'reason', {
+    get: () => sentences().join(' '),
+  }) as Outlook
+}
+
+function curingSentence(cureDays: number | undefined): readonly string[] {
+  return cureDays === undefined
+    ? []
+    : [
+        `Fully cured after ${lengthOfTime(cureDays * minutesPerDay, 'up')} by the label, later where it stays cold or damp.`,
+      ]
 }
 
 /** By which air the time after the last reading was reckoned; nothing where readings reach far enough. */

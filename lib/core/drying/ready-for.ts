@@ -68,30 +68,35 @@ export function readyFor(
       ? undefined
       : addMinutes(coated.latest, cureDays * minutesPerDay)
   const handled = byLabel('handle', coated, coat, clocks)
-  return uses.flatMap((use): readonly ReadyFor[] => {
+  const found: ReadyFor[] = []
+  for (const use of uses) {
+    const one = readyForUse(use)
+    if (one !== undefined) found.push(one)
+  }
+  return found
+
+  function readyForUse(use: Use): ReadyFor | undefined {
     switch (use) {
       case 'sand':
-        return byLabel('sand', coated, coat, clocks) ?? []
+        return byLabel('sand', coated, coat, clocks)
       case 'handle':
-        return handled ?? []
+        return handled
       case 'cure':
         return cured === undefined || cureDays === undefined
-          ? []
-          : [
-              {
-                use,
-                at: cured,
-                basis: 'label',
-                reason: `${names.cure}: ${lengthOfTime(cureDays * minutesPerDay, 'up')} by the label, longer where it stays cold or damp.`,
-              },
-            ]
+          ? undefined
+          : {
+              use,
+              at: cured,
+              basis: 'label',
+              reason: `${names.cure}: ${lengthOfTime(cureDays * minutesPerDay, 'up')} by the label, longer where it stays cold or damp.`,
+            }
       case 'tape':
       case 'line':
       case 'stack':
       case 'deliver':
-        return byUse(use, coated, handled?.[0]?.at, cured)
+        return byUse(use, coated, handled?.at, cured)
     }
-  })
+  }
 }
 
 function byLabel(
@@ -99,7 +104,7 @@ function byLabel(
   coated: Coated,
   coat: DryingCoat,
   clocks: DryingClocks,
-): readonly ReadyFor[] | undefined {
+): ReadyFor | undefined {
   const times = labelTimes(coat.label, use)
   const window = times?.windows[0]
   if (times === undefined || window === undefined) return undefined
@@ -112,14 +117,12 @@ function byLabel(
   )
   if (opening === undefined) return undefined
   const own = times.basis === use
-  return [
-    {
-      use,
-      at: opening.latest,
-      basis: 'label',
-      reason: `${names[use]}: ${lengthOfTime(window.fromMinutes, 'up')} by the label${own ? '' : '’s recoat time, since it gives no other'}, in the air there was.`,
-    },
-  ]
+  return {
+    use,
+    at: opening.latest,
+    basis: 'label',
+    reason: `${names[use]}: ${lengthOfTime(window.fromMinutes, 'up')} by the label${own ? '' : '’s recoat time, since it gives no other'}, in the air there was.`,
+  }
 }
 
 function byUse(
@@ -127,7 +130,7 @@ function byUse(
   coated: Coated,
   handled: Instant | undefined,
   cured: Instant | undefined,
-): readonly ReadyFor[] {
+): ReadyFor {
   const days = usualDays[use] ?? 0
   const usual = addMinutes(coated.latest, days * minutesPerDay)
   // A coat that is hard by its label needs no rule of thumb.
@@ -139,12 +142,10 @@ function byUse(
       : at === cured
         ? 'it is cured then by its label'
         : `${lengthOfTime(days * minutesPerDay)} are usual where no label says more`
-  return [
-    {
-      use,
-      at,
-      basis: at === usual ? 'usual' : 'label',
-      reason: `${names[use]}: ${why}.`,
-    },
-  ]
+  return {
+    use,
+    at,
+    basis: at === usual ? 'usual' : 'label',
+    reason: `${names[use]}: ${why}.`,
+  }
 }

@@ -205,19 +205,23 @@ function byTime(one: TimedStep, other: TimedStep): number {
 }
 
 function laneStep({ step, coat, times }: SurfaceStep): LaneStep {
-  // Set one by one: conditional spreads are slow, and this runs for every step of a journal.
-  const made: { -readonly [Key in keyof LaneStep]: LaneStep[Key] } = {
-    id: step.id,
-    kind: step.kind,
-    photoIds: step.photoIds,
+  const { id, kind, photoIds, productId } = step
+  // Most steps by far, made at once: this runs for every step of a journal.
+  if (coat !== undefined && productId !== undefined && times !== undefined) {
+    const { started, finished } = times.time
+    return { id, kind, photoIds, coat, productId, started, finished }
   }
-  if (coat !== undefined) made.coat = coat
-  if (step.productId !== undefined) made.productId = step.productId
-  if (times !== undefined) {
-    made.started = times.time.started
-    made.finished = times.time.finished
+  return {
+    id,
+    kind,
+    photoIds,
+    ...(coat !== undefined && { coat }),
+    ...(productId !== undefined && { productId }),
+    ...(times !== undefined && {
+      started: times.time.started,
+      finished: times.time.finished,
+    }),
   }
-  return made
 }
 
 function checksOf(
@@ -340,21 +344,23 @@ function forecastOf(
     ...(doubt !== undefined && { doubt }),
     // Nothing stands on what soaked in or was washed off.
     ...(lasts(last) && { uses }),
-    reason: [
-      outlook.reason,
-      ...(doubt === undefined ? [] : [doubt]),
-      ...(times.time === times.faceTime || cameras.length === 0
-        ? []
-        : [
-            `Photos of ${names} widen this, since its clock has not been checked. Set its clock in Workshop to settle it.`,
-          ]),
-      // It was laid before its photo arrived, so it is dry no later than this says.
-      ...(times.isDoubtful && times.doubted.includes(arrivalClock)
-        ? [
-            'Its photo carries no time, so this goes by when it arrived here; type the time of the photo if it was taken before.',
-          ]
-        : []),
-    ].join(' '),
+    get reason() {
+      return [
+        outlook.reason,
+        ...(doubt === undefined ? [] : [doubt]),
+        ...(times.time === times.faceTime || cameras.length === 0
+          ? []
+          : [
+              `Photos of ${names} widen this, since its clock has not been checked. Set its clock in Workshop to settle it.`,
+            ]),
+        // It was laid before its photo arrived, so it is dry no later than this says.
+        ...(times.isDoubtful && times.doubted.includes(arrivalClock)
+          ? [
+              'Its photo carries no time, so this goes by when it arrived here; type the time of the photo if it was taken before.',
+            ]
+          : []),
+      ].join(' ')
+    },
   }
 }
 
@@ -406,18 +412,18 @@ function orderWarnings(
   piece: Piece,
   surface: Surface,
 ): readonly TimelineWarning[] {
+  const warnings: TimelineWarning[] = []
   const highest = new Map<string, number>()
-  return timed.flatMap(({ step, coat }): readonly TimelineWarning[] => {
-    if (coat === undefined) return []
+  for (const { step, coat } of timed) {
+    if (coat === undefined) continue
     const before = highest.get(step.kind) ?? coat
     highest.set(step.kind, Math.max(before, coat))
-    if (coat >= before) return []
-    return [
-      {
-        kind: 'order',
-        stepId: step.id,
-        detail: `${piece.name}, ${surface.name}: by their times coat ${coat} (${step.kind}) comes after coat ${before}. Correct the number of the coat, the time, or the clock of the camera.`,
-      },
-    ]
-  })
+    if (coat >= before) continue
+    warnings.push({
+      kind: 'order',
+      stepId: step.id,
+      detail: `${piece.name}, ${surface.name}: by their times coat ${coat} (${step.kind}) comes after coat ${before}. Correct the number of the coat, the time, or the clock of the camera.`,
+    })
+  }
+  return warnings
 }

@@ -2,6 +2,7 @@ import type { DryCheck, Purpose } from '#core/drying/dry-check'
 import type { DryingClocks } from '#core/drying/drying-clock'
 import {
   type DryingCoat,
+  type GapJudgement,
   type StepTime,
   judgeGap,
 } from '#core/drying/judge-gap'
@@ -130,14 +131,16 @@ function judgeTimes(
   clocks: DryingClocks,
   units: Units,
 ): DryCheck {
-  const judgement = judgeGap(
+  const judgement: GapJudgement & { from?: string; to?: string } = judgeGap(
     { earlier, later, purpose: gap.purpose, prepared: gap.prepared },
     coat,
     clocks,
     units,
   )
   // Not a copy of the judgement: that would have its sentences written.
-  return Object.assign(judgement, { from: gap.earlier.id, to: gap.later.id })
+  judgement.from = gap.earlier.id
+  judgement.to = gap.later.id
+  return judgement as DryCheck
 }
 
 /** The names of cameras as they read in a sentence. */
