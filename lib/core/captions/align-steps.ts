@@ -9,6 +9,7 @@ import type { SpokenWord } from '#core/captions/spoken-words'
 import { spreadStarts } from '#core/captions/spread-starts'
 import { startChances } from '#core/captions/start-chances'
 import { stepWords } from '#core/captions/step-words'
+import { tellingOrders } from '#core/captions/telling-orders'
 import { type Utterance, utterancesOf } from '#core/captions/utterances'
 import type { Journal, Step } from '#core/journal/journal'
 
@@ -31,7 +32,7 @@ export type Alignment = {
 /**
  * Where each step of a journal begins in what is said: the best way to lay the steps in their order along the words, where
  * a step may be left out, spoken of again or announced before. A step that is clearly spoken of out of its turn is
- * put in afterwards.
+ * put in afterwards. Of pieces worked on by turns, each may be told of from beginning to end.
  *
  * @param steps in the order they were done
  * @returns beginnings at least ten seconds apart
@@ -47,12 +48,22 @@ export function alignSteps(
   )
   const utterances = utterancesOf(words)
   if (utterances.length === 0 || steps.length === 0) return { starts: [] }
-  const told = hearSteps(words, utterances, stepWords(steps, journal))
-  const likely = withoutEmpty(
-    likeliestStarts(told, startChances(told)),
-    told,
-    utterances,
-  )
+  const heardIn = (order: readonly Step[]) => {
+    const told = hearSteps(words, utterances, stepWords(order, journal))
+    return { order, told, ...startChances(told) }
+  }
+  const asDone = heardIn(steps)
+  const best = tellingOrders(steps, journal.pieces)
+    .map(heardIn)
+    .reduce(
+      (before, one) =>
+        one.fit - (before === asDone ? otherOrderCost : 0) > before.fit
+          ? one
+          : before,
+      asDone,
+    )
+  const { order, told, chances } = best
+  const likely = withoutEmpty(likeliestStarts(told, chances), told, utterances)
   const placed = likely.map(({ state, utterance, chance }) => ({
     state,
     at: told.times[utterance] ?? 0,
@@ -65,7 +76,7 @@ export function alignSteps(
   const ending = spread.find(({ state }) => state === told.ending)
   return {
     starts: spread.flatMap(({ state, at, confidence }) => {
-      const step = steps[state - 1]
+      const step = order[state - 1]
       return step === undefined ? [] : [{ step, at, confidence }]
     }),
     ...(ending !== undefined && {
@@ -73,6 +84,9 @@ export function alignSteps(
     }),
   }
 }
+
+/** So much better must another order than that of the work fit, as a logarithm. Common practice, no source. */
+const otherOrderCost = 1
 
 /** An unlikely step must be spoken of, so much at least, before the next one is. Common practice, no source. */
 const leastSaid = 0.3

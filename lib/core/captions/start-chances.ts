@@ -6,6 +6,12 @@ const temperature = 0.8
 /** Of each step that is passed over, in the units of what is said for one. Common practice, no source. */
 const skipCost = 0.6
 
+/** Of each state and utterance, and how well all ways together fit what is said, as a logarithm. */
+export type StartChances = {
+  readonly chances: readonly (readonly number[])[]
+  readonly fit: number
+}
+
 /**
  * `chances[state][utterance]`: how likely the state begins there, over all ways forward through the states, each state
  * entered at most once and kept for as long as two tellings are apart, each way weighed by its score.
@@ -14,7 +20,7 @@ const skipCost = 0.6
  * step costs the same each time, a sum over the states before is carried along, so that the time is that of states times
  * utterances.
  */
-export function startChances(heard: Heard): readonly (readonly number[])[] {
+export function startChances(heard: Heard): StartChances {
   const { times, ending, begins } = heard
   const skip = skipCost / temperature
   const cool = (value: number) => value / temperature
@@ -82,11 +88,14 @@ export function startChances(heard: Heard): readonly (readonly number[])[] {
       )
     }
   }
-  return forward.map((row, s) =>
-    row.map((one, u) =>
-      Math.exp(Math.min(0, one + (backward[s]?.[u] ?? -Infinity) - whole)),
+  return {
+    chances: forward.map((row, s) =>
+      row.map((one, u) =>
+        Math.exp(Math.min(0, one + (backward[s]?.[u] ?? -Infinity) - whole)),
+      ),
     ),
-  )
+    fit: whole,
+  }
 }
 
 /** `sums[state][n]`: what the first n utterances say for the state. */
