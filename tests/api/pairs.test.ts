@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import { afterAll, describe, expect, test, vi } from 'vitest'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
+import { openPicture } from '#services/renditions/open-picture'
 import { callApi, memberOf, textOf } from '../support/api'
 import { startJob } from '../support/api-job'
 import { photoForm } from '../support/send-photos'
@@ -22,7 +23,50 @@ async function sendPhoto(job: string, role: string, file: string) {
   return textOf(answer, 'photos', 0, 'id')
 }
 
+/** How bright a picture is on average, 0 to 255. */
+async function brightness(address: string): Promise<number> {
+  const answer = await callApi('GET', address)
+  const bytes = Buffer.from(await answer.arrayBuffer())
+  const { channels } = await openPicture(bytes).greyscale().stats()
+  return channels[0]?.mean ?? NaN
+}
+
 describe('a pair', () => {
+  test('has the light of its after matched on demand, on its picture and on a sheet, and says how', async () => {
+    const job = await startJob()
+    const before = await sendPhoto(
+      job.id,
+      'before',
+      'job-a/01-before-front.jpg',
+    )
+    const after = await sendPhoto(job.id, 'after', 'job-a/30-after-front.jpg')
+    const address = `/api/jobs/${job.id}/pairs`
+    const added = await callApi('POST', address, { body: { before, after } })
+    const pair = `${address}/${await textOf(added, 'id')}`
+    const light = await callApi('GET', `${pair}/light`)
+    expect(await memberOf(light, 'accepted')).toBe(true)
+    // The after was rendered with 0.18 stops more than the before.
+    for (const channel of [0, 1, 2]) {
+      const gain = await memberOf(light, 'gains', channel)
+      expect(gain).toBeLessThan(0.98)
+      expect(gain).toBeGreaterThan(2 ** -0.2)
+    }
+    expect(await textOf(light, 'said')).toMatch(/darker/)
+    const sheet = `/api/jobs/${job.id}/sheets/1x1.png?before=${before}&after=${after}`
+    expect(await brightness(`${pair}/after?light=matched`)).toBeLessThan(
+      (await brightness(`${pair}/after`)) - 1,
+    )
+    // The after is less than half of it.
+    expect(await brightness(`${sheet}&light=matched`)).toBeLessThan(
+      (await brightness(sheet)) - 0.5,
+    )
+    expect(await brightness(`${pair}/before?light=matched`)).toBe(
+      await brightness(`${pair}/before`),
+    )
+    expect((await callApi('GET', `${pair}/after?light=loud`)).status).toBe(400)
+    expect((await callApi('GET', `${address}/none/light`)).status).toBe(404)
+  })
+
   test('is answered with its map, and its pictures are in one frame', async () => {
     const job = await startJob()
     const before = await sendPhoto(
@@ -74,6 +118,7 @@ describe('a pair', () => {
     expect(await textOf(added, 'reason')).toMatch(/\.$/)
     const id = await textOf(added, 'id')
     expect((await callApi('GET', `${address}/${id}/after`)).status).toBe(409)
+    expect((await callApi('GET', `${address}/${id}/light`)).status).toBe(409)
   })
 
   test('is found while nobody waits for it', async () => {

@@ -1,3 +1,5 @@
+import { linearLight } from '#core/colour/linear-light'
+
 /** Cells across and down that a picture's colours are kept for. */
 export const colourGridSize = { width: 12, height: 9 } as const
 
@@ -54,18 +56,13 @@ function byteAt(text: string, index: number): number {
  * Source: IEC 61966-2-1 for sRGB and its white, CIE 15:2004, 8.2.1, for CIELAB.
  */
 export function labOf(red: number, green: number, blue: number): Lab {
-  const r = linear(red)
-  const g = linear(green)
-  const b = linear(blue)
+  const r = linearLight(red)
+  const g = linearLight(green)
+  const b = linearLight(blue)
   const x = bent((0.4124 * r + 0.3576 * g + 0.1805 * b) / 0.9505)
   const y = bent(0.2126 * r + 0.7152 * g + 0.0722 * b)
   const z = bent((0.0193 * r + 0.1192 * g + 0.9505 * b) / 1.089)
   return [116 * y - 16, 500 * (x - y), 200 * (y - z)]
-}
-
-function linear(value: number): number {
-  const share = value / 255
-  return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4
 }
 
 function bent(ratio: number): number {

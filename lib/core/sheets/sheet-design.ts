@@ -8,6 +8,10 @@ export type SheetDesign = (typeof sheetDesigns)[number]
 export const sheetGrounds = ['light', 'dark'] as const
 export type SheetGround = (typeof sheetGrounds)[number]
 
+/** The light of its afters: as taken, for a listing, or brought gently to that of their befores (`match-light.ts`). */
+export const sheetLights = ['as-taken', 'matched'] as const
+export type SheetLight = (typeof sheetLights)[number]
+
 /** What may stand on a sheet besides its pictures. */
 export const sheetElements = [
   'title',
@@ -24,6 +28,7 @@ export type SheetLook = {
   readonly design: SheetDesign
   readonly ground: SheetGround
   readonly elements: readonly SheetElement[]
+  readonly light: SheetLight
 }
 
 /** A sheet of which nothing was said: the title alone, as a listing wants it. */
@@ -31,6 +36,7 @@ export const plainLook: SheetLook = {
   design: 'quiet',
   ground: 'light',
   elements: ['title'],
+  light: 'as-taken',
 }
 
 /** The colours of a sheet, in sRGB, such as `#2a2621`. */

@@ -23,7 +23,11 @@ import {
   keptPlacingAnswer,
   placingAnswer,
 } from '#services/openapi/placing-answer'
-import { pairAnswer, pairListAnswer } from '#services/openapi/pair-answer'
+import {
+  lightAnswer,
+  pairAnswer,
+  pairListAnswer,
+} from '#services/openapi/pair-answer'
 import {
   materialsCsvQuery,
   materialsTextQuery,
@@ -41,7 +45,7 @@ import { stepAnswer } from '#services/openapi/step-answer'
 import { timelineAnswer } from '#services/openapi/timeline-answer'
 import { writeUpAnswer } from '#services/openapi/write-up-answer'
 import { newPlacing } from '#services/placing/schema'
-import { newPair } from '#services/pairs/schema'
+import { newPair, pairPictureQuery } from '#services/pairs/schema'
 import { newProductIn } from '#services/shelf/schema'
 import { photoMending } from '#services/photos/schema'
 import { sheetQuery } from '#services/sheets/schema'
@@ -824,6 +828,22 @@ const pairPaths: ZodOpenApiPathsObject = {
       },
     },
   },
+  '/api/jobs/{job}/pairs/{pair}/light': {
+    get: {
+      operationId: 'readPairLight',
+      summary:
+        'How the light of an after would be brought to that of its before',
+      description:
+        'It is told from what did not change, such as floor and wall, and refused where too little of that is around the piece, or where more than a gentle change would be needed.',
+      requestParams: {
+        path: z.object({ job: z.string(), pair: z.string() }),
+      },
+      responses: {
+        '200': json(lightAnswer, 'What is done, or why nothing is.'),
+        default: problems,
+      },
+    },
+  },
   '/api/jobs/{job}/pairs/{pair}/{side}': {
     get: {
       operationId: 'readPairPicture',
@@ -834,6 +854,7 @@ const pairPaths: ZodOpenApiPathsObject = {
           pair: z.string(),
           side: z.enum(['before', 'after']),
         }),
+        query: pairPictureQuery,
       },
       responses: {
         '200': picture('image/webp'),

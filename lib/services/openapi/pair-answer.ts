@@ -1,5 +1,10 @@
 import { z } from 'zod'
 import { mapModels } from '#core/geometry/fit-map'
+import {
+  type LightMatch,
+  lightDoubtSentence,
+  lightWords,
+} from '#core/pairs/match-light'
 import { doubtSentence } from '#core/pairs/pair-state'
 import {
   instantAnswer,
@@ -65,5 +70,35 @@ export function pairToAnswer(pair: KeptPair): z.input<typeof pairAnswer> {
     how: state.how,
     reason: state.how === 'none' ? doubtSentence(state.doubt) : null,
     confirmedAt: instantToAnswer(pair.confirmedAt ?? null),
+  }
+}
+
+/** How the light of a pair's after would be brought to that of its before. */
+export const lightAnswer = z
+  .object({
+    accepted: z.boolean(),
+    gains: z.array(z.number()).length(3).nullable().meta({
+      description:
+        'What red, green and blue are multiplied by, in linear light; each from 1/1.5 to 1.5. Null where it is refused.',
+    }),
+    unchanged: z.number().min(0).max(1).meta({
+      description:
+        'The part of the surroundings that only the light changed; below 0.2 it is refused.',
+    }),
+    said: z
+      .string()
+      .meta({ description: 'What is done, or why nothing is, in words.' }),
+  })
+  .meta({ id: 'PairLight' })
+
+/** The light of a pair in the form of {@link lightAnswer}. */
+export function lightToAnswer(light: LightMatch): z.input<typeof lightAnswer> {
+  return {
+    accepted: light.accepted,
+    gains: light.accepted ? [...light.gains] : null,
+    unchanged: light.unchanged,
+    said: light.accepted
+      ? lightWords(light.gains)
+      : lightDoubtSentence(light.doubt),
   }
 }

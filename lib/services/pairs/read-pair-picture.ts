@@ -1,10 +1,16 @@
 import 'server-only'
+import type { LightMatch } from '#core/pairs/match-light'
 import { type Result, ok, refused } from '#core/result'
+import type { SheetLight } from '#core/sheets/sheet-design'
 import {
   type AlignedPictures,
   alignedPictures,
 } from '#services/alignment/aligned-picture'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
+import {
+  pairLight,
+  withMatchedLight,
+} from '#services/alignment/match-pair-light'
 import { readAcceptedPair, readPairs } from '#services/pairs/pairs'
 import { openPicture } from '#services/renditions/open-picture'
 import { inTurn } from '#services/renditions/renditions'
@@ -26,20 +32,58 @@ const kept = globalThis as typeof globalThis & {
  * The before or the after of an aligned pair, in the frame that both share.
  *
  * @param side `before` or `after`
+ * @param light of the after; where it cannot be matched it stays as taken
  * @returns refused when there is no such pair or side, or the pair has no alignment
  */
 export async function readPairPicture(
   jobId: string,
   pairId: string,
   side: string,
+  light: SheetLight = 'as-taken',
 ): Promise<Result<PairPicture>> {
+  if (side !== 'before' && side !== 'after') return noPicture
+  const pair = await openPair(jobId, pairId)
+  if (!pair.ok) return pair
+  const { key, open } = pair.value
+  const pictures = await open()
+  const shown =
+    light === 'matched' ? await withMatchedLight(pictures) : pictures
+  return ok({
+    bytes: await encoded(shown[side]),
+    tag: `${key}_${side}_${light}`,
+  })
+}
+
+/**
+ * How the light of a pair's after would be brought to that of its before.
+ *
+ * @returns refused when there is no such pair, or it has no alignment: then nothing tells what did not change
+ */
+export async function readPairLight(
+  jobId: string,
+  pairId: string,
+): Promise<Result<LightMatch>> {
+  const pair = await openPair(jobId, pairId)
+  return pair.ok ? ok(await pairLight(await pair.value.open())) : pair
+}
+
+const noPicture = refused({
+  kind: 'not-found',
+  detail: 'There is no such picture. Pairs have a before and an after.',
+} as const)
+
+/** The two pictures of an aligned pair, under a name that changes with what they are made from. */
+async function openPair(
+  jobId: string,
+  pairId: string,
+): Promise<
+  Result<{
+    readonly key: string
+    readonly open: () => Promise<AlignedPictures>
+  }>
+> {
   const pair = (await readPairs(jobId)).find(({ id }) => id === pairId)
-  if (pair === undefined || (side !== 'before' && side !== 'after')) {
-    return refused({
-      kind: 'not-found',
-      detail: 'There is no such picture. Pairs have a before and an after.',
-    })
-  }
+  if (pair === undefined) return noPicture
   const accepted = await readAcceptedPair(jobId, pair.before, pair.after)
   if (accepted === undefined) {
     return refused({
@@ -48,18 +92,20 @@ export async function readPairPicture(
     })
   }
   const { before, after, homography } = accepted
-  const tag = [
+  const key = [
     before.sha256.slice(0, 16),
     after.sha256.slice(0, 16),
     before.quarterTurns,
     after.quarterTurns,
     ...homography.map((number) => number.toPrecision(8)),
-    side,
   ].join('_')
-  const pictures = await atHand(tag.slice(0, -side.length), () =>
-    inTurn(() => alignedPictures(before, after, homography, shownSide)),
-  )
-  return ok({ bytes: await encoded(pictures[side]), tag })
+  return ok({
+    key,
+    open: () =>
+      atHand(key, () =>
+        inTurn(() => alignedPictures(before, after, homography, shownSide)),
+      ),
+  })
 }
 
 function atHand(

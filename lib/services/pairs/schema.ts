@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { HandPoints } from '#core/pairs/hand-points'
+import { plainLook, sheetLights } from '#core/sheets/sheet-design'
 
 /** Two photos of a job that the owner says belong together. */
 export const newPair = z
@@ -23,3 +24,16 @@ export const handPoints = z.object({
   before: four,
   after: four,
 }) satisfies z.ZodType<HandPoints>
+
+/** How a picture of a pair is asked for, as a query. */
+export const pairPictureQuery = z
+  .object({
+    light: z
+      .enum(sheetLights, { error: `Light is ${sheetLights.join(' or ')}.` })
+      .default(plainLook.light)
+      .meta({
+        description:
+          'Of the after: as taken, or brought gently to that of the before; as taken too where that is refused.',
+      }),
+  })
+  .meta({ id: 'PairPictureQuery' })

@@ -51,7 +51,7 @@ export type LaidSheet = Size & {
 /** What a sheet is laid from. */
 export type LayingBrief = {
   readonly shape: SheetShape | PaperShape
-  readonly look: SheetLook
+  readonly look: Omit<SheetLook, 'light'>
   readonly pictures: SheetPictures
   /** A word for each picture. */
   readonly captions: readonly string[]

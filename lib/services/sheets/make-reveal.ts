@@ -59,7 +59,7 @@ export async function makeReveal(
   if (!read.ok) return read
   const { content, look, credit } = read.value
   const bytes = await inTurn(async () => {
-    const [before, after] = await content.open(alignedSide)
+    const [before, after] = await content.open(alignedSide, look.light)
     if (before === undefined || after === undefined) {
       throw new RangeError('makeReveal: expected a before and an after')
     }

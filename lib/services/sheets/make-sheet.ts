@@ -85,7 +85,7 @@ export async function makeSheet(
   if (!read.ok) return read
   const { content, look, words, mark, credit } = read.value
   const bytes = await inTurn(async () => {
-    const pictures = await content.open(alignedSide)
+    const pictures = await content.open(alignedSide, look.light)
     const typesetter = pictureTypesetter()
     const laid = await lay(shape, read.value, pictures, typesetter)
     const drawn = await drawSheet(laid.sheet, {
@@ -123,7 +123,7 @@ export async function makePaperSheet(
   const { content, look, mark, maker, credit } = read.value
   const { title } = content.journal.job
   const bytes = await inTurn(async () => {
-    const pictures = await content.open(paperAlignedSide)
+    const pictures = await content.open(paperAlignedSide, look.light)
     const drawn = pictureTypesetter()
     const page = openSheetPage({
       size: paperShapes[paper],
@@ -178,7 +178,7 @@ export type ReadSheet = {
 /** What a sheet is made from; refused as `makeSheet` is. */
 export async function readSheet(
   jobId: string,
-  { design, ground, elements, ...chosen }: SheetChoice,
+  { design, ground, elements, light, ...chosen }: SheetChoice,
 ): Promise<Result<ReadSheet>> {
   const content = await readSheetContent(jobId, chosen)
   if (!content.ok) return content
@@ -186,6 +186,7 @@ export async function readSheet(
     design: design ?? plainLook.design,
     ground: ground ?? plainLook.ground,
     elements: elements ?? plainLook.elements,
+    light: light ?? plainLook.light,
   }
   const workshop = await readWorkshop()
   const mark = look.elements.includes('mark') ? await readMark() : undefined

@@ -4,6 +4,7 @@ import {
   sheetDesigns,
   sheetElements,
   sheetGrounds,
+  sheetLights,
 } from '#core/sheets/sheet-design'
 import { sheetSubjects } from '#services/sheets/sheet-content'
 
@@ -27,6 +28,8 @@ export const sheetLook = z.object({
   design: z.enum(sheetDesigns),
   ground: z.enum(sheetGrounds),
   elements: z.array(z.enum(sheetElements)),
+  // Looks that were kept before there was a choice say nothing of it.
+  light: z.enum(sheetLights).default(plainLook.light),
 })
 
 /** What a sheet is asked for, as a query. */
@@ -69,5 +72,12 @@ export const sheetQuery = z
       description: `What stands on it, with commas between: ${sheetElements.join(', ')}. The title alone when absent; nothing when empty.`,
       examples: ['title,finish,price'],
     }),
+    light: z
+      .enum(sheetLights, { error: `Light is ${sheetLights.join(' or ')}.` })
+      .default(plainLook.light)
+      .meta({
+        description:
+          'Whether exposure and white balance of the afters are brought gently to those of their befores, as floor and wall tell them. A pair whose light cannot be told, or is too far off, stays as taken; its `light` says why. For a listing leave it as taken.',
+      }),
   })
   .meta({ id: 'SheetQuery' })

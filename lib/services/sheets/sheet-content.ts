@@ -5,6 +5,7 @@ import { isSurePair } from '#core/pairs/pair-state'
 import { turnedSize } from '#core/photos/turned-size'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import { type SheetPictures, mostPairs } from '#core/sheets/arrange-pictures'
+import type { SheetLight } from '#core/sheets/sheet-design'
 import { type SheetPair, sheetPair } from '#core/sheets/sheet-pair'
 import {
   evenly,
@@ -20,6 +21,7 @@ import {
   alignedPictures,
 } from '#services/alignment/aligned-picture'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
+import { withMatchedLight } from '#services/alignment/match-pair-light'
 import { notInBin } from '#services/bin/bin'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
@@ -60,8 +62,12 @@ export type SheetContent = {
    * Its pictures, in the order of the layout.
    *
    * @param side the longer side in pixels of pictures that are laid on each other
+   * @param light of the afters that are laid on their befores; others stay as taken
    */
-  readonly open: (side: number) => Promise<readonly SheetPicture[]>
+  readonly open: (
+    side: number,
+    light: SheetLight,
+  ) => Promise<readonly SheetPicture[]>
   /** Text alternatives, one for each picture; empty for one that an earlier one speaks for. */
   readonly alternatives: readonly string[]
 }
@@ -111,12 +117,12 @@ async function pairsContent(
   return {
     journal,
     layout: asPairs,
-    open: async (side) => {
+    open: async (side, light) => {
       // Of many pairs each is small, and what is not seen need not be kept in memory.
       const own = pairs.length === 1 ? side : Math.round(side * 0.6)
       const pictures: SheetPicture[] = []
       for (const { pair, accepted } of halves) {
-        pictures.push(...(await halvesOf(pair, accepted, own)))
+        pictures.push(...(await halvesOf(pair, accepted, own, light)))
       }
       return pictures
     },
@@ -264,6 +270,7 @@ async function halvesOf(
   pair: SheetPair<SheetPhoto>,
   accepted: AcceptedPair | undefined,
   side: number,
+  light: SheetLight,
 ): Promise<readonly [SheetPicture, SheetPicture]> {
   const { before, after } = english.sheet
   const asTheyAre = [
@@ -271,7 +278,7 @@ async function halvesOf(
     asItIs(pair.after, after),
   ] as const
   if (accepted === undefined) return asTheyAre
-  const pictures = await alignedAtHand(accepted, side)
+  const pictures = await alignedAtHand(accepted, side, light)
   return [asDrawn(pictures.before, before), asDrawn(pictures.after, after)]
 }
 
@@ -291,15 +298,21 @@ export function forgetPairsAtHand(): void {
 function alignedAtHand(
   { before, after, homography }: AcceptedPair,
   side: number,
+  light: SheetLight,
 ): Promise<AlignedPictures> {
   const pictures = (kept.coatbookSheetPairs ??= new Map<
     string,
     Promise<AlignedPictures>
   >())
-  const key = JSON.stringify([before, after, homography, side])
+  const key = JSON.stringify([before, after, homography, side, light])
   const known = pictures.get(key)
   if (known !== undefined) return known
-  const made = alignedPictures(before, after, homography, side)
+  const made =
+    light === 'matched'
+      ? alignedAtHand({ before, after, homography }, side, 'as-taken').then(
+          withMatchedLight,
+        )
+      : alignedPictures(before, after, homography, side)
   made.catch(() => pictures.delete(key))
   pictures.set(key, made)
   for (const oldest of [...pictures.keys()].slice(0, -keptAtMost)) {

@@ -60,6 +60,7 @@ const firstLook: SheetLook = {
   design: 'quiet',
   ground: 'light',
   elements: ['title', 'finish', 'workshop'],
+  light: 'as-taken',
 }
 
 export default async function SheetsPage({

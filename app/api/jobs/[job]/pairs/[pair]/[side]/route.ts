@@ -1,6 +1,7 @@
 import { readPairPicture } from '#services/pairs/read-pair-picture'
+import { pairPictureQuery } from '#services/pairs/schema'
 import { methods } from '../../../../../_http/methods'
-import { refusalProblem } from '../../../../../_http/problem'
+import { problem, refusalProblem } from '../../../../../_http/problem'
 
 export const dynamic = 'force-dynamic'
 
@@ -9,7 +10,15 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
 >({
   GET: async (request, { params }) => {
     const { job, pair, side } = await params
-    const picture = await readPairPicture(job, pair, side)
+    const { searchParams } = new URL(request.url)
+    const asked = pairPictureQuery.safeParse(Object.fromEntries(searchParams))
+    if (!asked.success) {
+      return problem(
+        400,
+        asked.error.issues[0]?.message ?? 'The address is not understood.',
+      )
+    }
+    const picture = await readPairPicture(job, pair, side, asked.data.light)
     if (!picture.ok) return refusalProblem(picture.refusal)
     const { bytes, tag } = picture.value
     const headers = {
