@@ -4,7 +4,10 @@ import AxeBuilder from '@axe-core/playwright'
 import { type APIRequestContext, expect, test } from '@playwright/test'
 
 /** A job with the demo's front before and after; aligning them takes some seconds. */
-async function frontJob(request: APIRequestContext): Promise<string> {
+async function frontJob(
+  request: APIRequestContext,
+  view = 'front',
+): Promise<string> {
   const answer = await request.post('/api/jobs', {
     data: {
       title: 'Sideboard',
@@ -20,7 +23,7 @@ async function frontJob(request: APIRequestContext): Promise<string> {
     const sent = await request.post(`/api/jobs/${id}/photos`, {
       multipart: {
         role,
-        view: 'front',
+        view,
         file: {
           name: file,
           mimeType: 'image/jpeg',
@@ -133,4 +136,36 @@ test('both pictures of a pair are enlarged together, by buttons, keys and the wh
   await expect(slider).toHaveValue('25')
   await pair.getByRole('button', { name: /^Whole picture/ }).click()
   expect(await scaleOf()).toBe(1)
+})
+
+test('a pair that nobody named can be named where it stands, and its light matched and left again', async ({
+  page,
+  request,
+}) => {
+  test.setTimeout(120_000)
+  const job = await frontJob(request, '')
+  await page.goto(`/jobs/${job}/sheets`)
+  await expect(page.getByRole('heading', { name: 'Sideboard' })).toHaveCount(2)
+  await page.getByLabel('Name the view of sideboard').fill('left side')
+  await page.getByRole('button', { name: /^Save the name/ }).click()
+  const pair = page.getByRole('group', { name: 'Before and after: left side' })
+  await expect(pair).toBeVisible()
+  const after = pair.getByRole('img', { name: /^After/ })
+  const match = pair.getByLabel(/^Match the light to the before/)
+  await expect(match).not.toBeChecked()
+  await match.check()
+  await expect(after).toHaveAttribute('src', /light=matched/)
+  await expect(pair.getByText(/^The after is shown \d+ % darker/)).toBeVisible()
+  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([])
+  await match.uncheck()
+  await expect(after).not.toHaveAttribute('src', /light=matched/)
+  // On the sheet, too, it is as taken until the owner asks.
+  const sheet = page.getByRole('group', { name: 'Light of the after' })
+  await expect(sheet.getByLabel('As taken')).toBeChecked()
+  await sheet.getByLabel('Matched to the before').check()
+  await expect(sheet.getByText(/^The after is shown/)).toBeVisible()
+  await expect(
+    page.getByRole('link', { name: 'Download the square sheet' }),
+  ).toHaveAttribute('href', /light=matched/)
+  await sheet.getByLabel('As taken').check()
 })

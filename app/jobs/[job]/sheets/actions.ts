@@ -3,8 +3,10 @@
 import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { now } from '#services/clock'
-import { addPair, judgePair } from '#services/pairs/pairs'
+import { addPair, judgePair, readPairs } from '#services/pairs/pairs'
 import { newPair } from '#services/pairs/schema'
+import { placePhotos } from '#services/photos/place-photos'
+import { photoPlacing } from '#services/photos/schema'
 import { changeMarkWords, removeMarkPicture } from '#services/sheets/own-mark'
 import { sheetLook } from '#services/sheets/schema'
 import { keepLook } from '#services/sheets/sheet-settings'
@@ -29,6 +31,25 @@ export async function separatePairAction(
   await requireLocalRequest(job, pair)
   await judgePair(job, pair, false, now())
   revalidatePath(`/jobs/${job}/sheets`)
+}
+
+/** Names the view of both photos of a pair; with nothing typed, or no such pair, all stays. */
+export async function nameViewAction(
+  job: string,
+  pair: string,
+  form: FormData,
+): Promise<void> {
+  await requireLocalRequest(job, pair)
+  const known = (await readPairs(job)).find(({ id }) => id === pair)
+  const typed = textOf(form, 'view') ?? ''
+  if (known === undefined || typed === '') return
+  const placing = photoPlacing.safeParse({
+    photos: [known.before, known.after],
+    view: typed,
+  })
+  if (!placing.success) return
+  await placePhotos(job, placing.data)
+  revalidatePath(`/jobs/${job}`, 'layout')
 }
 
 /** Keeps two chosen photos as a pair, aligns them and shows them on the sheets; nothing when none were chosen. */

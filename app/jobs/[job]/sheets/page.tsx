@@ -1,6 +1,7 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import type { Photo } from '#core/journal/journal'
+import { pairNames } from '#core/pairs/pair-names'
 import { isSurePair } from '#core/pairs/pair-state'
 import { type SheetShape, sheetShapes } from '#core/sheets/plan-sheet'
 import type { SheetLook } from '#core/sheets/sheet-design'
@@ -46,6 +47,10 @@ const grounds = [
   { id: 'light', name: 'Light' },
   { id: 'dark', name: 'Dark' },
 ]
+const lights = [
+  { id: 'as-taken', name: 'As taken' },
+  { id: 'matched', name: 'Matched to the before' },
+]
 const elements = [
   { id: 'title', name: 'Title' },
   { id: 'finish', name: 'Finish' },
@@ -88,12 +93,13 @@ export default async function SheetsPage({
   )
   const words = (photo: Photo) =>
     [
-      photo.view ?? 'no view named',
+      photo.view ?? '',
       surfacesWords(journal.pieces, photo.surfaceIds),
       momentWords(photo.taken.at, present, workshop),
     ]
       .filter((part) => part !== '')
       .join(', ')
+  const names = pairNames(journal, pairs)
   const befores = journal.photos.filter((photo) => photo.role === 'before')
   const afters = journal.photos.filter((photo) => photo.role === 'after')
   if (pair === undefined && befores.length > 0 && afters.length > 0) {
@@ -105,14 +111,21 @@ export default async function SheetsPage({
           </h2>
           <p className="text-ink-soft">
             Nothing says yet which before and after show the same view. Choose
-            one of each.
+            one of each: they are kept as a pair, laid on each other and put on
+            the sheets.
           </p>
         </div>
         <p role="status" className="font-semibold empty:hidden">
           {finding ? 'Looking for photos that match …' : ''}
         </p>
         {finding && <LookAgain look={lookAgainAction.bind(null, job)} />}
-        <ChoiceForm job={job} befores={befores} afters={afters} words={words} />
+        <ChoiceForm
+          job={job}
+          befores={befores}
+          afters={afters}
+          words={words}
+          isFirst
+        />
       </section>
     )
   }
@@ -162,13 +175,22 @@ export default async function SheetsPage({
           elements={elements}
           look={(await readLook()) ?? firstLook}
           keepLook={keepLookAction}
-          pairs={sure.map(({ id, view }) => ({
-            id,
-            name: view ?? 'no view named',
+          lights={lights}
+          shown={
+            pairs.find(
+              ({ before, after }) =>
+                before === pair.before.id && after === pair.after.id,
+            )?.id
+          }
+          pairs={sure.map((one) => ({
+            id: one.id,
+            name: names[pairs.indexOf(one)]?.name ?? 'pair',
+            photos: [one.before, one.after],
           }))}
           story={steps.map(({ photo }) => ({
             id: photo.id,
             name: words(photo),
+            photos: [photo.id],
             chosen: told.some((one) => one.photo.id === photo.id),
           }))}
           makesVideo={await hasFfmpeg()}
@@ -195,15 +217,20 @@ export default async function SheetsPage({
         <PairList
           journal={journal}
           pairs={pairs}
+          names={names}
           chosen={{ before: pair.before.id, after: pair.after.id }}
           words={words}
         />
       </section>
       <MarkSection job={job} mark={await readMark()} />
       <section aria-labelledby="other-photos">
-        <h2 id="other-photos" className="text-lead mb-3 font-bold">
+        <h2 id="other-photos" className="text-lead mb-1 font-bold">
           Use other photos
         </h2>
+        <p className="text-ink-soft mb-4">
+          What you keep as a pair is laid on each other and stands above with
+          the others.
+        </p>
         <ChoiceForm
           job={job}
           befores={befores}
@@ -228,12 +255,15 @@ function ChoiceForm({
   afters,
   chosen,
   words,
+  isFirst = false,
 }: {
   readonly job: string
   readonly befores: readonly Photo[]
   readonly afters: readonly Photo[]
   readonly chosen?: { readonly before: Photo; readonly after: Photo }
   readonly words: (photo: Photo) => string
+  /** Whether there is no pair yet, and nothing else to do. */
+  readonly isFirst?: boolean
 }) {
   return (
     <form className="flex flex-col gap-6">
@@ -252,9 +282,14 @@ function ChoiceForm({
         words={words}
       />
       <div className="flex flex-wrap gap-3">
-        <button className="button">Make the sheets with these</button>
-        <button className="button" formAction={keepPairAction.bind(null, job)}>
-          Keep these as a pair
+        <button
+          className={isFirst ? 'button button-main' : 'button'}
+          formAction={keepPairAction.bind(null, job)}
+        >
+          Keep these two as a pair
+        </button>
+        <button className="button button-quiet">
+          Only see them on a sheet
         </button>
       </div>
     </form>

@@ -69,6 +69,25 @@ export async function showFlawAction(
   return { outcome: 'saved', message: 'Saved.' }
 }
 
+/** Says which view a photo shows; left empty, none. */
+export async function nameViewAction(
+  job: string,
+  photo: string,
+  _previous: FormState,
+  form: FormData,
+): Promise<FormState> {
+  await requireLocalRequest(job, photo)
+  const placing = photoPlacing.safeParse({
+    photos: [photo],
+    view: textOf(form, 'view') ?? '',
+  })
+  if (!placing.success) return refusedFields(placing.error)
+  const placed = await placePhotos(job, placing.data)
+  if (!placed.ok) return { outcome: 'refused', message: placed.refusal.detail }
+  revalidatePath(`/jobs/${job}`, 'layout')
+  return { outcome: 'saved', message: 'Saved.' }
+}
+
 /** Goes by the photo's own evidence again. */
 export async function forgetTimeAction(
   job: string,

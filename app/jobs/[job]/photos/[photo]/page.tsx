@@ -14,6 +14,7 @@ import { CaptureTimeSection } from './_components/capture-time-section'
 import { ClockSection } from './_components/clock-section'
 import { FlawSection } from './_components/flaw-section'
 import { OriginalSection } from './_components/original-section'
+import { ViewSection } from './_components/view-section'
 import { turnAction } from './actions'
 import { requireLocalRequest } from '../../../../_session'
 
@@ -106,6 +107,7 @@ export default async function PhotoPage({
             </p>
           ))}
         </section>
+        <ViewSection job={job} photo={photo} />
         <FlawSection job={job} photo={photo} journal={journal} />
         <CaptureTimeSection
           job={job}

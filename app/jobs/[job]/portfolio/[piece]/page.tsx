@@ -4,6 +4,7 @@ import { colourNames } from '#core/colour/colour-names'
 import type { Photo } from '#core/journal/journal'
 import { formatMoney } from '#core/money/format-money'
 import { stepWords } from '#core/portfolio/show-piece'
+import { pairNames } from '#core/pairs/pair-names'
 import { describePhoto } from '#core/write-ups/describe-photo'
 import { now } from '#services/clock'
 import { findPairsLater } from '#services/pairs/pairs'
@@ -45,8 +46,7 @@ export default async function PiecePortfolioPage({
   const draft = read.value
   const { journal, piece, choice } = draft
   const alone = { ...journal, pieces: [piece] }
-  const viewOf = (id: string) =>
-    draft.photos.find((photo) => photo.id === id)?.view
+  const names = pairNames(journal, draft.pairs)
   const choiceOfPhoto = (photo: Photo) => ({
     id: photo.id,
     words: describePhoto(alone, photo),
@@ -135,9 +135,9 @@ export default async function PiecePortfolioPage({
               name="pairs"
               legend="Before and after"
               hint="The first one is shown large."
-              choices={draft.pairs.map((pair) => ({
+              choices={draft.pairs.map((pair, index) => ({
                 id: pair.id,
-                words: pair.view ?? viewOf(pair.after) ?? 'no view named',
+                words: names[index]?.name ?? 'pair',
                 photos: [pair.before, pair.after],
               }))}
               chosen={choice.pairs}

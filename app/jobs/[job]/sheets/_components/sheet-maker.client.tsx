@@ -1,9 +1,20 @@
 'use client'
 
-import { type ReactNode, useState, useSyncExternalStore } from 'react'
+import {
+  type ReactNode,
+  useEffect,
+  useState,
+  useSyncExternalStore,
+} from 'react'
+import { readLight } from './read-light.client'
 
 /** One thing to choose, with its name. */
-type Choice = { readonly id: string; readonly name: string }
+type Choice = {
+  readonly id: string
+  readonly name: string
+  /** Photos that show it. */
+  readonly photos?: readonly string[]
+}
 
 type Shape = Choice & { readonly width: number; readonly height: number }
 
@@ -12,6 +23,7 @@ type Look = {
   readonly design: string
   readonly ground: string
   readonly elements: readonly string[]
+  readonly light: string
 }
 
 /**
@@ -26,8 +38,10 @@ export function SheetMaker({
   designs,
   grounds,
   elements,
+  lights,
   look,
   keepLook,
+  shown,
   pairs,
   story,
   makesVideo,
@@ -41,10 +55,13 @@ export function SheetMaker({
   readonly designs: readonly Choice[]
   readonly grounds: readonly Choice[]
   readonly elements: readonly Choice[]
+  readonly lights: readonly Choice[]
   /** How it looks at first: as the last sheet of the workshop did. */
   readonly look: Look
   /** Keeps how it looks for the next sheet. */
   readonly keepLook: (look: Look) => Promise<void>
+  /** The pair that is shown, where it is kept as one. */
+  readonly shown: string | undefined
   /** For a grid: the pairs there are; the first six are on it. */
   readonly pairs: readonly Choice[]
   /** For a story: the photos of its steps, in order, and whether each is in it. */
@@ -54,9 +71,9 @@ export function SheetMaker({
 }) {
   const [shape, setShape] = useState(shapes[0]?.id ?? '1x1')
   const [show, setShow] = useState('pair')
-  const [{ design, ground, elements: on }, setLook] = useState(look)
+  const [{ design, ground, elements: on, light }, setLook] = useState(look)
   const change = (part: Partial<Look>) => {
-    const changed = { design, ground, elements: on, ...part }
+    const changed = { design, ground, elements: on, light, ...part }
     setLook(changed)
     // It is a convenience: where it cannot be kept, this sheet is made all the same.
     keepLook(changed).catch(() => undefined)
@@ -74,6 +91,7 @@ export function SheetMaker({
   query.set('design', design)
   query.set('ground', ground)
   query.set('elements', on.join(','))
+  if (light !== 'as-taken') query.set('light', light)
   if (show === 'grid') query.set('pairs', grid.join(','))
   if (show === 'story') query.set('photos', steps.join(','))
   const at = (file: string) =>
@@ -155,6 +173,30 @@ export function SheetMaker({
             set={setSteps}
           />
         )}
+        {(show === 'pair' || show === 'grid') && (
+          <One
+            legend="Light of the after"
+            choices={lights}
+            value={light}
+            set={(id) => {
+              change({ light: id })
+            }}
+          >
+            <p className="text-ink-soft text-small">
+              For a sale listing leave it as taken.
+            </p>
+            {light === 'matched' && (
+              <Lights
+                job={job}
+                pairs={
+                  show === 'grid'
+                    ? pairs.filter(({ id }) => grid.includes(id))
+                    : pairs.filter(({ id }) => id === shown)
+                }
+              />
+            )}
+          </One>
+        )}
         <One
           legend="Design"
           choices={designs}
@@ -191,14 +233,17 @@ function One({
   choices,
   value,
   set,
+  children,
 }: {
   readonly legend: string
   readonly choices: readonly Choice[]
   readonly value: string
   readonly set: (id: string) => void
+  /** Stands below the choices. */
+  readonly children?: ReactNode
 }) {
   return (
-    <Group legend={legend}>
+    <Group legend={legend} below={children}>
       {choices.map(({ id, name }) => (
         <Option key={id} name={name}>
           <input
@@ -235,10 +280,10 @@ function Several({
 }) {
   return (
     <Group legend={legend}>
-      {choices.map(({ id, name }) => {
+      {choices.map(({ id, name, photos = [] }) => {
         const isOn = values.includes(id)
         return (
-          <Option key={id} name={name}>
+          <Option key={id} name={name} photos={photos}>
             <input
               type="checkbox"
               name={legend}
@@ -265,31 +310,95 @@ function Several({
 
 function Group({
   legend,
+  below,
   children,
 }: {
   readonly legend: string
+  readonly below?: ReactNode
   readonly children: ReactNode
 }) {
   return (
     <fieldset className="min-w-0">
       <legend className="mb-2 font-semibold">{legend}</legend>
       <div className="flex flex-wrap gap-2">{children}</div>
+      {below !== undefined && <div className="mt-2">{below}</div>}
     </fieldset>
   )
 }
 
 function Option({
   name,
+  photos = [],
   children,
 }: {
   readonly name: string
+  readonly photos?: readonly string[]
   readonly children: ReactNode
 }) {
   return (
     <label className="card has-checked:border-press has-checked:ring-press flex min-h-12 cursor-pointer items-center gap-2 px-3 py-2 has-checked:ring-1 has-focus-visible:outline-3 has-focus-visible:outline-(--press)">
       {children}
+      {photos.map((photo) => (
+        <img
+          key={photo}
+          src={`/api/photos/${photo}/thumb`}
+          alt=""
+          width={64}
+          height={48}
+          loading="lazy"
+          className="bg-well h-12 w-16 shrink-0 object-cover"
+        />
+      ))}
       <span>{name}</span>
     </label>
+  )
+}
+
+/** What matching does to the light of each pair, or why it is left as it was. */
+function Lights({
+  job,
+  pairs,
+}: {
+  readonly job: string
+  readonly pairs: readonly Choice[]
+}) {
+  const [told, setTold] = useState<Readonly<Record<string, string>>>({})
+  const ids = pairs.map(({ id }) => id).join(' ')
+  useEffect(() => {
+    let isOver = false
+    const ask = async () => {
+      for (const id of ids.split(' ').filter((one) => one !== '')) {
+        const { said } = await readLight(`/api/jobs/${job}/pairs/${id}/light`)
+        if (isOver) return
+        setTold((known) => ({ ...known, [id]: said }))
+      }
+    }
+    void ask()
+    return () => {
+      isOver = true
+    }
+  }, [job, ids])
+  if (pairs.length === 0) {
+    return (
+      <p role="status" className="text-small">
+        The light is left as it was: these two photos are not kept as a pair
+        that lies on each other.
+      </p>
+    )
+  }
+  return (
+    <ul role="status" className="text-small">
+      {pairs.map(({ id, name }) => (
+        <li key={id}>
+          {pairs.length > 1 && (
+            <span className="font-semibold first-letter:uppercase inline-block">
+              {name}:&nbsp;
+            </span>
+          )}
+          {told[id] ?? 'Looking …'}
+        </li>
+      ))}
+    </ul>
   )
 }
 

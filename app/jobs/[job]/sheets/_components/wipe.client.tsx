@@ -19,6 +19,7 @@ import {
   zoomedAt,
 } from '#core/pairs/shared-zoom'
 import { SliderHandle } from '../../_components/slider-handle'
+import { readLight } from './read-light.client'
 
 /** How much closer one press of a button or key comes, and how far one goes across. */
 const oneStep = 1.5
@@ -47,6 +48,7 @@ export function Wipe({
   beforeWords,
   afterWords,
   name,
+  light,
   width,
   height,
 }: {
@@ -57,9 +59,12 @@ export function Wipe({
   readonly afterWords: string
   /** What is wiped, such as front. */
   readonly name: string
+  /** Where it is told how the light of the after would be matched. */
+  readonly light: string
   readonly width: number
   readonly height: number
 }) {
+  const [isMatched, setMatched] = useState(false)
   const frame = useRef<HTMLDivElement>(null)
   const [share, setShare] = useState(50)
   const [zoom, setZoom] = useState<SharedZoom>(wholePicture)
@@ -78,7 +83,7 @@ export function Wipe({
         {...fingers}
       >
         <img
-          src={after}
+          src={isMatched ? `${after}?light=matched` : after}
           alt={afterWords}
           width={width}
           height={height}
@@ -174,6 +179,55 @@ export function Wipe({
           {isWhole ? '' : `Both ${zoom.scale.toFixed(1)} times as large`}
         </span>
       </div>
+      <LightSwitch
+        address={light}
+        name={name}
+        isMatched={isMatched}
+        onMatch={setMatched}
+      />
+    </div>
+  )
+}
+
+/** Shows the after in the light of the before, or says why that cannot be. */
+function LightSwitch({
+  address,
+  name,
+  isMatched,
+  onMatch,
+}: {
+  readonly address: string
+  readonly name: string
+  readonly isMatched: boolean
+  readonly onMatch: (isMatched: boolean) => void
+}) {
+  const [told, setTold] = useState('')
+  const change = async (wanted: boolean) => {
+    onMatch(wanted)
+    if (!wanted) {
+      setTold('')
+      return
+    }
+    const light = await readLight(address)
+    setTold(light.said)
+    if (!light.accepted) onMatch(false)
+  }
+  return (
+    <div className="mt-2">
+      <label className="choice">
+        <input
+          type="checkbox"
+          checked={isMatched}
+          onChange={(event) => void change(event.currentTarget.checked)}
+        />
+        <span>
+          Match the light to the before
+          <ForWhat name={name} />
+        </span>
+      </label>
+      <p role="status" className="text-ink-soft text-small mt-1 empty:hidden">
+        {told}
+      </p>
     </div>
   )
 }

@@ -1,6 +1,7 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { startPoints } from '#core/pairs/hand-points'
+import { pairNames } from '#core/pairs/pair-names'
 import { readJournal } from '#services/journal/read-journal'
 import { readPairs } from '#services/pairs/pairs'
 import { requireLocalRequest } from '../../../../../_session'
@@ -16,9 +17,15 @@ export default async function ByHandPage({
   const pair = pairs.find((one) => one.id === id)
   const before = journal?.photos.find((one) => one.id === pair?.before)
   const after = journal?.photos.find((one) => one.id === pair?.after)
-  if (pair === undefined || before === undefined || after === undefined) {
+  if (
+    journal === undefined ||
+    pair === undefined ||
+    before === undefined ||
+    after === undefined
+  ) {
     notFound()
   }
+  const name = pairNames(journal, pairs)[pairs.indexOf(pair)]?.name ?? 'pair'
   const { state } = pair
   const homography = 'homography' in state ? state.homography : undefined
   const photo = ({ id: photoId, width, height }: typeof before) => ({
@@ -30,7 +37,7 @@ export default async function ByHandPage({
     <section aria-labelledby="by-hand" className="flex flex-col gap-5">
       <div>
         <h2 id="by-hand" className="text-title mb-1 font-bold">
-          Align by hand: {pair.view ?? before.view ?? 'no view named'}
+          Align by hand: {name}
         </h2>
         <p className="text-ink-soft max-w-prose">
           Put each number on the same place of the piece in both photos, such as
