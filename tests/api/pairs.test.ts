@@ -121,6 +121,44 @@ describe('a pair', () => {
     expect((await callApi('GET', `${address}/${id}/light`)).status).toBe(409)
   })
 
+  test('is laid by points that are set by hand, and by its pictures again', async () => {
+    const job = await startJob()
+    const send = (role: string, file: string) => sendPhoto(job.id, role, file)
+    const before = await send('before', 'job-a/05-before-hardware.jpg')
+    const after = await send('after', 'job-b/08-paint-1-three-quarter.jpg')
+    const pairs = `/api/jobs/${job.id}/pairs`
+    const added = await callApi('POST', pairs, { body: { before, after } })
+    const address = `${pairs}/${await textOf(added, 'id')}/points`
+    const corners = [
+      { x: 100, y: 100 },
+      { x: 1300, y: 100 },
+      { x: 1300, y: 1000 },
+      { x: 100, y: 1000 },
+    ]
+    const moved = corners.map(({ x, y }) => ({ x: x + 40, y: y + 20 }))
+    const body = { before: corners, after: moved }
+    const laid = await callApi('PUT', address, { body })
+    expect(laid.status).toBe(200)
+    expect(await memberOf(laid, 'how')).toBe('by-hand')
+    expect(await memberOf(laid, 'points')).toEqual(body)
+    // 40 pixels to the left and 20 up.
+    expect(await memberOf(laid, 'homography', 2)).toBeCloseTo(-40, 6)
+    expect(await memberOf(laid, 'homography', 5)).toBeCloseTo(-20, 6)
+    const flat = corners.map(({ x }, index) => ({ x: x + index, y: 500 }))
+    const refused = await callApi('PUT', address, {
+      body: { before: flat, after: corners },
+    })
+    expect(refused.status).toBe(400)
+    expect(await refused.text()).toContain('in one line')
+    const three = { before: corners.slice(1), after: corners }
+    expect((await callApi('PUT', address, { body: three })).status).toBe(400)
+    const again = await callApi('DELETE', address)
+    expect(await memberOf(again, 'how')).toBe('none')
+    expect(await memberOf(again, 'points')).toBeNull()
+    const nowhere = await callApi('PUT', `${pairs}/none/points`, { body })
+    expect(nowhere.status).toBe(404)
+  })
+
   test('is found while nobody waits for it', async () => {
     const job = await startJob()
     await sendPhoto(job.id, 'before', 'job-a/01-before-front.jpg')

@@ -95,6 +95,36 @@ export function mapByHand(
   return isEnough ? { homography } : { doubt: 'little-shared' }
 }
 
+/**
+ * The same places of the pieces after the photos were turned.
+ *
+ * @param sizes of the photos before they were turned, upright
+ * @param turns of each, in quarters clockwise; negative turns back
+ */
+export function turnedPoints(
+  points: HandPoints,
+  sizes: { readonly before: Size; readonly after: Size },
+  turns: { readonly before: number; readonly after: number },
+): HandPoints {
+  const turned = (side: 'before' | 'after'): Four => {
+    const quarters = ((turns[side] % 4) + 4) % 4
+    const [one, two, three, four] = points[side]
+    const to = (point: Point) => turnedPoint(point, sizes[side], quarters)
+    return [to(one), to(two), to(three), to(four)]
+  }
+  return { before: turned('before'), after: turned('after') }
+}
+
+function turnedPoint({ x, y }: Point, size: Size, quarters: number): Point {
+  return quarters === 0
+    ? { x, y }
+    : turnedPoint(
+        { x: size.height - y, y: x },
+        { width: size.height, height: size.width },
+        quarters - 1,
+      )
+}
+
 /** What is wrong with the points, and what helps, for the owner. */
 export function handDoubtSentence(doubt: HandDoubt): string {
   switch (doubt) {

@@ -45,7 +45,7 @@ import { stepAnswer } from '#services/openapi/step-answer'
 import { timelineAnswer } from '#services/openapi/timeline-answer'
 import { writeUpAnswer } from '#services/openapi/write-up-answer'
 import { newPlacing } from '#services/placing/schema'
-import { newPair, pairPictureQuery } from '#services/pairs/schema'
+import { handPoints, newPair, pairPictureQuery } from '#services/pairs/schema'
 import { newProductIn } from '#services/shelf/schema'
 import { photoMending } from '#services/photos/schema'
 import { sheetQuery } from '#services/sheets/schema'
@@ -840,6 +840,33 @@ const pairPaths: ZodOpenApiPathsObject = {
       },
       responses: {
         '200': json(lightAnswer, 'What is done, or why nothing is.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/jobs/{job}/pairs/{pair}/points': {
+    put: {
+      operationId: 'alignByHand',
+      summary: 'Lay the photos of a pair on each other by four points',
+      description:
+        'That says too that they belong together. When a photo is turned later, its points turn with it.',
+      requestParams: {
+        path: z.object({ job: z.string(), pair: z.string() }),
+      },
+      requestBody: jsonBody(handPoints),
+      responses: {
+        '200': json(pairAnswer, 'Laid so.'),
+        default: problems,
+      },
+    },
+    delete: {
+      operationId: 'alignByPictures',
+      summary: 'Align a pair by its pictures again, in place of the points',
+      requestParams: {
+        path: z.object({ job: z.string(), pair: z.string() }),
+      },
+      responses: {
+        '200': json(pairAnswer, 'Aligned, or not.'),
         default: problems,
       },
     },

@@ -10,6 +10,7 @@ import {
   instantAnswer,
   instantToAnswer,
 } from '#services/openapi/instant-answer'
+import { handPoints } from '#services/pairs/schema'
 import type { KeptPair } from '#services/pairs/pairs'
 
 /** A before and an after photo, and how the one lies over the other, as the interface gives it. */
@@ -38,6 +39,9 @@ export const pairAnswer = z
       .string()
       .nullable()
       .meta({ description: 'Why it was refused; null otherwise.' }),
+    points: handPoints
+      .nullable()
+      .meta({ description: 'What it is laid by, where that is by hand.' }),
     confirmedAt: instantAnswer
       .nullable()
       .meta({ description: 'When the owner said that they belong together.' }),
@@ -69,6 +73,13 @@ export function pairToAnswer(pair: KeptPair): z.input<typeof pairAnswer> {
     model: aligned ? state.model : null,
     how: state.how,
     reason: state.how === 'none' ? doubtSentence(state.doubt) : null,
+    points:
+      pair.handPoints === undefined
+        ? null
+        : {
+            before: [...pair.handPoints.before],
+            after: [...pair.handPoints.after],
+          },
     confirmedAt: instantToAnswer(pair.confirmedAt ?? null),
   }
 }

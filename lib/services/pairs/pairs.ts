@@ -6,6 +6,7 @@ import {
   type HandPoints,
   handDoubtSentence,
   mapByHand,
+  turnedPoints,
 } from '#core/pairs/hand-points'
 import {
   type PairState,
@@ -182,7 +183,7 @@ export async function alignByHand(
   pairId: string,
   points: HandPoints,
   now: Instant,
-): Promise<Result<undefined>> {
+): Promise<Result<KeptPair>> {
   const pair = await readToAlign(jobId, pairId)
   if (pair === undefined) return noPair
   const { before, after, confirmedAt } = pair
@@ -196,12 +197,13 @@ export async function alignByHand(
     model: 'homography',
     confidence: 1,
   }
-  return changePair(jobId, pairId, {
+  const changed = await changePair(jobId, pairId, {
     ...columnsOf(state, before, after),
     handPoints: JSON.stringify(points),
     confirmedAt: confirmedAt ?? toDate(now),
     separatedAt: null,
   })
+  return changed.ok ? readPair(jobId, pairId) : changed
 }
 
 /**
@@ -212,7 +214,7 @@ export async function alignByHand(
 export async function alignByPictures(
   jobId: string,
   pairId: string,
-): Promise<Result<undefined>> {
+): Promise<Result<KeptPair>> {
   const pair = await readToAlign(jobId, pairId)
   if (pair === undefined) return noPair
   const { before, after } = pair
@@ -220,7 +222,20 @@ export async function alignByPictures(
   if (state.how === 'none' && state.doubt === 'gave-up') {
     return refused({ kind: 'conflict', detail: doubtSentence(state.doubt) })
   }
-  return changePair(jobId, pairId, columnsOf(state, before, after))
+  const changed = await changePair(
+    jobId,
+    pairId,
+    columnsOf(state, before, after),
+  )
+  return changed.ok ? readPair(jobId, pairId) : changed
+}
+
+async function readPair(
+  jobId: string,
+  pairId: string,
+): Promise<Result<KeptPair>> {
+  const row = (await readRows(jobId)).find(({ id }) => id === pairId)
+  return row === undefined ? noPair : ok(toPair(row))
 }
 
 async function readToAlign(jobId: string, pairId: string) {
@@ -456,7 +471,7 @@ const pairColumns = {
   separatedAt: true,
 } as const
 
-async function readRows(jobId: string) {
+async function keptRows(jobId: string) {
   const db = await database()
   return db.pair.findMany({
     where: { jobId, before: notInBin, after: notInBin },
@@ -465,7 +480,42 @@ async function readRows(jobId: string) {
   })
 }
 
-type Row = Awaited<ReturnType<typeof readRows>>[number]
+type Row = Awaited<ReturnType<typeof keptRows>>[number]
+
+async function readRows(jobId: string): Promise<readonly Row[]> {
+  return (await keptRows(jobId)).map(asItStands)
+}
+
+/** What was laid by hand stays so when a photo is turned: its points turn with it. */
+function asItStands(row: Row): Row {
+  if (row.how !== 'by-hand' || row.handPoints === null || isCurrent(row)) {
+    return row
+  }
+  const before = toAlignedPhoto(row.before)
+  const after = toAlignedPhoto(row.after)
+  const [beforeThen = 0, afterThen = 0] = row.turns.split(',').map(Number)
+  const turns = {
+    before: before.quarterTurns - beforeThen,
+    after: after.quarterTurns - afterThen,
+  }
+  const points = turnedPoints(
+    handPoints.parse(JSON.parse(row.handPoints)),
+    {
+      before: turnedSize(before.size, turns.before),
+      after: turnedSize(after.size, turns.after),
+    },
+    turns,
+  )
+  const laid = mapByHand(points, before.size, after.size)
+  return 'doubt' in laid
+    ? row
+    : {
+        ...row,
+        homography: JSON.stringify(laid.homography),
+        handPoints: JSON.stringify(points),
+        turns: turnsOf(before, after),
+      }
+}
 
 function turnsOf(before: AlignedPhoto, after: AlignedPhoto): string {
   return `${before.quarterTurns},${after.quarterTurns}`
@@ -549,12 +599,13 @@ async function keepPair(
   }
   const db = await database()
   return db.$transaction(async (transaction) => {
-    const there = await transaction.pair.findUnique({
+    const found = await transaction.pair.findUnique({
       where: {
         beforeId_afterId: { beforeId: before.id, afterId: after.id },
       },
       select: pairColumns,
     })
+    const there = found === null ? null : asItStands(found)
     if (there !== null && there.separatedAt !== null && !confirmedAt) {
       return toPair(there)
     }
@@ -580,7 +631,7 @@ async function keepPair(
             select: pairColumns,
           })
     await touchJob(transaction, jobId)
-    return toPair(row)
+    return toPair(asItStands(row))
   })
 }
 

@@ -20,9 +20,10 @@ const point = z.object({ x: z.number(), y: z.number() })
 const four = z.tuple([point, point, point, point])
 
 /** Four places of a piece in both photos of a pair, in upright pixels of the whole photos. */
-export const handPoints = z.object({
-  before: four,
-  after: four,
+export const handPoints = z.object({ before: four, after: four }).meta({
+  id: 'HandPoints',
+  description:
+    'Four places of the piece in both photos, in the same order, in upright pixels of the whole photos, counted from the upper left corner.',
 }) satisfies z.ZodType<HandPoints>
 
 /** How a picture of a pair is asked for, as a query. */

@@ -6,6 +6,7 @@ import {
   handDoubtSentence,
   mapByHand,
   startPoints,
+  turnedPoints,
 } from '#core/pairs/hand-points'
 import { demoSize, readTruePairs } from '../../../lib/commands/true-pairs'
 
@@ -49,6 +50,38 @@ describe('four points on each photo', () => {
       if (!('homography' in laid)) throw new Error(laid.doubt)
       expect(cornerError(laid.homography, truth, size)).toBeLessThan(1e-6)
     }
+  })
+
+  test('stay on the same places when a photo is turned, and lay it as before', () => {
+    const points = {
+      before: corners,
+      after: four([250, 180], [1210, 240], [1190, 930], [180, 880]),
+    }
+    const then = mapByHand(points, size, size)
+    if (!('homography' in then)) throw new Error(then.doubt)
+    // The after a quarter clockwise: what was at its upper left is now at its upper right.
+    const once = turnedPoints(
+      points,
+      { before: size, after: size },
+      { before: 0, after: 1 },
+    )
+    expect(once.before).toEqual(points.before)
+    expect(once.after[0]).toEqual({ x: size.height - 180, y: 250 })
+    const upright = { width: size.height, height: size.width }
+    const laid = mapByHand(once, size, upright)
+    if (!('homography' in laid)) throw new Error(laid.doubt)
+    const place = mapped(laid.homography, { x: size.height - 500, y: 700 })
+    const wanted = mapped(then.homography, { x: 700, y: 500 })
+    expect(place.x).toBeCloseTo(wanted.x, 6)
+    expect(place.y).toBeCloseTo(wanted.y, 6)
+    // And back.
+    expect(
+      turnedPoints(
+        once,
+        { before: size, after: upright },
+        { before: 4, after: -1 },
+      ),
+    ).toEqual(points)
   })
 
   test('stand at the same shares of photos that lie as they are', () => {

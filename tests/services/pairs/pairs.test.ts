@@ -351,6 +351,34 @@ test('the two pictures of an aligned pair have one frame, lie on each other and 
 })
 
 describe('a pair aligned by hand', () => {
+  test('stays so when a photo is turned: its points turn with it, and back', async () => {
+    const { id, after } = await unpaired()
+    await findPairs(id, arrival)
+    const pair = (await readPairs(id))[0]?.id ?? ''
+    const points = { before: four(0), after: four(30) }
+    await alignByHand(id, pair, points, arrival)
+    const [laid] = await readPairs(id)
+    await turnPhoto(after, 1)
+    await findPairs(id, arrival)
+    const [turned] = await readPairs(id)
+    expect(turned?.state).toMatchObject({ how: 'by-hand', confidence: 1 })
+    expect(turned?.handPoints?.before).toEqual(points.before)
+    // A quarter clockwise, of a photo that is 1080 pixels high.
+    expect(turned?.handPoints?.after[0]).toEqual({ x: 1080 - 200, y: 230 })
+    const [then, now] = [laid?.state, turned?.state].map((state) =>
+      state !== undefined && 'homography' in state
+        ? state.homography
+        : undefined,
+    )
+    if (then === undefined || now === undefined) throw new Error('not laid')
+    const wanted = mapped(then, { x: 700, y: 500 })
+    const place = mapped(now, { x: 1080 - 500, y: 700 })
+    expect(place.x).toBeCloseTo(wanted.x, 6)
+    expect(place.y).toBeCloseTo(wanted.y, 6)
+    await turnPhoto(after, -1)
+    expect((await readPairs(id))[0]).toMatchObject({ handPoints: points })
+  })
+
   const four = (shift: number) =>
     [
       { x: 200 + shift, y: 200 },
