@@ -1,15 +1,6 @@
-import { execFileSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
-import {
-  copyFileSync,
-  mkdtempSync,
-  readFileSync,
-  readdirSync,
-  rmSync,
-} from 'node:fs'
-import { tmpdir } from 'node:os'
-import path from 'node:path'
-import { afterAll, beforeAll, expect, inject, test, vi } from 'vitest'
+import { readFileSync, readdirSync } from 'node:fs'
+import { expect, test, vi } from 'vitest'
 import { checkJournal } from '#services/check/check-journal'
 import { closeDatabase, database } from '#services/database/open-database'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
@@ -17,36 +8,10 @@ import { newPicture } from '#services/renditions/open-picture'
 import { renditionsIdle } from '#services/renditions/renditions'
 import { dataFolder } from '#services/settings/data-folder'
 import { makeJob } from '../support/make-job'
+import { useOwnDisk } from '../support/own-disk'
 import { sendPhotos } from '../support/send-photos'
 
-/** A disk of its own needs the right to mount one; where that is missing the test says so and is skipped. */
-const root = mkdtempSync(path.join(tmpdir(), 'coatbook-full-disk-'))
-const mounted = mount()
-
-function mount(): boolean {
-  try {
-    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=10m', 'tmpfs', root], {
-      stdio: 'ignore',
-    })
-    return true
-  } catch {
-    process.stderr.write('full disk: no right to mount one, so not tried\n')
-    return false
-  }
-}
-
-beforeAll(() => {
-  process.env['COATBOOK_DATA'] = root
-  process.env['COATBOOK_ZONE'] = 'Europe/London'
-})
-afterAll(async () => {
-  await renditionsIdle()
-  await closeDatabase()
-  if (mounted) execFileSync('umount', ['-l', root])
-  rmSync(root, { recursive: true, force: true })
-  delete process.env['COATBOOK_DATA']
-  delete process.env['COATBOOK_ZONE']
-})
+const disk = useOwnDisk('full-disk', 10)
 
 async function grain(number: number): Promise<Buffer> {
   return newPicture({
@@ -62,10 +27,9 @@ async function grain(number: number): Promise<Buffer> {
     .toBuffer()
 }
 
-test.skipIf(!mounted)(
+test.skipIf(!disk.isMounted)(
   'on a disk that fills up what was acknowledged stays, the rest leaves nothing, and room makes all well again',
   async () => {
-    copyFileSync(inject('templateDatabase'), dataFolder(root).database)
     const job = await makeJob()
     const kept: string[] = []
     let failure: unknown
@@ -91,7 +55,7 @@ test.skipIf(!mounted)(
             .digest('hex') === sha256,
       )
     expect(intact()).toBe(true)
-    const { arriving } = dataFolder(root)
+    const { arriving } = dataFolder(disk.root)
     const files = readdirSync(arriving).filter(
       (name) => !name.endsWith('.keeping'),
     )
@@ -100,7 +64,7 @@ test.skipIf(!mounted)(
     vi.mocked(console.error).mockClear()
 
     await closeDatabase()
-    execFileSync('mount', ['-o', 'remount,size=40m', root])
+    disk.setMegabytes(40)
     const db = await database()
     expect(await db.photo.count()).toBe(kept.length)
     const again = await sendPhotos(job.id, [['b.jpg', await grain(101)]])

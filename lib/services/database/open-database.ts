@@ -6,6 +6,7 @@ import Database from 'libsql'
 import { PrismaClient } from '#prisma-client'
 import { diskTrouble } from '#services/database/disk-trouble'
 import { migrate } from '#services/database/migrate'
+import { renewingClient } from '#services/database/renewing-client'
 import { type DataFolder, dataFolder } from '#services/settings/data-folder'
 import { readEnvironment } from '#services/settings/environment'
 
@@ -85,7 +86,7 @@ async function open(): Promise<Open> {
       await assertSettings(transaction)
     })
     await assertSettings(client)
-    return { client, folder, lock }
+    return { client: renewingClient(client), folder, lock }
   } catch (error) {
     lock.close()
     throw inPlainWords(error, folder)
