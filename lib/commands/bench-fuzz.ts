@@ -7,6 +7,7 @@ import { type FuzzFigures, fuzzInterface } from './fuzz-interface'
 import { toPart } from './fuzz-values'
 import { freePort, ipv4Loopback } from './loopback'
 import { spawnServer, untilReady } from './spawn-server'
+import { withComment } from './with-comment'
 
 const photosFolder = path.join('prisma', 'demo', 'photos', 'job-a')
 /** A journal is begun anew after so long, as one that grows without end measures only that it is large. */
@@ -54,6 +55,12 @@ async function round(
     COATBOOK_DEMO: 'off',
   })
   const url = `http://${ipv4Loopback}:${port}`
+  const photos = readdirSync(photosFolder)
+    .filter((name) => name.endsWith('.jpg'))
+    .slice(0, 3)
+    .map((name) => readFileSync(path.join(photosFolder, name)))
+  const [first] = photos
+  if (first === undefined) throw new Error('the demo has no photos')
   try {
     if (!(await untilReady(child, port))) {
       throw new Error('the server did not start')
@@ -78,10 +85,8 @@ async function round(
           })
         },
         root: folder,
-        photos: readdirSync(photosFolder)
-          .filter((name) => name.endsWith('.jpg'))
-          .slice(0, 3)
-          .map((name) => readFileSync(path.join(photosFolder, name))),
+        photos,
+        alike: [withComment(first, 'one'), withComment(first, 'other')],
       },
       { milliseconds: minutes * 60_000, valuesOfAField: Infinity, seed },
     )

@@ -32,8 +32,10 @@ export type Fuzzed = {
   readonly send: (request: Sent) => Promise<Response>
   /** The data folder behind it. */
   readonly root: string
-  /** JPEG files that are taken when they are sent. */
+  /** Picture files that are taken when they are sent. */
   readonly photos: readonly Buffer[]
+  /** Two that show the same, so that they are aligned as a pair. */
+  readonly alike: readonly [Buffer, Buffer]
 }
 
 export type FuzzFigures = {
@@ -45,7 +47,11 @@ export type FuzzFigures = {
   readonly neverTaken: readonly string[]
   /** How many answers there were of each status. */
   readonly statuses: Readonly<Record<string, number>>
+  /** By operation: how many requests it got, and how many of them were taken. */
+  readonly asked: Readonly<Record<string, Asked>>
 }
+
+type Asked = { readonly cases: number; readonly taken: number }
 
 /** A request before the ids of what is there are put in. */
 type Case = {
@@ -92,6 +98,7 @@ export async function fuzzInterface(
   const until = performance.now() + milliseconds
   const operations = operationsOf(fuzzed.document)
   const statuses: Record<string, number> = {}
+  const tally: Record<string, Asked> = {}
   const watch = new StateWatch(fuzzed.root)
   let world = await makeWorld(fuzzed)
   let cases = 0
@@ -109,6 +116,12 @@ export async function fuzzInterface(
         : watch.wrongAfter(request, answer.status)
     if (wrong !== undefined) {
       throw new Error(`${told(request)}: ${wrong} ${text.slice(0, 400)}`)
+    }
+    const name = nameOf(one.operation)
+    const before = tally[name] ?? { cases: 0, taken: 0 }
+    tally[name] = {
+      cases: before.cases + 1,
+      taken: before.taken + (answer.ok ? 1 : 0),
     }
     if (answer.ok && one.operation.method === 'DELETE') {
       world = await makeWorld(fuzzed)
@@ -128,6 +141,8 @@ export async function fuzzInterface(
         ),
       )
       if (full === undefined) continue
+      // What it works on is as nobody has touched it.
+      world = await makeWorldFor(operation, fuzzed)
       const candidates = [full, ...others]
       let fine = full
       let taken = false
@@ -136,7 +151,7 @@ export async function fuzzInterface(
         if (taken) fine = candidate
         if (taken) break
       }
-      if (!taken) neverTaken.push(`${operation.method} ${operation.path}`)
+      if (!taken) neverTaken.push(nameOf(operation))
       for (const field of sweepOf(fine, full.body)) {
         const first = (seed + fields) % field.length
         const chosen = [...field.slice(first), ...field.slice(0, first)]
@@ -169,10 +184,15 @@ export async function fuzzInterface(
       fields,
       neverTaken,
       statuses,
+      asked: tally,
     }
   } finally {
     watch.close()
   }
+}
+
+function nameOf({ method, path }: Operation): string {
+  return `${method} ${path}`
 }
 
 function operationsOf(document: Part): readonly Operation[] {
@@ -437,58 +457,122 @@ function idsPutIn(value: unknown, world: World): unknown {
   )
 }
 
-/** A job with two photos, a product and a step, so that what names one of them gets further than to its name. */
+/**
+ * A job with a before, an after and a photo of neither, a product, two steps in no order of time and a piece in the bin, so that what names one
+ * of them gets further than to its name.
+ */
 async function makeWorld(fuzzed: Fuzzed): Promise<World> {
-  const make = async (address: string, body: unknown) => {
-    const answer = await answerTo(fuzzed, {
-      method: 'POST',
-      address,
-      ...(body instanceof FormData
-        ? { headers: {}, body }
-        : {
-            headers: { 'content-type': 'application/json' },
-            body: JSON.stringify(body),
-          }),
-    })
-    const text = await answer.text()
-    if (!answer.ok) throw new Error(`${address} cannot be begun with: ${text}`)
-    return toPart(JSON.parse(text))
-  }
-  const job = await make('/api/jobs', {
+  const job = await asked(fuzzed, 'POST', '/api/jobs', {
     title: 'Pine dresser',
     pieces: [
       { name: 'dresser', kind: 'chest', surfaces: ['top', 'body'] },
       { name: 'stool', kind: 'stool', surfaces: ['seat'] },
+      { name: 'shelf', kind: 'other', surfaces: ['board'] },
     ],
   })
-  const piece = toPart(toList(job['pieces'])[0])
-  const surface = toPart(toList(piece['surfaces'])[0])
+  const [piece, stool] = toList(job['pieces']).map(toPart)
+  const surface = toPart(toList(piece?.['surfaces'])[0])
   const at = `/api/jobs/${String(job['id'])}`
-  const product = await make('/api/products', {
+  const product = await asked(fuzzed, 'POST', '/api/products', {
     name: 'enamel',
     category: 'paint',
     chemistry: 'waterborne-acrylic',
     label: { recoatMinutes: 120 },
   })
-  const step = await make(`${at}/steps`, {
+  const coat = {
     kind: 'coat',
     surfaces: [surface['id']],
     product: product['id'],
-  })
-  const form = new FormData()
-  for (const photo of fuzzed.photos.slice(0, 2)) {
-    form.append('file', new Blob([new Uint8Array(photo)]), 'photo.jpg')
   }
-  const photos = toList((await make(`${at}/photos`, form))['photos'])
+  const step = await asked(fuzzed, 'POST', `${at}/steps`, coat)
+  await asked(fuzzed, 'POST', `${at}/steps`, coat)
+  const [change] = toList(
+    (await asked(fuzzed, 'GET', `${at}/changes`))['changes'],
+  )
+  const [one, other, loose] = fuzzed.photos
+  const before = await sendPhoto(fuzzed, at, one, 'before')
+  const after = await sendPhoto(fuzzed, at, other, 'after')
+  const photo = await sendPhoto(fuzzed, at, loose)
+  await asked(fuzzed, 'DELETE', `${at}/pieces/${String(stool?.['id'])}`)
   return {
     '@job': String(job['id']),
-    '@piece': String(piece['id']),
+    '@piece': String(piece?.['id']),
     '@surface': String(surface['id']),
     '@product': String(product['id']),
     '@step': String(step['id']),
-    '@photo': String(toPart(photos[0])['id']),
-    '@after': String(toPart(photos[1])['id']),
+    '@change': String(toPart(change)['id']),
+    '@photo': photo,
+    '@before': before,
+    '@after': after,
+    '@binned': String(stool?.['id']),
   }
+}
+
+/** The same, with what one operation alone asks for and takes long to make. */
+async function makeWorldFor(
+  { path }: Operation,
+  fuzzed: Fuzzed,
+): Promise<World> {
+  const world = await makeWorld(fuzzed)
+  if (path === '/api/workshop/mark') {
+    await asked(fuzzed, 'POST', path, fileForm(fuzzed.photos[0]))
+  }
+  const at = `/api/jobs/${String(world['@job'])}`
+  if (path === '/api/jobs/{job}/placing/{placing}') {
+    const placing = await asked(fuzzed, 'POST', `${at}/placing`, {
+      choices: [{ photos: [world['@photo']], place: { as: 'before' } }],
+    })
+    return { ...world, '@placing': String(placing['id']) }
+  }
+  if (path !== '/api/jobs/{job}/pairs/{pair}/{side}') return world
+  const [one, other] = fuzzed.alike
+  const pair = await asked(fuzzed, 'POST', `${at}/pairs`, {
+    before: await sendPhoto(fuzzed, at, one, 'before'),
+    after: await sendPhoto(fuzzed, at, other, 'after'),
+  })
+  return { ...world, '@pair': String(pair['id']) }
+}
+
+async function sendPhoto(
+  fuzzed: Fuzzed,
+  at: string,
+  bytes: Buffer | undefined,
+  role?: string,
+): Promise<string> {
+  const form = fileForm(bytes)
+  if (role !== undefined) form.append('role', role)
+  const sent = await asked(fuzzed, 'POST', `${at}/photos`, form)
+  return String(toPart(toList(sent['photos'])[0])['id'])
+}
+
+function fileForm(bytes: Buffer | undefined): FormData {
+  const form = new FormData()
+  form.append('file', new Blob([new Uint8Array(bytes ?? [])]), 'photo.jpg')
+  return form
+}
+
+/** The answer to a request that has to be taken. */
+async function asked(
+  fuzzed: Fuzzed,
+  method: string,
+  address: string,
+  body?: unknown,
+): Promise<Part> {
+  const answer = await answerTo(fuzzed, {
+    method,
+    address,
+    ...(body === undefined
+      ? { headers: {} }
+      : body instanceof FormData
+        ? { headers: {}, body }
+        : {
+            headers: { 'content-type': 'application/json' },
+            body: JSON.stringify(body),
+          }),
+  })
+  const text = await answer.text()
+  if (!answer.ok) throw new Error(`${address} cannot be begun with: ${text}`)
+  return text === '' ? {} : toPart(JSON.parse(text))
 }
 
 /** What an answer has made that a later request can name. */

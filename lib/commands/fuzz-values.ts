@@ -13,10 +13,12 @@ const standIns: Readonly<Record<string, string>> = {
   product: '@product',
   photo: '@photo',
   photos: '@photo',
-  before: '@photo',
+  before: '@before',
   after: '@after',
   placing: '@placing',
   pair: '@pair',
+  change: '@change',
+  id: '@binned',
 }
 
 /** Text that a careless program trips over, and that can stand in an address. */

@@ -1,8 +1,10 @@
+import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { openApiDocument } from '#services/openapi/document'
 import { checkJournal } from '#services/check/check-journal'
 import { fuzzInterface } from '../../lib/commands/fuzz-interface'
 import { toPart } from '../../lib/commands/fuzz-values'
+import { withComment } from '../../lib/commands/with-comment'
 import { callApi } from '../support/api'
 import { makePhoto } from '../support/make-photo'
 import { useWorkshop } from '../support/workshop'
@@ -14,6 +16,9 @@ const minute = 60_000
 test(
   'whatever is sent is answered, is refused without a trace, and leaves a sound journal',
   async () => {
+    const furniture = readFileSync(
+      'prisma/demo/photos/job-a/01-before-front.jpg',
+    )
     const figures = await fuzzInterface(
       {
         document: toPart(JSON.parse(JSON.stringify(openApiDocument()))),
@@ -29,12 +34,18 @@ test(
           await makePhoto({ taken: '2026:10:22 11:00:00', width: 72 }),
           await makePhoto({ colour: { r: 200, g: 190, b: 170 } }, 'png'),
         ],
+        alike: [withComment(furniture, 'one'), withComment(furniture, 'other')],
       },
       { milliseconds: minute, valuesOfAField: 6, seed: 1 },
     )
     expect(figures.operations).toBeGreaterThan(30)
     expect(figures.fields).toBeGreaterThan(150)
-    // It got further than to the first check.
+    // It got further than to the first check: a request as it should be was taken by every operation.
+    expect(figures.neverTaken).toEqual([])
+    for (const [operation, { cases, taken }] of Object.entries(figures.asked)) {
+      expect(cases, operation).toBeGreaterThan(2)
+      expect(taken, operation).toBeGreaterThan(0)
+    }
     expect(figures.statuses['201']).toBeGreaterThan(40)
     expect(figures.statuses['400']).toBeGreaterThan(500)
     expect((await checkJournal()).findings).toEqual([])

@@ -42,10 +42,15 @@ const document = {
 
 /** What there is to begin with, for an interface that has nothing but notes. */
 const begun: Readonly<Record<string, unknown>> = {
-  '/api/jobs': { id: 'j', pieces: [{ id: 'p', surfaces: [{ id: 's' }] }] },
+  '/api/jobs': {
+    id: 'j',
+    pieces: [{ id: 'p', surfaces: [{ id: 's' }] }, { id: 'p' }],
+  },
   '/api/products': { id: 'q' },
   '/api/jobs/j/steps': { id: 't' },
-  '/api/jobs/j/photos': { photos: [{ id: 'a' }, { id: 'b' }] },
+  '/api/jobs/j/changes': { changes: [{ id: 'c' }] },
+  '/api/jobs/j/photos': { photos: [{ id: 'a' }] },
+  '/api/jobs/j/pieces/p': {},
 }
 
 /** Fuzzes an interface that answers a note as the function says. */
@@ -61,6 +66,7 @@ function fuzz(answerTo: (body: string) => Response) {
         ),
       root,
       photos: [],
+      alike: [Buffer.alloc(0), Buffer.alloc(0)],
     },
     { milliseconds: 300, valuesOfAField: 1000, seed: 7 },
   )
@@ -84,6 +90,10 @@ describe('the fuzzer', () => {
     const figures = await fuzz(sound)
     // The whole body, and its one field.
     expect(figures).toMatchObject({ operations: 1, fields: 2, neverTaken: [] })
+    const { '201': taken = 0 } = figures.statuses
+    expect(figures.asked).toEqual({
+      'POST /api/notes': { cases: figures.cases, taken },
+    })
     expect(figures.cases).toBeGreaterThan(50)
     expect(Object.keys(figures.statuses)).toEqual(['201', '400'])
   })
