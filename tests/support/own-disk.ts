@@ -47,7 +47,10 @@ export function useOwnDisk(name: string, megabytes: number): OwnDisk {
       mount('-o', `remount,size=${size}m`, root)
     },
     setWritable: (isWritable) => {
-      if (isWritable) { unmount(root); return; }
+      if (isWritable) {
+        unmount(root)
+        return
+      }
       // A disk on which files are open for writing cannot be made read-only; a second mount over it can.
       mount('--bind', root, root)
       mount('-o', 'remount,bind,ro', root)

@@ -2,7 +2,10 @@ import 'server-only'
 
 /** Work that waits in line, a little at a time; the same work is never in line twice. */
 export type RenditionQueue = {
-  /** Puts work at the end of the line, or, when somebody is waiting for it, at the front. Resolves when it is done. */
+  /**
+   * Puts work at the end of the line, or, when somebody is waiting for it, before all that nobody waits for: those who
+   * wait are served in the order they came. Resolves when it is done.
+   */
   readonly add: (
     key: string,
     work: () => Promise<void>,
@@ -17,7 +20,11 @@ export type RenditionQueue = {
 /** Work that nobody waits for lets whoever brought it be answered first. */
 const restMilliseconds = 25
 
-type Waiting = { readonly key: string; readonly run: () => Promise<void> }
+type Waiting = {
+  readonly key: string
+  readonly run: () => Promise<void>
+  readonly urgent: boolean
+}
 
 /**
  * A queue that works on so many things at once and no more: decoded photos are large, and the processor is needed for
@@ -58,7 +65,7 @@ export function renditionQueue(atOnce: number): RenditionQueue {
             reject(error instanceof Error ? error : new Error(String(error)))
           }
         }
-        line = urgent ? [{ key, run }, ...line] : [...line, { key, run }]
+        line = ordered([...line, { key, run, urgent }])
       }).finally(() => pending.delete(key))
       pending.set(key, done)
       if (urgent) next()
@@ -73,6 +80,14 @@ export function renditionQueue(atOnce: number): RenditionQueue {
 }
 
 function movedUp(line: readonly Waiting[], key: string): readonly Waiting[] {
-  const wanted = line.filter((one) => one.key === key)
-  return [...wanted, ...line.filter((one) => one.key !== key)]
+  return ordered(
+    line.map((one) => (one.key === key ? { ...one, urgent: true } : one)),
+  )
+}
+
+function ordered(line: readonly Waiting[]): readonly Waiting[] {
+  return [
+    ...line.filter((one) => one.urgent),
+    ...line.filter((one) => !one.urgent),
+  ]
 }

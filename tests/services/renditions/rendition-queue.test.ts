@@ -42,6 +42,25 @@ test('what somebody waits for comes before what nobody does', async () => {
   expect(done).toEqual(['c', 'e', 'a', 'b', 'd'])
 })
 
+test('those who wait are served in the order they came, however many come later', async () => {
+  const queue = renditionQueue(1)
+  const done: string[] = []
+  const work = (key: string) => async () => {
+    await pause()
+    done.push(key)
+  }
+  void queue.add('background', work('background'), false)
+  for (const key of ['first', 'second']) {
+    void queue.add(key, work(key), true)
+  }
+  // While the first is being worked on, more keep coming.
+  void queue.add('third', work('third'), true)
+  void queue.add('background', work('background'), true)
+  void queue.add('last', work('last'), true)
+  await queue.idle()
+  expect(done).toEqual(['first', 'second', 'third', 'background', 'last'])
+})
+
 test('the same work is done once however many ask for it', async () => {
   const queue = renditionQueue(1)
   let times = 0
