@@ -175,6 +175,14 @@ async function started(limits: AlignmentLimits): Promise<Running> {
     },
   )
   const fresh: Running = { worker, bytes: limits.bytes, works: 0 }
+  // Also one that ends while nobody asks anything of it, which is then no error of anybody's.
+  worker.on('error', () => undefined)
+  worker.once('exit', () => {
+    clearTimeout(fresh.resting)
+    if (kept.coatbookAlignment?.running === fresh) {
+      delete kept.coatbookAlignment.running
+    }
+  })
   if (kept.coatbookAlignment !== undefined) {
     kept.coatbookAlignment.running = fresh
   }

@@ -9,6 +9,7 @@ import {
   headBytes,
 } from '#services/intake/content-kind'
 import type { Arrival } from '#services/photo-store/photo-store'
+import { DecoderEnded } from '#services/renditions/decode-heic'
 import { readHead } from '#services/renditions/open-original'
 import { maximumPixels, openPicture } from '#services/renditions/open-picture'
 import { makeRenditionsAhead } from '#services/renditions/renditions'
@@ -59,6 +60,8 @@ const incomplete =
   'The picture is incomplete: its end is missing. Send it again, from where it was taken.'
 const damaged =
   'The picture is damaged and cannot be shown. Send it again, from where it was taken.'
+const notOpened =
+  'The picture is kept, but could not be opened just now. Look at it here before you clear it from your phone.'
 
 /**
  * Looks at a file that has arrived: what it is by its content, how large it is upright, and whether all of it is there.
@@ -92,8 +95,10 @@ export async function inspectPhoto(
     if (pages > maximumFrames) {
       return { kind: 'refused', reason: tooManyFrames }
     }
-    if (kind === 'heic') await makeRenditionsAhead(sha256, file)
-    const warnings = kind === 'heic' ? [] : await readToTheEnd(file, condition)
+    const warnings =
+      kind === 'heic'
+        ? await showHeic(sha256, file)
+        : await readToTheEnd(file, condition)
     return {
       kind,
       mediaType: mediaTypes[kind],
@@ -131,6 +136,24 @@ function misleadingName(fileName: string, kind: PictureKind): string[] {
   return [
     `The name ends in ${extension}, but by its content it is ${kind.toUpperCase()}; it was taken as that.`,
   ]
+}
+
+/**
+ * Makes what is shown of a HEIC.
+ *
+ * @returns a warning when nobody can tell whether the picture is sound, because the decoder ended: it is kept then, and
+ *   what is shown of it is made when somebody asks for it
+ * @throws Error when the picture is damaged, or asks for more than there is for one
+ */
+async function showHeic(sha256: string, file: string): Promise<string[]> {
+  try {
+    await makeRenditionsAhead(sha256, file)
+    return []
+  } catch (error) {
+    if (!(error instanceof DecoderEnded)) throw error
+    console.error(`The decoder ended while it read ${sha256}.`, error)
+    return [notOpened]
+  }
 }
 
 /**

@@ -398,6 +398,16 @@ const upload = z.object({
   }),
 })
 
+/** What originals come as; renditions are WebP. */
+const photoTypes = [
+  'image/jpeg',
+  'image/png',
+  'image/webp',
+  'image/tiff',
+  'image/avif',
+  'image/heic',
+]
+
 const photoPaths: ZodOpenApiPathsObject = {
   '/api/jobs/{job}/placing': {
     get: {
@@ -464,14 +474,8 @@ const photoPaths: ZodOpenApiPathsObject = {
         }),
       },
       responses: {
-        '200': picture(
-          'image/jpeg',
-          'image/png',
-          'image/webp',
-          'image/tiff',
-          'image/avif',
-        ),
-        '206': picture('image/jpeg', 'image/png', 'image/webp', 'image/tiff'),
+        '200': picture(...photoTypes),
+        '206': picture(...photoTypes),
         '304': { description: 'You have it already.' },
         default: problems,
       },

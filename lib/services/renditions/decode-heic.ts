@@ -11,6 +11,13 @@ export type HeicLimits = {
   readonly bytes: number
 }
 
+/** The thread ended without a word: that tells nothing about the picture. */
+export class DecoderEnded extends Error {
+  constructor() {
+    super('the decoder ended without an answer')
+  }
+}
+
 /** What the thread is given. */
 type HeicTask = {
   readonly file: string
@@ -42,12 +49,26 @@ const usualLimits: HeicLimits = {
  * Only the decoder for HEVC is missing from the image library; everything else about the file is read by it.
  *
  * @param profile the file's ICC profile
- * @throws Error when the picture is damaged or incomplete, or a limit was reached
+ * @throws Error when the picture is damaged or incomplete, or a limit was reached; `DecoderEnded` when the thread ended
+ *   without a word, twice
  */
 export async function decodeHeic(
   file: string,
   profile: Uint8Array | undefined,
   limits: HeicLimits = usualLimits,
+): Promise<Buffer> {
+  try {
+    return await decodeOnce(file, profile, limits)
+  } catch (error) {
+    if (!(error instanceof DecoderEnded)) throw error
+    return decodeOnce(file, profile, limits)
+  }
+}
+
+async function decodeOnce(
+  file: string,
+  profile: Uint8Array | undefined,
+  limits: HeicLimits,
 ): Promise<Buffer> {
   const task: HeicTask = {
     file,
@@ -96,7 +117,7 @@ function answerOf(worker: Worker, milliseconds: number): Promise<HeicAnswer> {
     })
     worker.once('exit', () => {
       clearTimeout(patience)
-      reject(new Error('the decoder ended without an answer'))
+      reject(new DecoderEnded())
     })
   })
 }

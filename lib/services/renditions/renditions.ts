@@ -10,6 +10,7 @@ import {
   type RenditionName,
   renditionNames,
 } from '#core/photos/rendition-sizes'
+import { DecoderEnded } from '#services/renditions/decode-heic'
 import {
   type RenditionPlace,
   makeRenditions,
@@ -204,9 +205,11 @@ async function workOn(
     let looks: Looks | undefined
     try {
       looks = await makeMissing(original, place, { quarterTurns })
-    } catch {
+    } catch (error) {
+      // Which tells nothing about the picture.
+      if (error instanceof DecoderEnded) throw error
       // Its photo may be gone for good since it was put in line.
-      if (!(await isOnRecord(sha256))) return
+      if (!(await isShown(sha256))) return
       // What can be shown of a damaged picture is shown, and its owner told; an original that cannot be decoded at all
       // is an error for whoever asked.
       looks = await makeMissing(original, place, {
@@ -220,7 +223,8 @@ async function workOn(
   }
 }
 
-async function isOnRecord(sha256: string): Promise<boolean> {
+/** Whether any photo may be looked at with it: of one that is released nothing is made any more. */
+async function isShown(sha256: string): Promise<boolean> {
   const db = await database()
   return (await db.original.count({ where: { sha256 } })) > 0
 }
