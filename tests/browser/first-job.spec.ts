@@ -1,8 +1,8 @@
 import { readFile } from 'node:fs/promises'
-import path from 'node:path'
 import { type Page, expect, test } from '@playwright/test'
 import { parse } from 'csv-parse/sync'
 import sharp from 'sharp'
+import { demoPicture } from '../support/demo-picture'
 
 // A phone held upright.
 test.use({
@@ -12,12 +12,6 @@ test.use({
   // It would show a kept page where a busy machine takes seconds to answer; what it does is looked at in snap.spec.ts.
   serviceWorkers: 'block',
 })
-
-const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
-async function picture(name: string) {
-  const buffer = await readFile(path.join(photos, name))
-  return { name, mimeType: 'image/jpeg', buffer }
-}
 
 async function choose(page: Page, names: readonly string[]): Promise<void> {
   for (const name of names) await page.getByRole('button', { name }).tap()
@@ -86,17 +80,15 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
       } else await route.continue()
     })
     await page.getByLabel('Choose photos').setInputFiles([
-      ...(await Promise.all(
-        [
-          '16-paint-2-bench.jpg',
-          '01-before-front.jpg',
-          '11-primer-1-both.jpg',
-          '15-paint-1-bench.jpg',
-          '30-after-front.jpg',
-          '26-stain-even.jpg',
-          '27-clear-1.jpg',
-        ].map(picture),
-      )),
+      ...[
+        '16-paint-2-bench.jpg',
+        '01-before-front.jpg',
+        '11-primer-1-both.jpg',
+        '15-paint-1-bench.jpg',
+        '30-after-front.jpg',
+        '26-stain-even.jpg',
+        '27-clear-1.jpg',
+      ].map(demoPicture),
       {
         name: 'notes.jpg',
         mimeType: 'image/jpeg',
@@ -274,7 +266,7 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
     await expect(page.getByText('No photos of this step yet')).toBeVisible()
     await page
       .getByLabel('Take a photo')
-      .setInputFiles(await picture('08-scuffed-front.jpg'))
+      .setInputFiles(demoPicture('08-scuffed-front.jpg'))
     await expect(
       page.getByRole('region', { name: 'Photos of this step' }),
     ).toContainText('Thu 22 Oct 11:15')

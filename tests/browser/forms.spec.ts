@@ -1,6 +1,5 @@
-import { readFile } from 'node:fs/promises'
-import path from 'node:path'
 import { expect, test } from '@playwright/test'
+import { demoPicture } from '../support/demo-picture'
 
 // A phone held upright.
 test.use({
@@ -8,11 +7,6 @@ test.use({
   hasTouch: true,
   isMobile: true,
 })
-
-const photo = path.join(
-  import.meta.dirname,
-  '../../prisma/demo/photos/job-a/01-before-front.jpg',
-)
 
 test('going back closes the panel over the photos and keeps what was chosen', async ({
   page,
@@ -27,11 +21,7 @@ test('going back closes the panel over the photos and keeps what was chosen', as
   const { id } = (await answer.json()) as { readonly id: string }
   await request.post(`/api/jobs/${id}/photos`, {
     multipart: {
-      file: {
-        name: 'front.jpg',
-        mimeType: 'image/jpeg',
-        buffer: await readFile(photo),
-      },
+      file: demoPicture('01-before-front.jpg'),
     },
   })
   await page.goto('/jobs')

@@ -1,5 +1,3 @@
-import { readFile } from 'node:fs/promises'
-import path from 'node:path'
 import { gzipSync } from 'node:zlib'
 import AxeBuilder from '@axe-core/playwright'
 import {
@@ -8,8 +6,7 @@ import {
   expect,
   test,
 } from '@playwright/test'
-
-const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
+import { demoPicture } from '../support/demo-picture'
 
 /** The ids of what the pages are about. */
 type Made = {
@@ -64,11 +61,7 @@ async function addJob(request: APIRequestContext): Promise<Made> {
       request.post(`/api/jobs/${String(job['id'])}/photos`, {
         multipart: {
           ...fields,
-          file: {
-            name,
-            mimeType: 'image/jpeg',
-            buffer: await readFile(path.join(photos, name)),
-          },
+          file: demoPicture(name),
         },
       }),
     )

@@ -1,7 +1,6 @@
-import { readFileSync } from 'node:fs'
-import path from 'node:path'
 import AxeBuilder from '@axe-core/playwright'
 import { type APIRequestContext, expect, test } from '@playwright/test'
+import { demoPicture } from '../support/demo-picture'
 
 /** A job with the demo's front before and after; aligning them takes some seconds. */
 async function frontJob(
@@ -24,11 +23,7 @@ async function frontJob(
       multipart: {
         role,
         view,
-        file: {
-          name: file,
-          mimeType: 'image/jpeg',
-          buffer: readFileSync(path.join('prisma/demo/photos/job-a', file)),
-        },
+        file: demoPicture(file),
       },
     })
     const kept = (await sent.json()) as {

@@ -1,5 +1,3 @@
-import { readFile } from 'node:fs/promises'
-import path from 'node:path'
 import {
   type APIRequestContext,
   type Locator,
@@ -7,6 +5,7 @@ import {
   expect,
   test,
 } from '@playwright/test'
+import { demoPicture } from '../support/demo-picture'
 
 // A phone held upright.
 test.use({
@@ -15,8 +14,6 @@ test.use({
   isMobile: true,
   serviceWorkers: 'block',
 })
-
-const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
 
 /** A job with two pieces and photos of its first two days that nobody has placed. */
 async function addCard(request: APIRequestContext): Promise<string> {
@@ -40,11 +37,7 @@ async function addCard(request: APIRequestContext): Promise<string> {
   ]) {
     const sent = await request.post(`/api/jobs/${id}/photos`, {
       multipart: {
-        file: {
-          name,
-          mimeType: 'image/jpeg',
-          buffer: await readFile(path.join(photos, name)),
-        },
+        file: demoPicture(name),
       },
     })
     expect(sent.status()).toBe(201)

@@ -1,12 +1,11 @@
-import { readFile } from 'node:fs/promises'
 import { type Server, createServer } from 'node:http'
-import path from 'node:path'
 import {
   type APIRequestContext,
   type Page,
   expect,
   test,
 } from '@playwright/test'
+import { demoPicture } from '../support/demo-picture'
 
 // A phone held upright.
 test.use({
@@ -16,7 +15,6 @@ test.use({
 })
 test.describe.configure({ mode: 'serial' })
 
-const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
 const piece = `Sideboard in teal ${Date.now()}`
 let job = ''
 let slug = ''
@@ -38,11 +36,7 @@ async function addJob(
       multipart: {
         role,
         view: 'front',
-        file: {
-          name,
-          mimeType: 'image/jpeg',
-          buffer: await readFile(path.join(photos, name)),
-        },
+        file: demoPicture(name),
       },
     })
     expect(sent.status()).toBe(201)

@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto'
 import { mkdtempSync, rmSync } from 'node:fs'
-import { readFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { type ChildProcess } from 'node:child_process'
@@ -8,6 +7,7 @@ import { type Page, expect, test } from '@playwright/test'
 import { freePort } from '../../lib/commands/loopback'
 import { spawnServer, untilReady } from '../../lib/commands/spawn-server'
 import { type LossyLine, openLine } from './lossy-line'
+import { demoPicture } from '../support/demo-picture'
 
 // A phone held upright.
 test.use({
@@ -15,12 +15,6 @@ test.use({
   hasTouch: true,
   isMobile: true,
 })
-
-const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
-async function picture(name: string) {
-  const buffer = await readFile(path.join(photos, name))
-  return { name, mimeType: 'image/jpeg', buffer }
-}
 
 /** A server of the test's own, which it can kill, behind a line that it can cut. */
 let server: ChildProcess
@@ -143,7 +137,7 @@ test('a job that was just started is photographed from the bench by its one butt
   const camera = bar(page).getByLabel('Snap')
   await expect(camera).toHaveAttribute('capture', 'environment')
   const answered = page.waitForResponse('**/api/jobs/*/photos')
-  await camera.setInputFiles(await picture('01-before-front.jpg'))
+  await camera.setInputFiles(demoPicture('01-before-front.jpg'))
   expect((await answered).status()).toBe(201)
   await page.goto(`${base}/jobs/${job.id}/photos`)
   await expect(page.getByText('Before', { exact: true })).toBeVisible()
@@ -169,15 +163,13 @@ test('with the line cut in the middle of a batch, answers lost, the tab closed a
     await page
       .getByLabel('Choose photos')
       .setInputFiles(
-        await Promise.all(
-          [
-            '10-primer-1-front.jpg',
-            '11-primer-1-both.jpg',
-            '12-primer-2-left.jpg',
-            '13-primer-2-both.jpg',
-            '14-paint-1-front.jpg',
-          ].map(picture),
-        ),
+        [
+          '10-primer-1-front.jpg',
+          '11-primer-1-both.jpg',
+          '12-primer-2-left.jpg',
+          '13-primer-2-both.jpg',
+          '14-paint-1-front.jpg',
+        ].map(demoPicture),
       )
     await expect(bar(page)).toContainText('waiting for the workshop')
     expect(line.lost()).toBe(2)
@@ -187,7 +179,7 @@ test('with the line cut in the middle of a batch, answers lost, the tab closed a
     await takeInHand(page, 'Scuff', [['sideboard', 'top']])
     await bar(page)
       .getByLabel('Snap')
-      .setInputFiles(await picture('08-scuffed-front.jpg'))
+      .setInputFiles(demoPicture('08-scuffed-front.jpg'))
     await expect(list(page)).toContainText('08-scuffed-front.jpg')
     await expect(list(page)).toContainText('Scuff: sideboard top')
     await page.close()
@@ -262,7 +254,7 @@ test('what the workshop does not take stays on the phone until its owner decides
       mimeType: 'image/jpeg',
       buffer: Buffer.from('These are notes, not a picture.'),
     },
-    await picture('01-before-front.jpg'),
+    demoPicture('01-before-front.jpg'),
   ])
   await expect(list(page).getByText('Not taken')).toBeVisible()
   await expect(list(page).getByText('Kept')).toBeVisible()

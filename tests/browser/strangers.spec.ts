@@ -5,6 +5,7 @@ import path from 'node:path'
 import { type APIRequestContext, expect, test } from '@playwright/test'
 import { isOpenAddress, openAddresses } from '../../app/_open-addresses'
 import { freePort } from '../../lib/commands/loopback'
+import { demoPicture } from '../support/demo-picture'
 
 // Another server than that of the other tests: one that lets in the local network. This machine reaches its door by the
 // name `localhost`, and stands there as any stranger does.
@@ -480,9 +481,7 @@ test('what lets somebody in stands in no line that the server writes, whatever g
       file: {
         name: 'bench.jpg',
         mimeType: 'image/jpeg',
-        buffer: readFileSync(
-          path.join(root, 'prisma/demo/photos/job-a/01-before-front.jpg'),
-        ),
+        buffer: demoPicture('01-before-front.jpg').buffer,
       },
     },
   })

@@ -1,6 +1,5 @@
-import { readFile } from 'node:fs/promises'
-import path from 'node:path'
 import { type APIRequestContext, expect, test } from '@playwright/test'
+import { demoPicture } from '../support/demo-picture'
 
 // A phone held upright.
 test.use({
@@ -8,8 +7,6 @@ test.use({
   hasTouch: true,
   isMobile: true,
 })
-
-const photos = path.join(import.meta.dirname, '../../prisma/demo/photos/job-a')
 
 /** A job with one before photo of its front. */
 async function addBefore(
@@ -29,11 +26,7 @@ async function addBefore(
     multipart: {
       role: 'before',
       view: 'front',
-      file: {
-        name,
-        mimeType: 'image/jpeg',
-        buffer: await readFile(path.join(photos, name)),
-      },
+      file: demoPicture(name),
     },
   })
   expect(sent.status()).toBe(201)

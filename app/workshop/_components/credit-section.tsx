@@ -1,3 +1,4 @@
+import { creditAtMost } from '#services/sheets/sheet-settings'
 import { ActionForm, SubmitButton } from '../../_components/action-form.client'
 import { TextField } from '../../_components/field.client'
 import { changeCreditAction } from '../sheets-actions'
@@ -24,7 +25,7 @@ export function CreditSection({ credit }: { readonly credit: string }) {
           label="Name in the files"
           hint="A name, such as that of the workshop. Left empty: none."
           defaultValue={credit}
-          maxLength={80}
+          maxLength={creditAtMost}
           autoComplete="off"
           optional
         />

@@ -9,8 +9,9 @@ export type PlacingChoice = {
 }
 
 /**
- * Choices that mean one step, as one, done with what was said of any of them: photos of the same new coat belong to one step, and so do photos of other new work
- * of one kind, such as sanding, unless other work on the same surfaces was chosen in between. What was done with two products is two steps.
+ * Choices that mean one step, as one, done with what was said of any of them: photos of the same new coat belong to one
+ * step, and so do photos of other new work of one kind, such as sanding, unless other work on the same surfaces was chosen
+ * in between. What was done with two products is two steps.
  *
  * @param choices in order of time
  * @returns in order of the first photo of each

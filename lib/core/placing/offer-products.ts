@@ -1,6 +1,5 @@
 import type { Journal, Step } from '#core/journal/journal'
 import type { StepKind } from '#core/journal/vocabulary'
-import { stepsInOrder } from '#core/materials/steps-in-order'
 import type { Product } from '#core/shelf/product'
 import { suitsStep } from '#core/shelf/suits-step'
 
@@ -12,22 +11,24 @@ const mostOffered = 4
  * done with, the last one first, else what stands on the shelf for that. Never more than a question: what was used is for
  * its owner to say.
  *
+ * @param done the steps of the journal, in the order in which they were done
  * @param shelf in the order in which it is shown
  * @returns ids, at most 4
  */
 export function offerProducts(
-  journal: Journal,
+  { pieces }: Pick<Journal, 'pieces'>,
+  done: readonly Step[],
   shelf: readonly Pick<Product, 'id' | 'category'>[],
   kind: StepKind,
   pieceId: string,
 ): readonly string[] {
-  const piece = journal.pieces.find((one) => one.id === pieceId)
+  const piece = pieces.find((one) => one.id === pieceId)
   const own = new Set(piece?.surfaces.map((surface) => surface.id))
   const isOwn = (step: Step) =>
     step.kind === kind && step.surfaces.some((on) => own.has(on.surfaceId))
   const there = new Set(shelf.map((product) => product.id))
-  const used = stepsInOrder(journal)
-    .flatMap(({ step }) => (isOwn(step) ? (step.productId ?? []) : []))
+  const used = done
+    .flatMap((step) => (isOwn(step) ? (step.productId ?? []) : []))
     .filter((id) => there.has(id))
     .toReversed()
   const usual = shelf

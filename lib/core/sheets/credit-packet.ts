@@ -6,7 +6,7 @@ import { escaped } from '#core/portfolio/html'
  *
  * Source: IPTC Photo Metadata Standard 2023.2, Creator (dc:creator), Credit Line (photoshop:Credit) and Copyright Notice
  * (dc:rights); XMP, ISO 16684-1, for the form; both cited from memory, the form read back by other programs in
- * tests/privacy/what-leaves.test.ts.
+ * tests/privacy/files-that-leave.test.ts.
  *
  * @param credit the name as it was typed, not empty
  */

@@ -1,6 +1,4 @@
 import 'server-only'
-import { ownWordsOfPhotos } from '#core/write-ups/write-photo-words'
-import { readEdits } from '#services/write-ups/read-edits'
 import { createHash } from 'node:crypto'
 import type { Journal, Piece } from '#core/journal/journal'
 import { isSurePair } from '#core/pairs/pair-state'
@@ -16,6 +14,7 @@ import {
 } from '#core/portfolio/show-piece'
 import { freeSlug } from '#core/portfolio/piece-slug'
 import { type Result, ok, refused } from '#core/result'
+import { ownWordsOfPhotos } from '#core/write-ups/write-photo-words'
 import { notInBin } from '#services/bin/bin'
 import { database } from '#services/database/open-database'
 import { newId } from '#services/database/new-id'
@@ -30,6 +29,7 @@ import {
   publishedContent,
 } from '#services/portfolio/schema'
 import { readWorkshop } from '#services/workshop/workshop'
+import { readEdits } from '#services/write-ups/read-edits'
 
 /** What a piece would show, were it put out now, with what its owner can choose from. */
 export type PieceDraft = PublishedContent & {

@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest'
+import type { StepKind } from '#core/journal/vocabulary'
+import { stepsInOrder } from '#core/materials/steps-in-order'
 import { offerProducts } from '#core/placing/offer-products'
 import { at } from '../air/any-air'
 import { journalOf } from '../timeline/journal-of'
@@ -29,12 +31,25 @@ const job = (steps: Parameters<typeof journalOf>[0]['steps']) =>
     steps,
   })
 
+const offered = (
+  journal: ReturnType<typeof job>,
+  kind: StepKind,
+  pieceId: string,
+) =>
+  offerProducts(
+    journal,
+    stepsInOrder(journal).map(({ step }) => step),
+    shelf,
+    kind,
+    pieceId,
+  )
+
 test('what its piece had last for this kind is offered first', () => {
   const journal = job([
     prime('second', 'grey primer', 2, 'top'),
     prime('first', 'white primer', 1, 'body'),
   ])
-  expect(offerProducts(journal, shelf, 'prime', 'sideboard')).toEqual([
+  expect(offered(journal, 'prime', 'sideboard')).toEqual([
     'grey primer',
     'white primer',
   ])
@@ -42,16 +57,16 @@ test('what its piece had last for this kind is offered first', () => {
 
 test('a piece that had none is offered what stands on the shelf for it, and nothing else', () => {
   const journal = job([prime('first', 'grey primer', 1, 'body')])
-  expect(offerProducts(journal, shelf, 'prime', 'bench')).toEqual([
+  expect(offered(journal, 'prime', 'bench')).toEqual([
     'white primer',
     'grey primer',
   ])
-  expect(offerProducts(journal, shelf, 'wax', 'bench')).toEqual([])
+  expect(offered(journal, 'wax', 'bench')).toEqual([])
 })
 
 test('what is no longer on the shelf is not offered', () => {
   const journal = job([prime('first', 'old primer', 1, 'body')])
-  expect(offerProducts(journal, shelf, 'prime', 'sideboard')).toEqual([
+  expect(offered(journal, 'prime', 'sideboard')).toEqual([
     'white primer',
     'grey primer',
   ])

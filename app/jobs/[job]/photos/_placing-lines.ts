@@ -1,6 +1,7 @@
 import { countsCoats } from '#core/journal/coats'
 import type { Journal } from '#core/journal/journal'
 import { stepKinds } from '#core/journal/vocabulary'
+import { stepsInOrder } from '#core/materials/steps-in-order'
 import { offerProducts } from '#core/placing/offer-products'
 import type { Place } from '#core/placing/place'
 import { placeOfStep } from '#core/placing/sequence-items'
@@ -44,11 +45,15 @@ export function placeParts(
     { as: 'after' },
     ...steps.map(placeOfStep).reverse(),
   ]
+  const done = stepsInOrder(journal).map(({ step }) => step)
   const offers = Object.fromEntries(
     stepKinds.map((kind) => [
       kind,
       Object.fromEntries(
-        pieces.map(({ id }) => [id, offerProducts(journal, shelf, kind, id)]),
+        pieces.map(({ id }) => [
+          id,
+          offerProducts(journal, done, shelf, kind, id),
+        ]),
       ),
     ]),
   )
