@@ -12,7 +12,7 @@ export type Spacing = {
   readonly between: number
   /** Room above each picture for its word; 0 where it stands elsewhere. */
   readonly caption: number
-  /** How far a place may go from the shape of the photos: less stays blank, more is cut off. */
+  /** How far a place may go from the shape of the photos, by cutting them; what is left of the room stays blank. */
   readonly leeway: number
   /** Whether places reach from side to side; the leeway is then what they may be higher than the photos' shape. */
   readonly fillsWidth?: boolean
@@ -113,11 +113,13 @@ function pairArrangements(
         ratio,
         spacing,
       )
+      const step = across * cell.width + (across - 1) * gutter + between
       const places = upTo(count).flatMap((one) => {
         const row = Math.floor((one - 1) / columns)
         const column = (one - 1) % columns
-        const left =
-          column * (across * cell.width + (across - 1) * gutter + between)
+        // A row that is not full stands in the middle.
+        const missing = Math.max(0, (row + 1) * columns - count)
+        const left = column * step + Math.floor((missing * step) / 2)
         const top =
           row * (down * cell.outer + (down - 1) * gutter + between) +
           spacing.caption
@@ -129,7 +131,7 @@ function pairArrangements(
             : { left, top: top + cell.outer + gutter, width, height },
         ]
       })
-      return { places, weight: 1 }
+      return { places, weight: (count / (rows * columns)) ** 2 }
     }),
   )
 }
@@ -307,7 +309,7 @@ function cellOf(
     return { width, height, outer: height + caption }
   }
   const own = inner.width / inner.height
-  const wanted = Math.min(Math.max(ratio, own / leeway), own * leeway)
+  const wanted = Math.min(Math.max(own, ratio / leeway), ratio * leeway)
   const { width, height } = largestCrop(inner, wanted)
   const whole = { width: Math.floor(width), height: Math.floor(height) }
   return { ...whole, outer: whole.height + caption }

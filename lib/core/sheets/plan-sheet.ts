@@ -79,7 +79,7 @@ const designs: Readonly<Record<SheetDesign, Lengths>> = {
     between: 36,
     gap: 30,
     caption: 42,
-    leeway: 1.15,
+    leeway: 1.25,
   },
   bold: {
     margin: 0,
@@ -97,7 +97,7 @@ const designs: Readonly<Record<SheetDesign, Lengths>> = {
     between: 32,
     gap: 26,
     caption: 40,
-    leeway: 1.15,
+    leeway: 1.25,
   },
 }
 /** Of a card: from the edge to the line around it, in pixels of a picture. */

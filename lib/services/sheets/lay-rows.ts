@@ -236,9 +236,23 @@ async function sizeOf(
 ): Promise<Size> {
   if ('picture' in end) return end.picture
   const size = await typesetter.measure(end.words, end.style, width)
-  return size.height > end.style.size * severalLines
-    ? size
-    : withDepth(end, size, typesetter)
+  if (size.height <= end.style.size * severalLines) {
+    return withDepth(end, size, typesetter)
+  }
+  // The last of several lines, too, goes down to where letters such as g end: one in place of its last letter tells.
+  const deep = await typesetter.measure(
+    `${shortenedByOne(end.words)}g`,
+    end.style,
+    width,
+  )
+  const isSameLines = deep.height - size.height < end.style.size / 2
+  return isSameLines
+    ? { width: size.width, height: Math.max(size.height, deep.height) }
+    : size
+}
+
+function shortenedByOne(words: string): string {
+  return Array.from(words).slice(0, -1).join('')
 }
 
 /** Letters of one line reach at most so far, in bodies of letters. */

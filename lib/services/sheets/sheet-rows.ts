@@ -76,7 +76,7 @@ function quietRows(brief: RowsBrief, scale: number): readonly Row[] {
       rowOf(
         style(words, 'sans', 26, 'softInk'),
         undefined,
-        gap(index === 0 ? 16 : 10),
+        gap(index === 0 ? 22 : 16),
       ),
     ),
     ...rowOf(cost ?? signed, right === signed ? undefined : right, gap(20)),
@@ -108,7 +108,7 @@ function boldRows(brief: RowsBrief, scale: number): readonly Row[] {
       rowOf(
         style(words, 'sans', 28, 'softInk'),
         undefined,
-        gap(index === 0 ? 22 : 10),
+        gap(index === 0 ? 26 : 16),
       ),
     ),
     ...rowOf(last, mark ?? name, gap(26)),

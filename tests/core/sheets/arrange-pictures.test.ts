@@ -65,6 +65,58 @@ describe('a story', () => {
   })
 })
 
+describe('pairs', () => {
+  test('are cut by no more than the leeway, where they need not fill the width', () => {
+    fc.assert(
+      fc.property(
+        anyRoom,
+        fc.integer({ min: 1, max: 6 }),
+        fc.double({ min: 0.5, max: 2.2, noNaN: true }),
+        (place, count, ratio) => {
+          const size = { width: 1000 * ratio, height: 1000 }
+          const places = arrangePictures(
+            place,
+            {
+              kind: 'pairs',
+              pairs: Array.from({ length: count }, () => [size, size] as const),
+            },
+            spacing,
+          )
+          for (const { width, height } of places) {
+            // Places are in whole pixels.
+            expect((width - 1) / (height + 1) / ratio).toBeLessThan(
+              spacing.leeway,
+            )
+            expect((width + 1) / (height - 1) / ratio).toBeGreaterThan(
+              1 / spacing.leeway,
+            )
+          }
+        },
+      ),
+    )
+  })
+
+  test('that are left over for a last row stand in its middle', () => {
+    const size = { width: 4, height: 3 }
+    const places = arrangePictures(
+      { left: 0, top: 0, width: 1000, height: 1000 },
+      {
+        kind: 'pairs',
+        pairs: Array.from({ length: 5 }, () => [size, size] as const),
+      },
+      spacing,
+    )
+    const lowest = Math.max(...places.map(({ top }) => top))
+    const middleOf = (some: readonly Rectangle[]) =>
+      (Math.min(...some.map(({ left }) => left)) +
+        Math.max(...some.map(({ left, width }) => left + width))) /
+      2
+    const last = places.filter(({ top }) => top === lowest)
+    expect(last.length).toBeLessThan(places.length / 2)
+    expect(Math.abs(middleOf(last) - middleOf(places))).toBeLessThanOrEqual(1)
+  })
+})
+
 describe('a room', () => {
   const size = { width: 4, height: 3 }
   test.each([

@@ -107,6 +107,23 @@ describe.each(sheetDesigns)('in the design %s', (design) => {
   )
 })
 
+test('below several lines there is as much room as below one, whether they end in a deep letter or not', async () => {
+  const gaps = await Promise.all(
+    ['gg', 'oo'].map(async (end) => {
+      const title = `A chest of drawers from the old schoolhouse by the river ${end}`
+      const sheet = await laid('quiet', '1x1', { ...short, title }, 'tall', 1)
+      const head = sheet.words.find(({ role }) => role === 'title')?.place
+      const next = sheet.words.find(
+        ({ words }) => words === short.finish,
+      )?.place
+      if (head === undefined || next === undefined) throw new Error('no words')
+      expect(head.height).toBeGreaterThan(80)
+      return next.top - head.top
+    }),
+  )
+  expect(gaps[0]).toBe(gaps[1])
+})
+
 describe('in the bold design a picture’s word', () => {
   test('stands in a corner of its picture where that is calm', async () => {
     const sheet = await laid('bold', '1x1', short, 'tall', 1)
