@@ -4,7 +4,11 @@ import type { Method } from '#core/journal/vocabulary'
 import type { MaterialPlace } from '#core/materials/list-materials'
 import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
 import { plainText } from '#core/write-ups/plain-text'
-import { type Coating, surfaceWork } from '#core/write-ups/surface-work'
+import {
+  type Coating,
+  type Operation,
+  surfaceWork,
+} from '#core/write-ups/surface-work'
 
 /** One product in a finish, as a buyer wants to know it. */
 export type FinishLayer = {
@@ -17,6 +21,8 @@ export type FinishLayer = {
   /** As the product's name has it. */
   readonly sheen?: string
   readonly method?: Method
+  /** In a spray can, whose product comes out in no other way. */
+  readonly isAerosol?: true
 }
 
 /** What is on some surfaces that were finished alike, from the wood up. */
@@ -31,9 +37,7 @@ export type SurfaceFinish = {
 export function listFinishes(journal: Journal): readonly SurfaceFinish[] {
   const groups = new Map<string, SurfaceFinish>()
   for (const { piece, surface, operations } of surfaceWork(journal)) {
-    const layers = operations.flatMap((one) =>
-      one.type === 'coating' ? layerOf(one) : [],
-    )
+    const layers = finishLayers(operations)
     if (layers.length === 0) continue
     const key = JSON.stringify(layers)
     const place = { piece: { id: piece.id, name: piece.name }, surface }
@@ -44,6 +48,15 @@ export function listFinishes(journal: Journal): readonly SurfaceFinish[] {
     })
   }
   return [...groups.values()]
+}
+
+/** The products laid on a surface, from the wood up. */
+export function finishLayers(
+  operations: readonly Operation[],
+): readonly FinishLayer[] {
+  return operations.flatMap((one) =>
+    one.type === 'coating' ? layerOf(one) : [],
+  )
 }
 
 function layerOf({
@@ -64,6 +77,7 @@ function layerOf({
       ...(base !== undefined && { base }),
       ...(sheen !== undefined && { sheen }),
       ...(method !== undefined && { method }),
+      ...(product.chemistry === 'aerosol' && { isAerosol: true as const }),
     },
   ]
 }
@@ -82,8 +96,14 @@ const hidden: ReadonlySet<MaterialPurpose> = new Set([
   'sealer',
 ])
 
-function touchUpOf(layers: readonly FinishLayer[]): readonly FinishLayer[] {
-  const seen = layers.filter(({ purpose }) => !hidden.has(purpose))
+/** What a scratch in these layers is touched up with: the colour first where there is one, then what lies over it. */
+export function touchUpOf(
+  layers: readonly FinishLayer[],
+): readonly FinishLayer[] {
+  const seen = layers.filter(
+    ({ productId, purpose }, index) =>
+      !hidden.has(purpose) && layers[index + 1]?.productId !== productId,
+  )
   const colour = seen.findLastIndex(
     ({ purpose }) => purpose === 'paint' || purpose === 'hardware finish',
   )

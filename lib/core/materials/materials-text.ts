@@ -34,10 +34,12 @@ export function materialsText(
       const lines = [
         words.places(material),
         ...(how === undefined ? [] : [how]),
-        [
-          words.amount(material, units),
-          ...(isOwner ? costWords(material, currency, language) : []),
-        ].join('; '),
+        isOwner
+          ? [
+              words.amount(material, units),
+              ...costWords(material, currency, language),
+            ].join('; ')
+          : words.shownAmount(material, units),
         ...(isOwner ? words.estimates(material, units) : []),
         ...(isOwner ? [words.needs(material)] : []),
         ...(isOwner && stock !== undefined ? [words.left(stock, units)] : []),
@@ -52,6 +54,12 @@ export function materialsText(
       ? []
       : [[words.sandedHeading, ...list.sanded.map(words.sanded)].join('\n')]),
     ...(isOwner ? totalWords(list, currency, language) : []),
+    ...(isOwner &&
+    list.materials.some(({ product }) =>
+      stocks.some((one) => one.productId === product.id && one.packsSupposed),
+    )
+      ? [words.packsSupposed]
+      : []),
   ]
   return `${paragraphs.join('\n\n')}\n`
 }

@@ -54,7 +54,7 @@ export function purposeOf(
     case 'assemble':
       return 'assembly'
     case 'hardware':
-      return category === 'primer' ? 'primer' : 'hardware finish'
+      return hardwarePurpose(category)
     case 'seal':
       return category === 'clear coat' || category === 'primer'
         ? purposeOf('coat', category)
@@ -63,6 +63,32 @@ export function purposeOf(
       return coatPurpose(category)
     default:
       return unreachable(kind)
+  }
+}
+
+function hardwarePurpose(
+  category: ProductCategory | undefined,
+): MaterialPurpose {
+  switch (category) {
+    case 'primer':
+    case 'cleaner':
+    case 'stripper':
+    case 'abrasive':
+      return category
+    case 'filler':
+    case 'adhesive':
+      return 'repair'
+    case 'paint':
+    case 'stain':
+    case 'glaze':
+    case 'wax':
+    case 'clear coat':
+    case 'conditioner':
+    case 'paper':
+    case 'hardware finish':
+    case 'other':
+    case undefined:
+      return 'hardware finish'
   }
 }
 

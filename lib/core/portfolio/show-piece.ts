@@ -261,7 +261,7 @@ export function showPiece({
       materials: choice.materials ? materialLines(finishes) : [],
       ...(choice.size &&
         isMeasured(piece) && {
-          size: english.size(piece, [piece], settings.units),
+          size: english.size([piece], [piece], settings.units),
         }),
       ...(price && { price }),
       contact: choice.contact,

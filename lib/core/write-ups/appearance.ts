@@ -4,7 +4,8 @@ import { plainText } from '#core/write-ups/plain-text'
 import type { Layer, SurfaceWork } from '#core/write-ups/surface-work'
 
 // What is not looked at from across the room: it neither makes nor breaks "painted deep teal".
-const inner = /\b(hardware|interior|inside|drawers|back|underside)\b/i
+const inner =
+  /\b(hardware|handles?|knobs?|pulls?|hinges?|locks?|castors?|casters?|interior|inside|drawers|back|underside)\b/i
 
 /** Whether a surface is one of those that make the look of a piece. */
 export function isOuter({ name }: Surface): boolean {
@@ -34,18 +35,21 @@ export function appearanceOf(
 ): Appearance {
   const finished = works.filter(({ layers }) => layers.length > 0)
   const looks = looksOf(finished)
-  const outer = pieces.flatMap(({ surfaces }) => surfaces.filter(isOuter))
+  const all = pieces.flatMap(({ surfaces }) => surfaces)
+  const outer = all.filter(isOuter)
+  // Of knobs alone, the knobs are the look.
+  const counted = outer.length > 0 ? outer : all
   const whole =
-    outer.length > 0 &&
-    outer.every((surface) =>
+    counted.length > 0 &&
+    counted.every((surface) =>
       finished.some((work) => work.surface.id === surface.id),
     )
-  const main = looks.toSorted(
-    (a, b) => outerCount(b.places) - outerCount(a.places),
-  )[0]
-  if (!whole || !main || outerCount(main.places) === 0) {
-    return { others: looks }
-  }
+  const spread = ({ places }: LookOf) =>
+    places
+      .flatMap(({ surfaces }) => surfaces)
+      .filter(({ id }) => counted.some((surface) => surface.id === id)).length
+  const main = looks.toSorted((a, b) => spread(b) - spread(a))[0]
+  if (!whole || !main || spread(main) === 0) return { others: looks }
   return {
     main: main.layers,
     others: looks.filter((look) => look !== main),
@@ -55,15 +59,11 @@ export function appearanceOf(
 /**
  * The colours that meet the eye, the most spread first.
  *
- * @returns at most two, as the owner wrote them
+ * @returns at most two, as the owner wrote them; none where only what nobody looks at first has a colour
  */
 export function mainColours(works: readonly SurfaceWork[]): readonly string[] {
-  const seen = works.filter(({ layers }) =>
-    layers.some((layer) => layer.colour !== undefined),
-  )
-  const outer = seen.filter(({ surface }) => isOuter(surface))
   const counted = new Map<string, number>()
-  for (const { layers } of outer.length > 0 ? outer : seen) {
+  for (const { layers } of works.filter(({ surface }) => isOuter(surface))) {
     const colour = colourSeen(layers)
     if (colour !== undefined) {
       counted.set(colour, (counted.get(colour) ?? 0) + 1)
@@ -90,8 +90,4 @@ function looksOf(works: readonly SurfaceWork[]): readonly LookOf[] {
     const [first] = group
     return first ? [{ layers: first.layers, places: placesOf(group) }] : []
   })
-}
-
-function outerCount(places: readonly Place[]): number {
-  return places.flatMap(({ surfaces }) => surfaces.filter(isOuter)).length
 }

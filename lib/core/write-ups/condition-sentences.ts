@@ -9,17 +9,22 @@ import type { Fact, MissingFact, Sentence } from '#core/write-ups/write-up'
 const unseen =
   /\b(smell\w*|odou?rs?|musty|sticks?|sticking|stiff|squeak\w*|creak\w*|rattl\w*|wobbl\w*)\b/i
 
-/** Each flaw by itself, with the numbers of the photos that show it; or that the owner found none. */
+/**
+ * Each flaw by itself, with the numbers of the photos that show it; or that the owner found none.
+ *
+ * @param isListing whether the photos go with it, so that their numbers say something
+ */
 export function conditionSentences(
   journal: Journal,
   language: Language,
   importance: number,
+  isListing = true,
 ): {
   readonly sentences: readonly Sentence[]
   readonly missing: readonly MissingFact[]
 } {
   const { pieces } = journal
-  const order = listingPhotos(journal).map(({ id }) => id)
+  const order = isListing ? listingPhotos(journal).map(({ id }) => id) : []
   const flaws = [
     ...pieces.flatMap((piece) =>
       flawsOf(piece, journal).map((flaw) => ({ piece, flaw })),
@@ -33,7 +38,9 @@ export function conditionSentences(
         key: `flaw ${piece?.id ?? ''} ${words.toLowerCase()}`,
         text: language.flaw(
           words,
-          photoIds.map((id) => order.indexOf(id) + 1),
+          photoIds
+            .map((id) => order.indexOf(id) + 1)
+            .filter((number) => number > 0),
           piece,
           pieces,
         ),

@@ -25,6 +25,8 @@ export type Cure = {
     readonly days: number
     readonly product: Product
     readonly stepId: string
+    /** The latest moment at which that coat can have ended. */
+    readonly laidAt: Instant
     /** Whether the workshop's air made it later than the label alone. */
     readonly airCounted: boolean
     /** Whether a coat that it may follow from is dated only by a clock that nobody has checked. */
@@ -119,6 +121,7 @@ export function cureOf(
         days,
         product,
         stepId: step.id,
+        laidAt: ended,
         airCounted,
         // Any coat with a wrong time may be the one that cures last.
         doubtful: doubted.size > 0,

@@ -1,4 +1,4 @@
-import type { Journal, WorkshopSettings } from '#core/journal/journal'
+import type { Journal, Piece, WorkshopSettings } from '#core/journal/journal'
 import { wallClock } from '#core/time/zone'
 import type { Timeline } from '#core/timeline/timeline'
 import type { Instant } from '#core/units'
@@ -59,13 +59,17 @@ export function cureSentences({
         fact('step', stepId, 'finished', dayText(lastDay)),
         ...clockFact(stepId, doubtful),
       ],
-      importance: importance.curing,
+      importance: cured ? importance.cured : importance.curing,
     })
   }
   if (full) {
+    const laidDay = wallClock(full.laidAt, zone)
+    const isOtherDay =
+      dayText(laidDay) !== dayText(wallClock(cure.lastCoat.at, zone))
     const told = {
       day: wallClock(full.at, zone),
       days: full.days,
+      ...(isOtherDay && { laidOn: laidDay }),
       product: full.product.name,
       doubtful: full.doubtful,
       airCounted: full.airCounted,
@@ -77,6 +81,9 @@ export function cureSentences({
       facts: [
         fact('product', full.product.id, 'label.cureDays', full.days),
         fact('step', full.stepId, 'cured', dayText(told.day)),
+        ...(isOtherDay
+          ? [fact('step', full.stepId, 'finished', dayText(laidDay))]
+          : []),
         ...clockFact(full.stepId, full.doubtful),
       ],
       importance: cured ? importance.cured : importance.curing,
@@ -89,20 +96,22 @@ export function cureSentences({
       importance: importance.curing,
     })
   }
-  const waxed = coated.some(({ layers }) => layers.at(-1)?.kind === 'waxed')
+  const waxed = coated.filter(({ layers }) => layers.at(-1)?.kind === 'waxed')
+  const isAllWaxed = waxed.length === coated.length
   return {
     cure: sentences,
     care: [
       {
         key: 'care clean',
-        text:
-          cured && untold.length === 0
+        text: isAllWaxed
+          ? language.care.waxAlone
+          : cured && untold.length === 0
             ? language.care.now
             : language.care.afterCure,
         facts: [],
         importance: importance.care,
       },
-      ...(waxed
+      ...(waxed.length > 0 && !isAllWaxed
         ? [
             {
               key: 'care wax',
@@ -114,7 +123,7 @@ export function cureSentences({
         : []),
       {
         key: 'care use',
-        text: language.care.use,
+        text: language.care.use(journal.pieces.some(hasTop)),
         facts: [],
         importance: importance.care,
       },
@@ -146,6 +155,14 @@ export function cureSentences({
           },
         ],
   }
+}
+
+// What nothing is set down on. Common practice, no source.
+const withoutTop =
+  /\b(mirror|frame|picture|headboard|bed|bedstead|crib|cot|screen|door|clock|lamp|hook|rail|ladder)s?\b/i
+
+function hasTop({ kind }: Piece): boolean {
+  return !withoutTop.test(kind) || /\b(table|chest|box|stand)\b/i.test(kind)
 }
 
 function clockFact(stepId: string, doubtful: boolean) {

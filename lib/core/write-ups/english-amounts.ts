@@ -134,6 +134,22 @@ export function amountLine(
   return `${listOf(told)}${rest === 0 ? '' : `, and ${uses(rest)} without an amount`}`
 }
 
+/** The same for who watches: what was used, as far as that is known; empty where nothing is. */
+export function shownAmount(
+  { amounts, stepsWithoutAmount, estimate }: Material,
+  units: Units,
+): string {
+  const rest = stepsWithoutAmount - (estimate?.uses.length ?? 0)
+  const told = [
+    ...(amounts === null ? [] : [amountsText(amounts, units)]),
+    ...(estimate === null
+      ? []
+      : [`about ${reckonedVolume(estimate.litres, units)}`]),
+  ]
+  if (told.length === 0) return ''
+  return `${rest === 0 ? '' : 'at least '}${told.join(' and ')}`
+}
+
 function uses(count: number): string {
   return `${countOf(count)} ${count === 1 ? 'use' : 'uses'}`
 }

@@ -8,8 +8,10 @@ import {
   closed,
   countOf,
   listOf,
+  namesTogether,
 } from '#core/write-ups/english-words'
 import type { Language, Units } from '#core/write-ups/language'
+import { productWords } from '#core/write-ups/english-products'
 import { plainText } from '#core/write-ups/plain-text'
 
 const baseWords: Readonly<Record<Base, string>> = {
@@ -20,16 +22,38 @@ const baseWords: Readonly<Record<Base, string>> = {
   wax: 'wax',
 }
 
-const toolWords = {
-  brush: 'a brush',
-  roller: 'a small roller',
-  pad: 'a pad',
-  spray: 'a fine brush, since it was sprayed',
-  wipe: 'a cloth',
-  dip: 'a brush',
-  machine: 'a brush',
-  hand: 'a brush',
-} as const
+/** How a little of a layer is put on: a stain or wax with a cloth, what was sprayed with a fine brush. */
+function dabWords({ purpose, method, isAerosol }: FinishLayer): string {
+  if (isAerosol) return ', sprayed into its cap and dabbed on with a fine brush'
+  if (['stain', 'glaze', 'wax'].includes(purpose)) return ' with a cloth'
+  switch (method) {
+    case 'wipe':
+    case 'hand':
+      return ' with a cloth'
+    case 'roller':
+      return ' with a small roller'
+    case 'pad':
+      return ' with a pad'
+    case 'spray':
+      return ' with a fine brush'
+    case 'brush':
+    case 'dip':
+    case 'machine':
+    case undefined:
+    default:
+      return ' with a small brush'
+  }
+}
+
+/** What a spot is touched up with, in order: "oil stain in dark walnut with a cloth, then clear coat with a small brush". */
+export function touchUpWords(layers: readonly FinishLayer[]): string {
+  const told = layers.map(
+    (layer) => productWords(layer, layer.purpose) + dabWords(layer),
+  )
+  return told.length < 2
+    ? told.join('')
+    : `${told.join(', then ')}, letting each dry`
+}
 
 /** The words of what a buyer and the owner are told of the materials. */
 export const englishMaterials = {
@@ -49,15 +73,10 @@ export const englishMaterials = {
       `${countOf(layer.coats)} ${layer.coats === 1 ? 'coat' : 'coats'}`,
     ].join(', ')}`,
   touchUp: ({ touchUp }: SurfaceFinish) => {
-    const last = touchUp.at(-1)
-    if (last === undefined) {
+    if (touchUp.length === 0) {
       return 'To touch up: nothing that shows was laid on; ask before you do.'
     }
-    const tool =
-      last.method === undefined ? 'a small brush' : toolWords[last.method]
-    return closed(
-      `To touch up: ${listOf(touchUp.map(({ name }) => name))}, with ${tool}`,
-    )
+    return closed(`To touch up: ${touchUpWords(touchUp)}`)
   },
   touchUpCare: (workshop: string) =>
     `Before you touch up: clean and dry the spot, dull it lightly with fine abrasive, try it where nobody looks, and follow the label of the product. ${
@@ -78,20 +97,28 @@ export const englishMaterials = {
       unmeasuredUses === 0
         ? ''
         : `; ${countOf(unmeasuredUses)} ${unmeasuredUses === 1 ? 'use was' : 'uses were'} not measured`
-    return `Left: ${atMost}${amountText(inHandyUnit(left), units)} of ${packs}${packsSupposed ? ' (how many you bought is not written down)' : ''}${unmeasured}.${buyAgain ? ' Not enough for another job like this: buy again.' : ''}`
+    return `Left: ${atMost}${amountText(inHandyUnit(left), units)} of ${packs}${packsSupposed ? '*' : ''}${unmeasured}.${buyAgain ? ' Not enough for another job like this: buy again.' : ''}`
   },
+  packsSupposed:
+    '* How many packs you bought is not written down on the shelf: no more are counted than were needed.',
   reckonedCost: (money: string) => `about ${money} for what was reckoned`,
   reckonedTotal: (money: string) => `With what was reckoned: about ${money}`,
 } satisfies Partial<Language['materials']>
 
 function placesText(places: readonly MaterialPlace[]): string {
-  const pieces = [...new Set(places.map(({ piece }) => piece.id))]
+  const alike = new Map<string, string[]>()
+  for (const id of new Set(places.map(({ piece }) => piece.id))) {
+    const own = places.filter(({ piece }) => piece.id === id)
+    const name = capitalised(plainText(own[0]?.piece.name ?? ''))
+    const surfaces = listOf(own.map(({ surface }) => plainText(surface.name)))
+    alike.set(surfaces, [...(alike.get(surfaces) ?? []), name])
+  }
   return listOf(
-    pieces.map((id) => {
-      const own = places.filter(({ piece }) => piece.id === id)
-      const name = plainText(own[0]?.piece.name ?? '')
-      const surfaces = listOf(own.map(({ surface }) => plainText(surface.name)))
-      return name === '' ? surfaces : `${capitalised(name)} (${surfaces})`
+    [...alike].map(([surfaces, names]) => {
+      const named = names.filter((name) => name !== '')
+      return named.length === 0
+        ? surfaces
+        : `${namesTogether(named)} (${surfaces})`
     }),
   )
 }

@@ -48,6 +48,43 @@ export function pluralOf(kind: string): string {
   return `${head}s${rest}`
 }
 
+// Names of surfaces that there is no more of when there are several. Common practice, no source.
+const uncounted =
+  /\b(hardware|ironmongery|trim|joinery|glass|leather|upholstery|caning|cane|rush|webbing|moulding|molding|beading)$/i
+
+/** The same surface of several pieces: tops, bodies, drawer fronts, hardware. */
+export function pluralOfSurface(name: string): string {
+  return uncounted.test(name) || /[^s]s$/i.test(name) ? name : pluralOf(name)
+}
+
+/** Names in a row; those that only a number tells apart, by their numbers: chairs 1, 3 and 5, chairs 1 to 6. */
+export function namesTogether(names: readonly string[]): string {
+  const numbered = names.map((name) => /^(.*\S)\s+([1-9]\d{0,3})$/.exec(name))
+  const [first] = numbered
+  const word = first?.[1]
+  if (
+    names.length < 2 ||
+    word === undefined ||
+    numbered.some((one) => one?.[1]?.toLowerCase() !== word.toLowerCase())
+  ) {
+    return listOf(names)
+  }
+  return `${pluralOf(word)} ${listOf(runsOf(numbered.map((one) => Number(one?.[2]))))}`
+}
+
+/** Numbers in a row, three and more that follow each other as `1 to 3`. */
+function runsOf(numbers: readonly number[]): readonly string[] {
+  const runs: number[][] = []
+  for (const number of numbers) {
+    const run = runs.at(-1)
+    if (run?.at(-1) === number - 1) run.push(number)
+    else runs.push([number])
+  }
+  return runs.flatMap((run) =>
+    run.length < 3 ? run.map(String) : `${run[0]} to ${run.at(-1)}`,
+  )
+}
+
 /** Words in a row: `a`, `a and b`, `a, b and c`. */
 export function listOf(words: readonly string[]): string {
   return words.length < 2

@@ -5,6 +5,7 @@ import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
 import { decimalText, fractionOf } from '#core/money/fraction'
 import type { Product } from '#core/shelf/product'
 import type { Elapsed } from '#core/time/span'
+import type { WallClock } from '#core/time/zone'
 import { calendarDay } from '#core/time/moments'
 import { minutesPerDay, minutesPerHour } from '#core/units'
 import { englishChapters } from '#core/write-ups/english-chapters'
@@ -15,7 +16,9 @@ import {
   doneWords,
   indefiniteArticle,
   listOf,
+  namesTogether,
   pluralOf,
+  pluralOfSurface,
 } from '#core/write-ups/english-words'
 import type {
   Appearance,
@@ -28,44 +31,28 @@ import type {
 import { centimetresText, inchesText } from '#core/write-ups/lengths'
 import {
   amountLine,
-  amountsText,
   estimateArithmetic,
   needsLine,
+  shownAmount,
 } from '#core/write-ups/english-amounts'
 import { stepInSentence } from '#core/write-ups/english-steps'
-import { englishMaterials } from '#core/write-ups/english-materials'
+import { midSentence } from '#core/write-ups/english-mid-sentence'
+import {
+  englishMaterials,
+  touchUpWords,
+} from '#core/write-ups/english-materials'
+import {
+  labelledName,
+  orElse,
+  productName,
+  productWords,
+} from '#core/write-ups/english-products'
 import { plainText } from '#core/write-ups/plain-text'
 import {
   type Coating,
   type Layer,
   type Operation,
-  colourOf,
-  sheenOf,
 } from '#core/write-ups/surface-work'
-
-// Words that lose a capital typed by habit when they stand inside a sentence; names such as Windsor keep theirs.
-const everyday = new Set(
-  (
-    'a an the one two some no slight minor small faint its their his her my new old original part ground first ' +
-    'abrasive acrylic adhesive aerosol alkyd armchair armoire back base bed bedside bench black blanket body ' +
-    'bonding bookcase box brown bureau cabinet chair chalk chest citrus cleaner clear coat coffee conditioner ' +
-    'console cream cupboard dark desk dewaxed dining doors drawer drawers dresser dye enamel ' +
-    'feet filler frame gel glaze gloss glue grey hall hard hardware interior kitchen lacquer legs lid light ' +
-    'linen linseed matt metal milk mineral mirror nest nightstand oak oil paint paper paste pine polish polyurethane ' +
-    'primer sander sandpaper satin seal sealer seat shellac shelf shelves side sideboard sides soap soft soy ' +
-    'spray stain stool storage stripper sugar table tallboy tinted top trunk tung urethane vanity varnish ' +
-    'wardrobe washstand water waterborne wax white wood'
-  ).split(' '),
-)
-
-function midSentence(words: string): string {
-  const text = plainText(words)
-  const [first = ''] = text.split(/[\s,-]/)
-  return everyday.has(first.toLowerCase()) &&
-    first.slice(1) === first.slice(1).toLowerCase()
-    ? text.slice(0, 1).toLowerCase() + text.slice(1)
-    : text
-}
 
 const thing = 'piece'
 
@@ -95,28 +82,29 @@ function head(piece: Piece, pieces: readonly Piece[]): string {
   return capitalised(labelOf(piece, pieces).words)
 }
 
-/** The words as they stand inside a sentence, or what to say where the owner typed only blanks. */
-function orElse(words: string, otherwise: string): string {
-  const text = midSentence(words.replace(/^[\s,]+|[\s,]+$/g, ''))
-  return text === '' ? otherwise : text
-}
-
-function productName(name: string): string {
-  return orElse(plainText(name), 'unnamed product')
-}
-
 function surfaceNames(surfaces: readonly Surface[]): string {
   return listOf(surfaces.map(({ name }) => orElse(name, 'surface')))
 }
 
-/** The names of the surfaces that all pieces have here alike; undefined where they differ, or not all are here. */
-function alikeOnAll(
-  places: readonly Place[],
-  pieces: readonly Piece[],
-): string | undefined {
-  const names = new Set(places.map(({ surfaces }) => surfaceNames(surfaces)))
-  const [name] = names
-  return places.length === pieces.length && names.size === 1 ? name : undefined
+/** The surfaces of several pieces by one name: the tops and legs; undefined where they differ, or there is one piece. */
+function alikeNames(places: readonly Place[]): string | undefined {
+  const [first, ...others] = places
+  return first !== undefined &&
+    others.length > 0 &&
+    others.every(
+      ({ surfaces }) => surfaceNames(surfaces) === surfaceNames(first.surfaces),
+    )
+    ? listOf(
+        first.surfaces.map(({ name }) =>
+          pluralOfSurface(orElse(name, 'surface')),
+        ),
+      )
+    : undefined
+}
+
+/** "chairs 1, 2 and 4", "the sideboard and the bench" */
+function thePieces(own: readonly Piece[], pieces: readonly Piece[]): string {
+  return namesTogether(own.map((piece) => the(piece, pieces)))
 }
 
 /** "the body and doors of the sideboard and the body of the bench"; the piece goes without saying when there is one. */
@@ -124,8 +112,15 @@ function placesPhrase(
   places: readonly Place[],
   pieces: readonly Piece[],
 ): string {
-  const alike = alikeOnAll(places, pieces)
-  if (alike !== undefined) return `the ${alike}`
+  const alike = alikeNames(places)
+  if (alike !== undefined) {
+    return places.length === pieces.length
+      ? `the ${alike}`
+      : `the ${alike} of ${thePieces(
+          places.map(({ piece }) => piece),
+          pieces,
+        )}`
+  }
   return listOf(
     places.map(({ piece, surfaces }) =>
       pieces.length < 2
@@ -140,10 +135,15 @@ function placesHead(
   places: readonly Place[],
   pieces: readonly Piece[],
 ): string {
-  const alike = pieces.length < 2 ? undefined : alikeOnAll(places, pieces)
+  const alike = alikeNames(places)
   if (alike !== undefined) {
     return capitalised(
-      `${alike} (${pieces.length === 2 ? 'both' : `all ${countOf(pieces.length)}`})`,
+      places.length === pieces.length
+        ? `${alike} (${pieces.length === 2 ? 'both' : `all ${countOf(pieces.length)}`})`
+        : `${alike} of ${thePieces(
+            places.map(({ piece }) => piece),
+            pieces,
+          )}`,
     )
   }
   return capitalised(
@@ -161,15 +161,24 @@ function placesHead(
 const unsure =
   /^(unknown|unsure|uncertain|not|no|none|maybe|perhaps|possibly|probably|likely|looks|seems|appears|some)\b/i
 
-/** Words where they can stand before the noun: one or two that do not doubt. */
+const plainWords = /^[\p{L}'-]+( [\p{L}'-]+)?$/u
+const coated = /^(painted|stained|varnished|lacquered|limed|waxed)\b/i
+
+/** Words where they can stand before the noun: one or two that do not doubt, or a few such in a row. */
 function beforeNoun(typed: string, kind: string): string {
   // Oak veneer on a pine frame is oak veneer at a glance; what it is on is told as the material.
-  const [words = ''] = midSentence(typed).split(/ (?:on|over) /)
-  const plain = /^[\p{L}'-]+( [\p{L}'-]+)?$/u.test(words)
-  return plain &&
-    !unsure.test(words) &&
-    !plainText(kind).toLowerCase().includes(words.toLowerCase())
-    ? `${words} `
+  const [told = ''] = midSentence(typed).split(/ (?:on|over|with) /)
+  const parts = told.split(/\s*[,/]\s*(?:and )?| and /).map(midSentence)
+  const said = plainText(kind).toLowerCase()
+  return parts.length <= 3 &&
+    parts.every(
+      (part) =>
+        plainWords.test(part) &&
+        !unsure.test(part) &&
+        !coated.test(part) &&
+        !said.includes(part.toLowerCase()),
+    )
+    ? `${listOf(parts)} `
     : ''
 }
 
@@ -208,7 +217,9 @@ function nouns(
   )
 }
 
-function layerWords({ kind, colour, sheen, finishedWith }: Layer): string {
+function layerWords({ kind, sheen, finishedWith, ...layer }: Layer): string {
+  const colour =
+    layer.colour === undefined ? undefined : midSentence(layer.colour)
   const shine = sheen === undefined ? '' : ` in ${sheen}`
   switch (kind) {
     case 'clear':
@@ -236,12 +247,14 @@ function othersWords(
   others: readonly LookOf[],
   pieces: readonly Piece[],
 ): string {
-  return others
-    .map(
-      ({ places, layers }) =>
-        `${placesPhrase(places, pieces)} ${lookWords(layers)}`,
-    )
-    .join(', and ')
+  const told = others.map(
+    ({ places, layers }) =>
+      `${placesPhrase(places, pieces)} ${lookWords(layers)}`,
+  )
+  // Each part has its own "and": a comma stands before the last as well.
+  return told.length < 2
+    ? told.join('')
+    : `${told.slice(0, -1).join(', ')}, and ${told.at(-1) ?? ''}`
 }
 
 function appearanceWords(
@@ -336,26 +349,6 @@ function methodAlone(method: Method): string {
   }
 }
 
-/** "waterborne enamel in deep teal", "waterborne clear (satin)" */
-function productWords(product: Product, purpose: MaterialPurpose): string {
-  const name = plainText(product.name)
-  const colour = colourOf(product)
-  const before = midSentence((name.split(',')[0] ?? '').trim())
-  if (before === '') return productName(name)
-  const sheen = sheenOf(product)
-  const shine =
-    sheen === undefined ||
-    `${before} ${colour ?? ''}`.toLowerCase().includes(sheen)
-      ? ''
-      : ` (${sheen})`
-  if (colour === undefined) return before + shine
-  return ['paint', 'stain', 'glaze', 'finish', 'hardware finish'].includes(
-    purpose,
-  )
-    ? `${before} in ${colour}${shine}`
-    : `${before} (${colour})${shine}`
-}
-
 const coatVerbs: Readonly<Partial<Record<MaterialPurpose, string>>> = {
   conditioner: 'conditioned',
   primer: 'primed',
@@ -397,13 +390,12 @@ function gritsWords(grits: readonly number[]): string {
     : ` with ${listOf(grits.map((grit) => `P${grit}`))}`
 }
 
-function coatingWords(coating: Coating, full: boolean): string {
+/** "two sprayed coats of waterborne primer (grey), sanded between coats" */
+function coatsWords(coating: Coating, full: boolean): string {
   const { coats, method, product } = coating
   const laid = `${countOf(coats)} ${methodWords(method)}${coats === 1 ? 'coat' : 'coats'}`
   const purpose = purposeOf(coating.kind, product?.category)
-  const base = product
-    ? `${coatVerb(coating)} with ${laid} of ${productWords(product, purpose)}`
-    : `${coatVerb(coating)} (${laid})`
+  const base = product ? `${laid} of ${productWords(product, purpose)}` : laid
   const asides = [
     ...(full && coating.thinningPercents.length > 0
       ? [thinnedWords(coating.thinningPercents)]
@@ -415,8 +407,41 @@ function coatingWords(coating: Coating, full: boolean): string {
   return asides.length === 0 ? base : `${base}, ${asides.join(' and ')}`
 }
 
+function coatingWords(coating: Coating, full: boolean): string {
+  const coats = coatsWords(coating, full)
+  if (coating.product) return `${coatVerb(coating)} with ${coats}`
+  const [laid = '', ...asides] = coats.split(', ')
+  return [`${coatVerb(coating)} (${laid})`, ...asides].join(', ')
+}
+
+/** What was done, phrase by phrase; coats of two products that do the same are one phrase. */
+function operationsWords(
+  operations: readonly Operation[],
+  isPart: boolean,
+  full: boolean,
+): readonly string[] {
+  return operations.reduce<readonly string[]>((told, operation, index) => {
+    const words = operationWords(operation, isPart, full)
+    if (words === undefined) return told
+    const before = operations[index - 1]
+    const last = told.at(-1)
+    return last !== undefined &&
+      operation.type === 'coating' &&
+      before?.type === 'coating' &&
+      operation.product &&
+      before.product &&
+      coatVerb(operation) === coatVerb(before)
+      ? [
+          ...told.slice(0, -1),
+          `${last}${last.includes(',') ? ', then with' : ' and'} ${coatsWords(operation, full)}`,
+        ]
+      : [...told, words]
+  }, [])
+}
+
 function operationWords(
   operation: Operation,
+  isPart: boolean,
   full: boolean,
 ): string | undefined {
   switch (operation.type) {
@@ -425,18 +450,18 @@ function operationWords(
     case 'abrasion':
       return `${operation.kind === 'sand' ? 'sanded' : 'scuffed'}${full ? gritsWords(operation.grits) : ''}`
     case 'other':
-      return otherWords(operation.kind, operation.product, full)
+      return otherWords(operation.kind, operation.product, isPart, full)
   }
 }
 
 function otherWords(
   kind: StepKind,
   product: Product | undefined,
+  isPart: boolean,
   full: boolean,
 ): string | undefined {
-  const using = product
-    ? ` with ${productWords(product, purposeOf(kind, product.category))}`
-    : ''
+  const purpose = purposeOf(kind, product?.category)
+  const using = product ? ` with ${productWords(product, purpose)}` : ''
   switch (kind) {
     case 'clean':
       return full ? `cleaned${using}` : 'cleaned'
@@ -449,9 +474,10 @@ function otherWords(
     case 'detail':
       return product ? `detailed${using}` : undefined
     case 'assemble':
-      return 'put back together'
-    // Taking hardware off says nothing to a reader, and all others have words of their own.
+      return isPart ? 'refitted' : 'put back together'
     case 'hardware':
+      return hardwareWorks[purpose] && `${hardwareWorks[purpose]}${using}`
+    // All others have words of their own.
     case 'sand':
     case 'scuff':
     case 'condition':
@@ -465,6 +491,18 @@ function otherWords(
   }
 }
 
+/** What was done to hardware with a product that leaves no coat; taking it off says nothing to a reader. */
+const hardwareWorks: Readonly<Partial<Record<MaterialPurpose, string>>> = {
+  cleaner: 'cleaned',
+  repair: 'repaired',
+  stripper: 'stripped',
+  abrasive: 'rubbed down',
+}
+
+// What is put back on a piece, and is not the piece.
+const part =
+  /\b(hardware|handles?|knobs?|pulls?|hinges?|locks?|castors?|casters?|doors?|drawers?|shel(f|ves)|mirror|glass)\b/i
+
 function inOrder(phrases: readonly string[]): string {
   return phrases.length < 2
     ? (phrases[0] ?? '')
@@ -477,7 +515,10 @@ function workLine(
   operations: readonly Operation[],
   full: boolean,
 ): string | undefined {
-  const phrases = operations.flatMap((one) => operationWords(one, full) ?? [])
+  const isPart = places.every(({ surfaces }) =>
+    surfaces.every(({ name }) => part.test(name)),
+  )
+  const phrases = operationsWords(operations, isPart, full)
   if (phrases.length === 0) return undefined
   const told = full ? phrases.join('; ') : inOrder(phrases)
   return closed(`${placesHead(places, pieces)}: ${told}`)
@@ -524,22 +565,27 @@ function ofPieces(
 ): string {
   return own.length === pieces.length
     ? word
-    : `${word} of ${listOf(own.map((piece) => the(piece, pieces)))}`
+    : `${word} of ${thePieces(own, pieces)}`
 }
 
-/** "Sideboard (body and doors) and Bench (body)" */
+/** "Sideboard (body and doors) and Bench (body)", "Chairs 1 to 6 (frame and seat)" */
 function placeGroups<Own extends MaterialPlace>(
   places: readonly Own[],
   words: (own: readonly Own[]) => string = (own) =>
     surfaceNames(own.map(({ surface }) => surface)),
 ): string {
-  const pieces = [...new Set(places.map(({ piece }) => piece.id))]
+  const alike = new Map<string, string[]>()
+  for (const id of new Set(places.map(({ piece }) => piece.id))) {
+    const own = places.filter(({ piece }) => piece.id === id)
+    const name = plainText(own[0]?.piece.name ?? '')
+    const told = words(own)
+    alike.set(told, [
+      ...(alike.get(told) ?? []),
+      name === '' ? capitalised(thing) : name,
+    ])
+  }
   return listOf(
-    pieces.map((id) => {
-      const own = places.filter(({ piece }) => piece.id === id)
-      const name = plainText(own[0]?.piece.name ?? '')
-      return `${name === '' ? capitalised(thing) : name} (${words(own)})`
-    }),
+    [...alike].map(([told, names]) => `${namesTogether(names)} (${told})`),
   )
 }
 
@@ -557,18 +603,30 @@ function dayCount(days: number): string {
   return `${days} ${days === 1 ? 'day' : 'days'}`
 }
 
-/** The product's name without what comes after its comma. */
-function labelledName(product: string): string {
-  const name = plainText(product)
-  const [base = ''] = name.split(',')
-  return productName(base.trim() === '' ? name : base)
-}
-
 /** "Cured by", or "Except for the hardware spray, cured by" */
 function exceptWords(beginning: string, except: readonly string[]): string {
   return except.length === 0
     ? beginning
     : `Except for ${namesOf(except)}, ${beginning.toLowerCase()}`
+}
+
+/** "the label of the enamel gives 30 days to full cure"; where another coat was the last of all, with the day of this one. */
+function curingTime(
+  {
+    product,
+    days,
+    laidOn,
+  }: {
+    readonly product: string
+    readonly days: number
+    readonly laidOn?: WallClock
+  },
+  units: Units,
+): string {
+  const name = labelledName(product)
+  return laidOn === undefined
+    ? `the label of the ${name} gives ${dayCount(days)} to full cure`
+    : `the ${name}, last laid on ${calendarDay(laidOn, units)}, takes ${dayCount(days)} to full cure by its label`
 }
 
 /** What a buyer does where a label gives no time to full cure; empty, or begins with a space. */
@@ -582,13 +640,19 @@ function namesOf(products: readonly string[]): string {
   return listOf(products.map((name) => `the ${labelledName(name)}`))
 }
 
-/** ", front view" */
+/** ", front view", ", from above", ", hardware" */
 function viewWords(view: string | undefined): string {
-  const shown = plainText((view ?? '').replace(/[-_]/g, ' ')).replace(
-    /three quarter/i,
-    'three-quarter',
+  const shown = midSentence(
+    plainText((view ?? '').replace(/[-_]/g, ' ')).replace(
+      /three quarter/i,
+      'three-quarter',
+    ),
   )
-  return shown === '' ? '' : `, ${midSentence(shown)} view`
+  if (shown === 'top') return ', from above'
+  // What is looked at, and not from where.
+  if (/^(hardware|inside|interior|details?|underside)$/.test(shown))
+    return `, ${shown}`
+  return shown === '' ? '' : `, ${shown} view`
 }
 
 /** Kinds of steps as work. */
@@ -614,18 +678,29 @@ const duringWords: Readonly<Record<StepKind, string>> = {
 /** English, as it is written in Britain; dates follow the units. */
 export const english: Language = {
   title: ({ pieces, colours, main, widest }, units) => {
+    const alike = pieces.filter(
+      ({ kind }) =>
+        midSentence(kind).toLowerCase() ===
+        midSentence(widest?.kind ?? '').toLowerCase(),
+    )
+    const isEach = pieces.every(
+      ({ widthMillimetres }) => widthMillimetres === widest?.widthMillimetres,
+    )
     const look =
       colours.length > 0
-        ? listOf(colours)
+        ? listOf(colours.map(midSentence))
         : main && main.length > 0
           ? lookWords(main)
           : undefined
-    const one = colours[0] ?? look
+    const one = colours[0] === undefined ? look : midSentence(colours[0])
     const width = widest?.widthMillimetres
     const size =
-      widest === undefined || width === undefined
+      widest === undefined ||
+      width === undefined ||
+      // The widest of several of a kind is only known where all were measured.
+      alike.some((piece) => !((piece.widthMillimetres ?? 0) > 0))
         ? undefined
-        : `${pieces.length < 2 ? '' : `${labelOf(widest, pieces).words} `}${
+        : `${pieces.length < 2 ? '' : isEach ? 'each ' : `${labelOf(widest, pieces).words} `}${
             units === 'us'
               ? `${inchesText(width)} in`
               : `${centimetresText(width)} cm`
@@ -636,6 +711,9 @@ export const english: Language = {
       parts.filter((part) => part !== undefined).join(', ')
     return [
       join(full, look, size),
+      join(full, one, size),
+      join(full, look),
+      join(full, one),
       join(short, look, size),
       join(short, one, size),
       join(short, one),
@@ -647,10 +725,17 @@ export const english: Language = {
       capitalised(nouns(pieces, true, true)) +
         appearanceWords(appearance, pieces),
     ),
-  size: (piece, pieces, units) =>
-    closed(
-      `${pieces.length < 2 ? 'Size' : head(piece, pieces)}: ${sizeWords(piece, units)}`,
-    ),
+  size: (own, pieces, units) => {
+    const [piece] = own
+    if (piece === undefined) return ''
+    const of =
+      pieces.length < 2
+        ? 'Size'
+        : own.length === pieces.length
+          ? 'Size of each'
+          : `${capitalised(namesTogether(own.map((one) => labelOf(one, pieces).words)))}${own.length < 2 ? '' : ', each'}`
+    return closed(`${of}: ${sizeWords(piece, units)}`)
+  },
   material: (words, own, pieces) =>
     closed(`${ofPieces('Material', own, pieces)}: ${midSentence(words)}`),
   doneHeading: 'What was done',
@@ -660,7 +745,10 @@ export const english: Language = {
     closed(`${ofPieces('Style', own, pieces)}: ${midSentence(words)}`),
   age: (age, knownBy, own, pieces) => {
     const by = midSentence(knownBy).replace(/[.\s]+$/, '')
-    return `${ofPieces('Age', own, pieces)}: ${midSentence(age).replace(/[.\s]+$/, '')}${by === '' ? '' : ` (${by})`}.`
+    const told = /^(by|from|as|because|since|going|according)\b/i.test(by)
+      ? `, ${by}`
+      : `, going by ${by}`
+    return `${ofPieces('Age', own, pieces)}: ${midSentence(age).replace(/[.\s]+$/, '')}${by === '' ? '' : told}.`
   },
   hardware: (words, own, pieces) =>
     closed(`${ofPieces('Hardware', own, pieces)}: ${midSentence(words)}`),
@@ -682,17 +770,17 @@ export const english: Language = {
   flawless: (own, pieces) =>
     own.length === pieces.length
       ? 'No marks, repairs or smells noted.'
-      : `${capitalised(listOf(own.map((piece) => labelOf(piece, pieces).words)))}: no marks, repairs or smells noted.`,
+      : `${capitalised(namesTogether(own.map((piece) => labelOf(piece, pieces).words)))}: no marks, repairs or smells noted.`,
   lastCoat: (day, doubtful, units) =>
     `Last coat: ${calendarDay(day, units)}${
       doubtful ? ', by a camera whose clock has not been checked' : ''
     }.`,
-  curing: ({ day, days, airCounted, product, doubtful, except }, units) =>
-    `${exceptWords('Cured by', except)} ${calendarDay(day, units)}${doubtful ? ' if that clock is right' : ''}: the label of the ${labelledName(product)} gives ${dayCount(days)} to full cure${
-      airCounted ? ', and the air in the workshop made it longer' : ''
+  curing: ({ day, doubtful, except, ...told }, units) =>
+    `${exceptWords('Cured by', except)} ${calendarDay(day, units)}${doubtful ? ' if that clock is right' : ''}: ${curingTime(told, units)}${
+      told.airCounted ? ', and the air in the workshop made it longer' : ''
     }. Until then handle gently, and do not wash the finish, cover it, or put hot or heavy things on it.${untoldWords(except)}`,
-  cured: ({ day, days, product, except }, units) =>
-    `${exceptWords('Cured since', except)} ${calendarDay(day, units)}, going by the ${dayCount(days)} to full cure on the label of the ${labelledName(product)}.${untoldWords(except)}`,
+  cured: ({ day, except, ...told }, units) =>
+    `${exceptWords('Cured since', except)} ${calendarDay(day, units)}: ${curingTime(told, units)}.${untoldWords(except)}`,
   cureUnknown:
     'The time to full cure is not noted here: handle gently, and ask before you wash the finish or put hot or heavy things on it.',
   care: {
@@ -700,7 +788,12 @@ export const english: Language = {
     afterCure:
       'Once cured, clean with a soft damp cloth and mild soap, and dry at once; no ammonia, bleach, abrasives or silicone polish.',
     wax: 'Where it is waxed, dust with a soft dry cloth and leave out the soap.',
-    use: 'Use coasters and felt pads, and keep out of direct sun and away from heaters.',
+    waxAlone:
+      'To clean, dust with a soft dry cloth; no soap, ammonia, bleach, abrasives or silicone polish.',
+    use: (top) =>
+      top
+        ? 'Use coasters and felt pads, and keep out of direct sun and away from heaters.'
+        : 'Keep out of direct sun and away from heaters.',
   },
   leadUntested: ({ by, aged, ageless, pieces }) => {
     const was = listOf(by.map((kind) => disturbedWords[kind]))
@@ -708,8 +801,8 @@ export const english: Language = {
       ageless.length === 0
         ? 'no lead test is noted'
         : aged.length > 0
-          ? `no lead test is noted, nor the age of ${listOf(ageless.map((piece) => the(piece, pieces)))}`
-          : `neither ${ageless.length === 1 ? 'its age' : 'their ages'} nor a lead test is noted`
+          ? `no lead test is noted, nor the age of ${thePieces(ageless, pieces)}`
+          : `neither the age of ${thePieces(ageless, pieces)} nor a lead test is noted`
     return `${was === '' ? capitalised(noted) : `The old surface was ${was}; ${noted}`}. Finishes from before 1978 (US) or 1992 (UK) may contain lead: have what is left tested before you sand, scrape or strip it, and before a child uses the furniture.`
   },
   leadNoted: (note) =>
@@ -718,9 +811,7 @@ export const english: Language = {
       .replace(/[.\s]+$/, '')}".`,
   leadScreen: 'A swab test is only a screen; a laboratory test decides.',
   tipOver: (tall, pieces) =>
-    `Furniture with drawers or doors can tip over: fix ${listOf(
-      tall.map((piece) => the(piece, pieces)),
-    )} to the wall with ${tall.length === 1 ? 'an anchor' : 'anchors'}, and keep heavy things low.`,
+    `Furniture with drawers or doors can tip over: fix ${thePieces(tall, pieces)} to the wall with ${tall.length === 1 ? 'an anchor' : 'anchors'}, and keep heavy things low.`,
   price: (money) => `Price: ${money}.`,
   collection: (words) => {
     const text = plainText(words)
@@ -747,7 +838,8 @@ export const english: Language = {
   },
   keywordLine: (keywords) => `Keywords: ${keywords.join(', ')}.`,
   ask: {
-    flawPhoto: (flaw) => `Which photo shows this flaw: ${closed(flaw)}`,
+    flawPhoto: (flaw) =>
+      `Which photo shows this flaw: ${midSentence(flaw).replace(/[.\s]+$/, '')}?`,
     age: (piece, pieces) =>
       `How old is ${the(piece, pieces)}, as far as you know?`,
     ageKnownBy: (piece, pieces) =>
@@ -809,8 +901,10 @@ export const english: Language = {
         : closed(`Work done: ${listOf(told)}`)
     },
     materialsHeading: 'Materials, in order of use',
-    material: (number, { product, purposes, amounts, link }, paid, units) => {
-      const amount = amounts ? `, ${amountsText(amounts, units)}` : ''
+    material: (number, material, paid, units) => {
+      const { product, purposes, link } = material
+      const used = shownAmount(material, units)
+      const amount = used === '' ? '' : `, ${used}`
       const address =
         link === null
           ? ''
@@ -858,14 +952,8 @@ export const english: Language = {
     finishHeading: 'What is on it',
     cleanHeading: 'How to clean it',
     touchUpHeading: 'How to touch it up',
-    touchUp: (places, pieces, { kind, product, method }) => {
-      const words = product
-        ? productWords(product, purposeOf(kind, product.category))
-        : 'the same product'
-      return closed(
-        `${placesHead(places, pieces)}: ${words}${method === undefined ? '' : `, ${methodAlone(method)}`}`,
-      )
-    },
+    touchUp: (places, pieces, layers) =>
+      closed(`${placesHead(places, pieces)}: ${touchUpWords(layers)}`),
     touchUpHow:
       'Once cured, clean the spot, and try the same product where it does not show: a new patch may shine differently. Scuff paint and clear coats lightly first.',
     cautionHeading: 'Please note',
@@ -1030,6 +1118,7 @@ export const english: Language = {
       return told.length === 0 ? undefined : capitalised(told.join(', '))
     },
     amount: amountLine,
+    shownAmount: (material, units) => capitalised(shownAmount(material, units)),
     estimates: ({ estimate }, units) =>
       (estimate?.uses ?? []).map((use) => estimateArithmetic(use, units)),
     needs: needsLine,

@@ -88,25 +88,32 @@ export function sidesOf(
   ]
 }
 
-/** One sentence for each piece that was measured. */
+/** One sentence for each piece that was measured; pieces of one size share theirs. */
 export function sizeSentences(
   { pieces }: Journal,
   { units }: WorkshopSettings,
   language: Language,
   importance: number,
 ): readonly Sentence[] {
-  return pieces.flatMap((piece) => {
-    const facts = sidesOf(piece).flatMap(({ side, millimetres }) =>
-      millimetres === undefined
-        ? []
-        : [fact('piece', piece.id, side, `${millimetres} mm`)],
+  const alike = new Map<string, Piece[]>()
+  for (const piece of pieces) {
+    const key = JSON.stringify(sidesOf(piece))
+    alike.set(key, [...(alike.get(key) ?? []), piece])
+  }
+  return [...alike.values()].flatMap((own) => {
+    const facts = own.flatMap((piece) =>
+      sidesOf(piece).flatMap(({ side, millimetres }) =>
+        millimetres === undefined
+          ? []
+          : [fact('piece', piece.id, side, `${millimetres} mm`)],
+      ),
     )
     return facts.length === 0
       ? []
       : [
           {
-            key: `size ${piece.id}`,
-            text: language.size(piece, pieces, units),
+            key: ['size', ...own.map(({ id }) => id)].join(' '),
+            text: language.size(own, pieces, units),
             facts,
             importance,
           },

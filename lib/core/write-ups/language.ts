@@ -7,7 +7,7 @@ import type { Material, SandedPlaces } from '#core/materials/list-materials'
 import type { Stock } from '#core/materials/stock'
 import type { Elapsed } from '#core/time/span'
 import type { WallClock } from '#core/time/zone'
-import type { Coating, Layer, Operation } from '#core/write-ups/surface-work'
+import type { Layer, Operation } from '#core/write-ups/surface-work'
 
 /** Surfaces of one piece. */
 export type Place = {
@@ -51,8 +51,9 @@ export type Language = {
     units: Units,
   ) => readonly string[]
   readonly summary: (pieces: readonly Piece[], appearance: Appearance) => string
+  /** @param own pieces of one size */
   readonly size: (
-    piece: Piece,
+    own: readonly Piece[],
     pieces: readonly Piece[],
     units: Units,
   ) => string
@@ -105,6 +106,8 @@ export type Language = {
       readonly day: WallClock
       readonly days: number
       readonly product: string
+      /** The day of its last coat, where another was the last of all. */
+      readonly laidOn?: WallClock
       readonly airCounted: boolean
       /** Whether it rests on a clock that nobody has checked. */
       readonly doubtful: boolean
@@ -118,6 +121,8 @@ export type Language = {
       readonly day: WallClock
       readonly days: number
       readonly product: string
+      /** The day of its last coat, where another was the last of all. */
+      readonly laidOn?: WallClock
       readonly except: readonly string[]
     },
     units: Units,
@@ -127,7 +132,10 @@ export type Language = {
     readonly now: string
     readonly afterCure: string
     readonly wax: string
-    readonly use: string
+    /** Where all of it is waxed. */
+    readonly waxAlone: string
+    /** @param top whether things are set down on it */
+    readonly use: (top: boolean) => string
   }
   readonly leadUntested: (told: {
     readonly by: readonly ('strip' | 'sand' | 'scuff')[]
@@ -224,7 +232,7 @@ export type Language = {
     readonly touchUp: (
       places: readonly Place[],
       pieces: readonly Piece[],
-      last: Coating,
+      layers: readonly FinishLayer[],
     ) => string
     readonly touchUpHow: string
     readonly cautionHeading: string
@@ -314,6 +322,8 @@ export type Language = {
     readonly places: (material: Material) => string
     readonly how: (material: Material) => string | undefined
     readonly amount: (material: Material, units: Units) => string
+    /** For who watches; empty where nobody knows. */
+    readonly shownAmount: (material: Material, units: Units) => string
     /** How each amount that nobody wrote down was reckoned. */
     readonly estimates: (material: Material, units: Units) => readonly string[]
     /** What would let the rest be reckoned; empty where nothing would. */
@@ -325,6 +335,8 @@ export type Language = {
     readonly reckonedCost: (money: string) => string
     readonly reckonedTotal: (money: string) => string
     readonly left: (stock: Stock, units: Units) => string
+    /** What the mark behind a number of packs means, said once. */
+    readonly packsSupposed: string
     readonly finishesTitle: (job: string) => string
     readonly noFinish: string
     readonly finishPlaces: (finish: SurfaceFinish) => string

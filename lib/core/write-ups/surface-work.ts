@@ -86,7 +86,7 @@ export function surfaceWork(journal: Journal): readonly SurfaceWork[] {
       if (all.length === 0) return []
       const laid = ({ step }: TimedStep) =>
         countsCoats(step.kind) &&
-        (step.kind !== 'hardware' || step.productId !== undefined)
+        (step.kind !== 'hardware' || leavesCoat(product(step.productId)))
       const lastStrip = all.findLastIndex(({ step }) => step.kind === 'strip')
       const standing = all.filter(
         (timed, index) => !laid(timed) || index > lastStrip,
@@ -120,6 +120,16 @@ export function surfaceWork(journal: Journal): readonly SurfaceWork[] {
         },
       ]
     }),
+  )
+}
+
+/** Whether the product stays on the hardware: what cleans or strips it does not. */
+function leavesCoat(product: Product | undefined): boolean {
+  return (
+    product !== undefined &&
+    ['primer', 'hardware finish'].includes(
+      purposeOf('hardware', product.category),
+    )
   )
 }
 
@@ -226,7 +236,9 @@ const sheenInside =
   /\b((dead|ultra|soft|low|mid|high|semi|full)[ -]?)?(matte?|eggshell|satin|silk|gloss)\b/i
 
 /** What the owner wrote in a product's name after its first comma, part by part. */
-function partsOf(product: Product | undefined): readonly string[] {
+function partsOf(
+  product: Pick<Product, 'name'> | undefined,
+): readonly string[] {
   return plainText(product?.name ?? '')
     .split(',')
     .slice(1)
@@ -239,7 +251,9 @@ function partsOf(product: Product | undefined): readonly string[] {
  *
  * @returns undefined when there is nothing of the kind
  */
-export function colourOf(product: Product | undefined): string | undefined {
+export function colourOf(
+  product: Pick<Product, 'name'> | undefined,
+): string | undefined {
   const colour = partsOf(product)
     .filter((part) => !sheen.test(part) && !colourless.test(part))
     .join(', ')
@@ -247,7 +261,9 @@ export function colourOf(product: Product | undefined): string | undefined {
 }
 
 /** The sheen in a product's name, wherever it stands: `satin`, `mid sheen`. */
-export function sheenOf(product: Product | undefined): string | undefined {
+export function sheenOf(
+  product: Pick<Product, 'name'> | undefined,
+): string | undefined {
   const part = partsOf(product).find((one) => sheen.test(one))
   const found = part ?? sheenInside.exec(plainText(product?.name ?? ''))?.[0]
   return found?.toLowerCase()

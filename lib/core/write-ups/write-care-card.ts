@@ -1,4 +1,9 @@
 import type { Journal, WorkshopSettings } from '#core/journal/journal'
+import {
+  type FinishLayer,
+  finishLayers,
+  touchUpOf,
+} from '#core/materials/list-finishes'
 import type { Timeline } from '#core/timeline/timeline'
 import type { Instant } from '#core/units'
 import { placesOf } from '#core/write-ups/appearance'
@@ -9,6 +14,7 @@ import { english } from '#core/write-ups/english'
 import { lengthInUnits } from '#core/write-ups/fit-to-limit'
 import {
   fact,
+  workFacts,
   worksSentences,
   worksKey,
 } from '#core/write-ups/journal-sentences'
@@ -145,7 +151,7 @@ function finishSentences(
   )
 }
 
-/** What to touch each surface up with: the last coating on it that has a name. */
+/** What to touch each surface up with, surfaces alike together. */
 function touchUpSentences(
   { pieces }: Journal,
   works: readonly SurfaceWork[],
@@ -153,30 +159,37 @@ function touchUpSentences(
 ): readonly Sentence[] {
   const groups = new Map<string, SurfaceWork[]>()
   for (const work of works) {
-    const last = lastCoating(work)
-    if (!last?.product) continue
-    const key = JSON.stringify([last.product.id, last.kind, last.method])
+    const layers = layersToTouchUp(work)
+    if (layers.length === 0) continue
+    const key = JSON.stringify(layers.map((layer) => ({ ...layer, coats: 0 })))
     groups.set(key, [...(groups.get(key) ?? []), work])
   }
   return [...groups.values()].flatMap((group) => {
     const [first] = group
-    const last = first && lastCoating(first)
-    return last?.product
-      ? [
-          {
-            key: worksKey('touch-up', group),
-            text: careCard.touchUp(placesOf(group), pieces, last),
-            facts: [
-              fact('product', last.product.id, 'name', last.product.name),
-              ...last.stepIds.map((id) => fact('step', id, 'kind', last.kind)),
-            ],
-            importance: importance.touchUp,
-          },
-        ]
-      : []
+    if (first === undefined) return []
+    const layers = layersToTouchUp(first)
+    const products = new Set(layers.map(({ productId }) => productId))
+    return [
+      {
+        key: worksKey('touch-up', group),
+        text: careCard.touchUp(placesOf(group), pieces, layers),
+        facts: workFacts(
+          group.map((work) => ({
+            ...work,
+            operations: work.operations.filter(
+              (one) =>
+                one.type === 'coating' &&
+                one.product !== undefined &&
+                products.has(one.product.id),
+            ),
+          })),
+        ),
+        importance: importance.touchUp,
+      },
+    ]
   })
 }
 
-function lastCoating({ operations }: SurfaceWork) {
-  return operations.findLast((one) => one.type === 'coating')
+function layersToTouchUp({ operations }: SurfaceWork): readonly FinishLayer[] {
+  return touchUpOf(finishLayers(operations))
 }

@@ -60,7 +60,7 @@ export function writeReport({
     lead: importance,
     tipOver: importance,
   })
-  const condition = conditionSentences(journal, language, importance)
+  const condition = conditionSentences(journal, language, importance, false)
   const { report } = language
   const client = plainText(job.client ?? '')
   const brief = plainText(job.brief ?? '')

@@ -1,5 +1,6 @@
 import { type Chapter, chapterProblems } from '#core/captions/chapter'
 import type { Journal, Step, WorkshopSettings } from '#core/journal/journal'
+import { decimalText } from '#core/money/fraction'
 import { type Material, listMaterials } from '#core/materials/list-materials'
 import type { Chemistry } from '#core/shelf/product'
 import type { Timeline } from '#core/timeline/timeline'
@@ -195,6 +196,8 @@ export function writeVideoDescription({
 function materialFactsOf({
   product,
   amounts,
+  stepsWithoutAmount,
+  estimate,
   link,
 }: Material): readonly Fact[] {
   return [
@@ -202,6 +205,21 @@ function materialFactsOf({
     ...(amounts ?? []).map(({ value, unit }) =>
       fact('product', product.id, 'amount', `${value} ${unit}`),
     ),
+    ...(stepsWithoutAmount === 0
+      ? []
+      : [
+          fact('product', product.id, 'stepsWithoutAmount', stepsWithoutAmount),
+        ]),
+    ...(estimate === null
+      ? []
+      : [
+          fact(
+            'product',
+            product.id,
+            'reckonedLitres',
+            decimalText(estimate.litres, 3),
+          ),
+        ]),
     ...(link === null ? [] : [fact('product', product.id, 'link', link)]),
   ]
 }

@@ -16,10 +16,17 @@ test('a buyer reads what is on each surface and how to touch it up, and no price
     listFinishes(sideboardAndBench),
     alderYard,
   )
-  expect(text).toContain(`Sideboard (body) and Bench (body)
+  expect(text).toContain(`Sideboard and Bench (body)
    Waterborne primer, grey: primer, water-based, two coats
    Waterborne enamel, deep teal: paint, water-based, two coats
-   To touch up: Waterborne enamel, deep teal, with a fine brush, since it was sprayed.`)
+   To touch up: waterborne enamel in deep teal with a fine brush.`)
+  // What comes out of a can in no other way, and a clear coat that the colour must stand under.
+  expect(text).toContain(
+    'To touch up: aerosol enamel in brass, sprayed into its cap and dabbed on with a fine brush.',
+  )
+  expect(text).toContain(
+    'To touch up: oil stain in dark walnut with a cloth, then waterborne clear (satin) with a small brush, letting each dry.',
+  )
   expect(text).toContain(
     'Waterborne clear, satin: clear coat, water-based, satin, two coats',
   )

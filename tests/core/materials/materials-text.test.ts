@@ -12,7 +12,7 @@ import {
 test('a reader finds each product with its place, way, amount, cost and link', () => {
   const text = materialsText(listMaterials(sideboardAndBench), alderYard)
   expect(text).toContain(`1. Waterborne primer, grey (primer)
-   Sideboard (body) and Bench (body), two coats each
+   Sideboard and Bench (body), two coats each
    Sprayed, thinned with 10 parts to 100
    0.3 l; £7.20
 `)
@@ -28,7 +28,7 @@ test('a reader finds each product with its place, way, amount, cost and link', (
 `)
   expect(text).toContain(`
 Sanding
-Sideboard (body) and Bench (body): scuffed P180
+Sideboard and Bench (body): scuffed P180
 Sideboard (top): sanded P120, sanded P150
 
 Cost of what was used: £30.80, without what has no amount or price
@@ -44,6 +44,39 @@ test('a workshop in US units reads fluid ounces first', () => {
   })
   expect(text).toContain('19.9 fl oz (588 ml)')
   expect(text).toContain('$23.60')
+})
+
+test('a viewer is not told eight times what nobody wrote down', () => {
+  const text = materialsText(
+    listMaterials(sideboardAndBench),
+    alderYard,
+    'viewer',
+  )
+  expect(text).not.toContain('not written down')
+  expect(text).toContain('\n   At least 588 ml\n')
+  expect(text).toContain(`3. Gel stripper (stripper)
+   Sideboard (top)
+
+4. `)
+})
+
+test('how many packs were bought is said once not to be written down', () => {
+  const stock = {
+    productId: 'primer',
+    left: { value: 0.7, unit: 'l' as const },
+    packsBought: 1,
+    packsSupposed: true,
+    unmeasuredUses: 0,
+    buyAgain: false,
+  }
+  const text = materialsText(
+    listMaterials(sideboardAndBench),
+    alderYard,
+    'owner',
+    [stock, { ...stock, productId: 'teal' }],
+  )
+  expect(text).toContain('Left: 700 ml of one pack*.')
+  expect(text.match(/How many packs you bought/g)).toHaveLength(1)
 })
 
 test('a list without prices has no total', () => {

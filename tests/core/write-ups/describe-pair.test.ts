@@ -31,18 +31,24 @@ test.each([
   [
     ['sideboard-top'],
     'top',
-    'Sideboard, top view, before and after: as found, then stained dark walnut and clear-coated.',
+    'Sideboard, from above, before and after: as found, then stained dark walnut and clear-coated.',
   ],
   [
     ['sideboard-hardware'],
     'hardware',
-    'Sideboard, hardware view, before and after: as found, then with the hardware finished in brass.',
+    'Sideboard, hardware, before and after: as found, then finished in brass.',
   ],
   [
     ['sideboard-body', 'bench-body'],
     'right-three-quarter',
     'Sideboard and bench, right three-quarter view, before and after: as found, then painted deep teal.',
   ],
+  [
+    [],
+    'top',
+    'Sideboard, from above, before and after: as found, then stained dark walnut and clear-coated.',
+  ],
+  [[], 'inside', 'Sideboard, inside, before and after.'],
   [
     ['bench-body'],
     undefined,

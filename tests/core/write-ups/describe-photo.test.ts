@@ -27,6 +27,25 @@ test.each([
     photo('4', 'after', ['sideboard-top'], { flaw: 'A faint water mark.' }),
     'Top of the sideboard, a flaw: a faint water mark.',
   ],
+  // A view of a part says which surfaces are to be seen, also where nobody named them.
+  [
+    photo('6', 'after', [], { view: 'top' }),
+    'Sideboard, from above, after the work: stained dark walnut and clear-coated.',
+  ],
+  [
+    photo('7', 'after', [], { view: 'hardware' }),
+    'Sideboard, hardware, after the work: finished in brass.',
+  ],
+  [
+    photo('8', 'after', [], { view: 'inside' }),
+    'Sideboard, inside, after the work.',
+  ],
+  // It may show a knob: how the whole looks says nothing of it.
+  [photo('9', 'after', []), 'Sideboard and bench, after the work.'],
+  [
+    photo('10', 'after', [], { view: 'front' }),
+    'Sideboard and bench, front view, after the work: painted deep teal for the most part.',
+  ],
   [photo('5', 'progress', []), 'Sideboard and bench, during the work.'],
 ])('a photo says what it is there to show', (one, text) => {
   expect(describePhoto(sideboardAndBench, one)).toBe(text)

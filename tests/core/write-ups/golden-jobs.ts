@@ -12,6 +12,7 @@ import {
   sideboardAndBench,
   step,
 } from './jobs.ts'
+import { uncommonJobs } from './uncommon-jobs.ts'
 
 /** A made-up job whose write-ups are kept as text files beside this one, and the day on which they are written. */
 export type GoldenJob = {
@@ -457,4 +458,5 @@ export const goldenJobs: Readonly<Record<string, GoldenJob>> = {
     },
   },
   'unchecked-clock': { job: uncheckedStool, now: local('2027-01-01T12:00') },
+  ...uncommonJobs,
 }

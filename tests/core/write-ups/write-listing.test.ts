@@ -200,7 +200,7 @@ test('a question that is answered makes a fuller listing and is not asked again'
       liner: 'permanent' as const,
     })),
   })
-  expect(answered.text).toContain('Age: 1950s (a date under a drawer).')
+  expect(answered.text).toContain('Age: 1950s, going by a date under a drawer.')
   expect(answered.text).toContain('Drawer lining: fixed for good.')
   expect(answered.missing.map(({ fact }) => fact)).not.toContain('age')
   expect(listing(sideboardAndBench).missing.map(({ fact }) => fact)).toContain(

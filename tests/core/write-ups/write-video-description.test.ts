@@ -82,7 +82,7 @@ test('a viewer reads what it is, what went on it and how, with waits, size and c
 
 Materials, in order of use
 1. Waterborne primer, grey (primer), 0.3 l
-2. Waterborne enamel, deep teal (paint), 588 ml: https://alder-yard.example/teal
+2. Waterborne enamel, deep teal (paint), at least 588 ml: https://alder-yard.example/teal
 3. Gel stripper (stripper)
 4. Aerosol metal primer (primer)
 5. Aerosol enamel, brass (hardware finish)
@@ -92,13 +92,13 @@ Materials, in order of use
 9. Drawer paper, leaf pattern (liner)
 
 How
-Body (both): cleaned; scuffed with P180; primed with two sprayed coats of waterborne primer (grey), thinned with 10 parts to 100; painted with two sprayed coats of waterborne enamel in deep teal.
+Bodies (both): cleaned; scuffed with P180; primed with two sprayed coats of waterborne primer (grey), thinned with 10 parts to 100; painted with two sprayed coats of waterborne enamel in deep teal.
 Sideboard (top): cleaned; stripped with gel stripper; sanded with P120 and P150; conditioned with one wiped-on coat of wood conditioner; stained with one wiped-on coat of oil stain in dark walnut; clear-coated with two brushed coats of waterborne clear (satin).
 Sideboard (hardware): primed with one sprayed coat of aerosol metal primer; finished with one sprayed coat of aerosol enamel in brass.
 Sideboard (drawers): lined with drawer paper (leaf pattern).
 
 Waits, as they were
-Body (both), prime coat 1 to prime coat 2: 2 h 39 min.
+Bodies (both), prime coat 1 to prime coat 2: 2 h 39 min.
 Sideboard (body), paint coat 1 to paint coat 2: 1 h 40 min to 1 h 41 min; the label asks for at least 2 h.
 Bench (body), paint coat 1 to paint coat 2: 2 h 10 min; in the air that day it needed at least 2 h 50 min.
 Sideboard (top), stain coat 1 to clear coat 1: 3 days.

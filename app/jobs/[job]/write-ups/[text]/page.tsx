@@ -152,6 +152,15 @@ function Line({
           className="bg-well h-40 w-full object-contain"
         />
       )}
+      {name === 'photos' && (
+        <Link
+          prefetch={false}
+          href={`/jobs/${job}/photos/${photoOf(key)}`}
+          className="link inline-flex min-h-11 items-center self-start"
+        >
+          Say what it shows
+        </Link>
+      )}
       {edit && <Marks edit={edit} words={text} />}
       <ActionForm
         action={keepEditAction.bind(null, job, name, key)}
