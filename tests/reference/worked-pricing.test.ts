@@ -90,12 +90,7 @@ describe('what the job cost', () => {
     ['travel', 'miles', 1740, '24 × 0.725 = 17.40'],
     ['consumables', 'discs', 260, '4 × 0.65 = 2.60'],
     ['consumables', 'tape', 165, '1.65'],
-    [
-      'material',
-      'waterborne enamel, deep teal',
-      2360,
-      '0.620938 × 38.00 = 23.60',
-    ],
+    ['material', 'waterborne enamel, deep teal', 2360, '0.621 × 38.00 = 23.60'],
     ['labour', '', 23_750, '9.5 h × 25.00 = 237.50'],
     ['overhead', '', 2850, '9.5 h × 3.00 = 28.50'],
   ])('%s %s: %i', (kind, words, minor, arithmetic) => {

@@ -60,6 +60,7 @@ export type PricePoint = {
   readonly exact: string
   /** In whole minor units: a floor rounded up, a target to the nearest. */
   readonly priceMinor: number
+  /** Empty where the price is the costs and nothing else. */
   readonly arithmetic: string
 }
 
@@ -86,6 +87,14 @@ export type PriceOutcome = {
 /** What must be written down before the sums are whole. */
 export type MoneyGap =
   'acquisition' | 'hourly rate' | 'overhead' | 'hours' | 'amounts' | 'prices'
+
+/** The gaps that leave costs out: with one of them, costs are at least what they are and results at most. */
+export const costGaps: readonly MoneyGap[] = [
+  'acquisition',
+  'overhead',
+  'amounts',
+  'prices',
+]
 
 /** All the money of a job. */
 export type JobMoney = {
@@ -297,7 +306,7 @@ function materialLines(
         {
           kind: 'material',
           words: product.name,
-          arithmetic: `${decimalText(total, 6)} × ${moneyDigits(priceMinor, currency)} = ${moneyDigits(minor, currency)}`,
+          arithmetic: packArithmetic(total, priceMinor, minor, currency),
           minor,
           byPiece: allocate(
             minor,
@@ -310,6 +319,28 @@ function materialLines(
       ]
     })
   })
+}
+
+/** How much of a pack at its price, in the fewest decimals that come to the same. */
+function packArithmetic(
+  share: Fraction,
+  priceMinor: number,
+  minor: number,
+  currency: string,
+): string {
+  const digits = moneyDigits(minor, currency)
+  if (share.numerator === share.denominator) return digits
+  const told = [0, 1, 2, 3, 4, 5, 6]
+    .map((decimals) => decimalText(share, decimals))
+    .find(
+      (text) =>
+        Number(
+          roundHalfAway(
+            times(fractionOf(Number(text)), fractionOf(priceMinor)),
+          ),
+        ) === minor,
+    )
+  return `${told ?? decimalText(share, 6)} × ${moneyDigits(priceMinor, currency)} = ${digits}`
 }
 
 function reckonedShare(
@@ -406,8 +437,30 @@ function breakEvenPoint(
   return {
     exact: priceText(exact, currency, 4),
     priceMinor: priceFloor(exact),
-    arithmetic: `(${moneyDigits(costMinor, currency)} + ${moneyDigits(fees.fixedMinor, currency)}) ÷ (1 − ${shareText(fees.percent)}) = ${priceText(exact, currency, 4)}`,
+    arithmetic: priceArithmetic(costMinor, fees, 0, exact, currency),
   }
+}
+
+/** Costs and fees over what is left of the price; empty where there is nothing to reckon. What is nothing is left out. */
+function priceArithmetic(
+  costMinor: number,
+  { fixedMinor, percent }: SellingFees,
+  marginPercent: number,
+  exact: Fraction,
+  currency: string,
+): string {
+  const digits = (minor: number) => moneyDigits(minor, currency)
+  const shares = [percent, marginPercent].filter((share) => share !== 0)
+  if (fixedMinor === 0 && shares.length === 0) return ''
+  const sum =
+    fixedMinor === 0
+      ? digits(costMinor)
+      : `${digits(costMinor)} + ${digits(fixedMinor)}`
+  const over =
+    shares.length === 0
+      ? sum
+      : `${fixedMinor === 0 ? sum : `(${sum})`} ÷ (${['1', ...shares.map(shareText)].join(' − ')})`
+  return `${over} = ${priceText(exact, currency, 4)}`
 }
 
 function targetsOf(
@@ -426,7 +479,13 @@ function targetsOf(
         markUpPercent: percentOf(markUpOf(profitMinor, costMinor)),
         exact: priceText(exact, currency, 4),
         priceMinor,
-        arithmetic: `(${moneyDigits(costMinor, currency)} + ${moneyDigits(fees.fixedMinor, currency)}) ÷ (1 − ${shareText(fees.percent)} − ${shareText(marginPercent)}) = ${priceText(exact, currency, 4)}`,
+        arithmetic: priceArithmetic(
+          costMinor,
+          fees,
+          marginPercent,
+          exact,
+          currency,
+        ),
       },
     ]
   })
@@ -468,8 +527,10 @@ function outcomeAt(
           fractionOf(minutes),
         )
   const digits = (minor: number) => moneyDigits(minor, currency)
-  const kept = [priceMinor, ...(taxMinor === 0 ? [] : [taxMinor]), feesMinor]
-  const before = kept.map(digits).join(' − ')
+  const less = (...minors: readonly number[]) =>
+    [priceMinor, ...minors.filter((minor) => minor !== 0)]
+      .map(digits)
+      .join(' − ')
   return {
     priceMinor,
     taxMinor,
@@ -487,8 +548,8 @@ function outcomeAt(
     arithmetic: [
       ...(profitMinor === null
         ? []
-        : [`${before} − ${digits(costMinor)} = ${digits(profitMinor)}`]),
-      `${before} − ${digits(outlayMinor)} = ${digits(earnedMinor)}`,
+        : [`${less(taxMinor, feesMinor, costMinor)} = ${digits(profitMinor)}`]),
+      `${less(taxMinor, feesMinor, outlayMinor)} = ${digits(earnedMinor)}`,
       ...(hourly === undefined
         ? []
         : [

@@ -35,7 +35,7 @@ describe('the money of a job', () => {
       {
         kind: 'material',
         words: 'waterborne clear coat, satin',
-        arithmetic: '0.131579 × 34.00 = 4.47',
+        arithmetic: '0.1316 × 34.00 = 4.47',
         minor: 447,
         byPiece: [358, 89],
         isReckoned: true,
@@ -97,6 +97,28 @@ describe('the money of a job', () => {
     expect(money.fees).toEqual({ percent: 10, fixedMinor: 1530 })
   })
 
+  test('what is nothing stands in no sum, and a share of a pack has no more decimals than it needs', () => {
+    const bought = (quantity: number, eachMinor: number): JobBooks => ({
+      ...empty,
+      costs: [{ id: 'a', kind: 'acquisition', words: '', quantity, eachMinor }],
+    })
+    const quarter = { ...both, amount: { value: 0.25, unit: 'l' as const } }
+    const used = journal('Set', [table, stool], [quarter], [clear])
+    const money = jobMoney(used, bought(1, 10_000), {}, 'GBP')
+    expect(money.outlayBreakEven?.arithmetic).toBe('')
+    expect(
+      money.lines.find(({ kind }) => kind === 'material')?.arithmetic,
+    ).toBe('0.25 × 34.00 = 8.50')
+    expect(
+      jobMoney(used, bought(1, 10_000), { feePercent: 10 }, 'GBP')
+        .outlayBreakEven?.arithmetic,
+    ).toBe('108.50 ÷ (1 − 0.1) = 120.5556')
+    expect(
+      jobMoney(used, bought(1, 10_000), { feeFixedMinor: 30 }, 'GBP')
+        .outlayBreakEven?.arithmetic,
+    ).toBe('108.50 + 0.30 = 108.80')
+  })
+
   test('yen have no decimals in any sum', () => {
     const money = jobMoney(
       set,
@@ -117,7 +139,7 @@ describe('the money of a job', () => {
       'JPY',
     )
     expect(money.lines[0]?.arithmetic).toBe('3 × 1250 = 3750')
-    expect(money.sold?.arithmetic).toEqual(['20000 − 0 − 4197 = 15803'])
+    expect(money.sold?.arithmetic).toEqual(['20000 − 4197 = 15803'])
   })
 })
 

@@ -2,7 +2,7 @@ import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { formatMoney, moneyDigits } from '#core/money/format-money'
 import { costKinds } from '#core/money/job-books'
-import { type MoneyGap, entryMinor } from '#core/money/job-money'
+import { type MoneyGap, costGaps, entryMinor } from '#core/money/job-money'
 import { minorUnitsOf } from '#core/money/minor-units-of'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { present } from '#services/database/instants'
@@ -44,6 +44,13 @@ export default async function MoneyPage({
   const { money, journal, books } = found
   const { breakEven, outlayBreakEven, asking, sold, supposed } = money
   const show = (minor: number) => formatMoney(minor, currency)
+  // What is not known of costs and hours can only make the lowest price higher.
+  const isFloorOpen = money.gaps.some(
+    (gap) => costGaps.includes(gap) || (gap === 'hours' && breakEven !== null),
+  )
+  const atLeast = (minor: number) =>
+    `${isFloorOpen ? 'at least ' : ''}${show(minor)}`
+  const arithmetic = (breakEven ?? outlayBreakEven)?.arithmetic ?? ''
   const pieceOptions = [
     { value: '', text: 'all pieces' },
     ...money.pieces.map(({ id, name }) => ({ value: id, text: name })),
@@ -77,14 +84,16 @@ export default async function MoneyPage({
             </h3>
             <p className="text-title font-bold">
               {breakEven !== null
-                ? show(breakEven.priceMinor)
+                ? atLeast(breakEven.priceMinor)
                 : outlayBreakEven !== null
-                  ? show(outlayBreakEven.priceMinor)
+                  ? atLeast(outlayBreakEven.priceMinor)
                   : 'none: the fees take it all'}
             </p>
-            <p className="text-ink-soft text-small break-words">
-              {(breakEven ?? outlayBreakEven)?.arithmetic}
-            </p>
+            {arithmetic !== '' && (
+              <p className="text-ink-soft text-small break-words">
+                {arithmetic}
+              </p>
+            )}
             {breakEven !== null && outlayBreakEven !== null && (
               <p className="mt-2">
                 Below {show(outlayBreakEven.priceMinor)} you pay for working on
@@ -96,6 +105,8 @@ export default async function MoneyPage({
             <OutcomeView
               title="Sold: what was really earned"
               outcome={sold}
+              minutes={money.hours.minutes}
+              gaps={money.gaps}
               currency={currency}
             />
           )}
@@ -103,6 +114,8 @@ export default async function MoneyPage({
             <OutcomeView
               title="At the asking price"
               outcome={asking}
+              minutes={money.hours.minutes}
+              gaps={money.gaps}
               currency={currency}
             />
           )}
@@ -110,6 +123,8 @@ export default async function MoneyPage({
             <OutcomeView
               title="At the price you try"
               outcome={supposed}
+              minutes={money.hours.minutes}
+              gaps={money.gaps}
               currency={currency}
             />
           )}

@@ -1,22 +1,43 @@
 import { formatMoney } from '#core/money/format-money'
-import type { PriceOutcome } from '#core/money/job-money'
+import {
+  type MoneyGap,
+  type PriceOutcome,
+  costGaps,
+} from '#core/money/job-money'
+import { lengthOfTime } from '#core/time/length-of-time'
 
 /** What a price brings: profit, margin and mark-up each by its own name, and the hourly result. */
 export function OutcomeView({
   title,
   outcome,
+  minutes,
+  gaps,
   currency,
 }: {
   readonly title: string
   readonly outcome: PriceOutcome
+  /** The hands-on time that is known. */
+  readonly minutes: number
+  readonly gaps: readonly MoneyGap[]
   readonly currency: string
 }) {
   const { profitMinor, marginPercent, markUpPercent, hourlyMinor } = outcome
+  const isHoursOpen = gaps.includes('hours')
+  const isCostOpen = gaps.some((gap) => costGaps.includes(gap))
+  const result = (minor: number, isOpen: boolean) =>
+    `${isOpen ? 'at most ' : ''}${formatMoney(minor, currency)}`
   const rows = [
-    ['Left for your own work', formatMoney(outcome.earnedMinor, currency)],
+    ['Left for your own work', result(outcome.earnedMinor, isCostOpen)],
     ...(hourlyMinor === null
       ? []
-      : [['That is, an hour', formatMoney(hourlyMinor, currency)]]),
+      : [
+          [
+            isHoursOpen
+              ? `An hour, of the ${lengthOfTime(minutes)} known so far`
+              : 'That is, an hour',
+            result(hourlyMinor, isHoursOpen || isCostOpen),
+          ],
+        ]),
     ...(profitMinor === null
       ? []
       : [
@@ -24,7 +45,7 @@ export function OutcomeView({
             profitMinor < 0
               ? 'Loss, your hours counted'
               : 'Profit, your hours counted',
-            formatMoney(profitMinor, currency),
+            result(profitMinor, isHoursOpen || isCostOpen),
           ],
         ]),
     ...(marginPercent === null
