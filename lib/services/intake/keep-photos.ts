@@ -87,6 +87,8 @@ export async function keepPhotos(
   sendingKey?: string,
 ): Promise<Result<KeptUpload>> {
   const store = await openPhotoStore()
+  // The first file is looked at while its place is read, and each next one while the one before it is recorded.
+  let looking = looksAt(upload.files[0])
   try {
     const sending =
       sendingKey === undefined
@@ -102,8 +104,11 @@ export async function keepPhotos(
     const photos: KeptPhoto[] = []
     const rejected: RejectedFile[] = []
     for (const [part, file] of upload.files.entries()) {
+      const look = await looking
+      looking = looksAt(upload.files[part + 1])
       const kept = await keepOne(
         file,
+        look,
         placed.value,
         now,
         sending === undefined ? undefined : { ...sending, part },
@@ -114,6 +119,7 @@ export async function keepPhotos(
     await queueRenditions(photos.map((photo) => photo.sha256))
     return ok({ photos, rejected })
   } finally {
+    await looking
     await discardAll(store, upload.files)
   }
 }
@@ -224,20 +230,39 @@ async function readSurfaces(
   )
 }
 
+/** What a file was found to be, and what it says of itself; or why there is nothing to keep, or what went wrong. */
+type Look =
+  | { readonly picture: Picture; readonly metadata: PhotoMetadata }
+  | { readonly reason: string }
+  | { readonly error: unknown }
+
+/** Looks at a file ahead of its turn: it never fails, as nobody may be waiting for it. */
+async function looksAt(file: ReceivedFile | undefined): Promise<Look> {
+  if (file === undefined) return { reason: '' }
+  if ('reason' in file) return { reason: file.reason }
+  try {
+    const picture = await inspectPhoto(file.arrival, file.name)
+    if (picture.kind === 'refused') return { reason: picture.reason }
+    const metadata = await readMetadata(file.arrival.path, picture.kind)
+    return { picture, metadata }
+  } catch (error) {
+    return { error }
+  }
+}
+
 async function keepOne(
   file: ReceivedFile,
+  look: Look,
   place: Place,
   now: Instant,
   sending: Sending | undefined,
 ): Promise<KeptPhoto | RejectedFile> {
   if ('reason' in file) return { name: file.name, reason: file.reason }
-  const picture = await inspectPhoto(file.arrival, file.name)
-  if (picture.kind === 'refused') {
-    return { name: file.name, reason: picture.reason }
-  }
+  if ('reason' in look) return { name: file.name, reason: look.reason }
+  if ('error' in look) throw look.error
+  const { picture, metadata } = look
   const { arrival } = file
   const store = await openPhotoStore()
-  const metadata = await readMetadata(arrival.path, picture.kind)
   try {
     await store.keep(arrival)
     const kept = await recordOnce({

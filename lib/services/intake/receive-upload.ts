@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Readable } from 'node:stream'
+import { Readable, finished } from 'node:stream'
 import busboy from 'busboy'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import { type Instant, instant } from '#core/units'
@@ -48,7 +48,7 @@ const broken = refused({
  */
 export async function receiveUpload(
   contentType: string,
-  body: ReadableStream<Uint8Array> | null,
+  body: Readable | ReadableStream<Uint8Array> | null,
   limits: UploadLimits = uploadLimits,
 ): Promise<Result<ReceivedUpload>> {
   if (body === null) return broken
@@ -86,7 +86,7 @@ type Form = {
 
 async function readForm(
   contentType: string,
-  body: ReadableStream<Uint8Array>,
+  body: Readable | ReadableStream<Uint8Array>,
   store: PhotoStore,
   limits: UploadLimits,
 ): Promise<Result<Form>> {
@@ -174,10 +174,9 @@ function openParser(contentType: string): busboy.Busboy | undefined {
 
 /** Feeds the body to the parser; resolves when both are through, with the error if either broke. */
 async function fed(
-  body: ReadableStream<Uint8Array>,
+  body: Readable | ReadableStream<Uint8Array>,
   parser: busboy.Busboy,
 ): Promise<Error | undefined> {
-  const reader = body.getReader()
   const over = new Promise<Error | undefined>((resolve) => {
     parser.on('error', (error: unknown) => {
       // It may go on waiting for the rest of a file after an error of its own.
@@ -188,6 +187,35 @@ async function fed(
       resolve(undefined)
     })
   })
+  return body instanceof Readable
+    ? fedByPipe(body, parser, over)
+    : fedByReader(body.getReader(), parser, over)
+}
+
+async function fedByPipe(
+  body: Readable,
+  parser: busboy.Busboy,
+  over: Promise<Error | undefined>,
+): Promise<Error | undefined> {
+  let brokeOff: Error | undefined
+  finished(body, { writable: false }, (error) => {
+    if (error === undefined || error === null) return
+    brokeOff = error
+    parser.destroy(error)
+  })
+  body.pipe(parser)
+  const broken = await over
+  // What is left of it is read all the same: only then does its sender hear the answer.
+  body.unpipe(parser)
+  body.resume()
+  return brokeOff ?? broken
+}
+
+async function fedByReader(
+  reader: ReadableStreamDefaultReader<Uint8Array>,
+  parser: busboy.Busboy,
+  over: Promise<Error | undefined>,
+): Promise<Error | undefined> {
   const feeding = (async () => {
     for (;;) {
       const { done, value } = await reader.read()

@@ -7,8 +7,9 @@ import {
   rmSync,
 } from 'node:fs'
 import path from 'node:path'
+import { Readable } from 'node:stream'
 import sharp from 'sharp'
-import { describe, expect, test } from 'vitest'
+import { describe, expect, test, vi } from 'vitest'
 import { exactly } from '#core/time/span'
 import { database, openDataFolder } from '#services/database/open-database'
 import { keepPhotos } from '#services/intake/keep-photos'
@@ -496,56 +497,104 @@ describe('an upload that breaks off', () => {
     }
   }
 
-  test.each([0.02, 0.3, 0.5, 0.7, 0.99])(
-    'after %d of it is refused and leaves nothing behind',
-    async (share) => {
+  const shares = [0.02, 0.3, 0.5, 0.7, 0.99]
+  const ways = ['by the framework', 'by the server itself'] as const
+  type Way = (typeof ways)[number]
+  const shareAndWay = shares.flatMap((share) =>
+    ways.map((way) => [share, way] as const),
+  )
+  const bodyOf = (bytes: Uint8Array | string, way: Way) =>
+    way === 'by the framework'
+      ? new Blob([new Uint8Array(Buffer.from(bytes))]).stream()
+      : Readable.from([Buffer.from(bytes)])
+
+  test.each(shareAndWay)(
+    'after %d of it, handed on %s, is refused and leaves nothing behind',
+    async (share, way) => {
       const { type, bytes } = await encoded()
       const part = bytes.slice(0, Math.floor(bytes.byteLength * share))
-      const received = await receiveUpload(type, new Blob([part]).stream())
+      const received = await receiveUpload(type, bodyOf(part, way))
       expect(received).toMatchObject({ refusal: { kind: 'invalid' } })
       expect(await filesIn('arriving')).toEqual([])
     },
   )
 
-  test.each([0.02, 0.3, 0.5, 0.7, 0.99])(
-    'because the sender went away after %d of it leaves nothing behind',
-    async (share) => {
+  test.each(shareAndWay)(
+    'because the sender went away after %d of it, handed on %s, leaves nothing behind',
+    async (share, way) => {
       const { type, bytes } = await encoded()
       const part = bytes.slice(0, Math.floor(bytes.byteLength * share))
-      let sent = 0
-      const body = new ReadableStream<Uint8Array>({
-        pull: (controller) => {
-          if (sent >= part.byteLength) {
-            controller.error(new Error('aborted'))
-            return
-          }
-          controller.enqueue(part.slice(sent, sent + 1000))
-          sent += 1000
-        },
-      })
-      const received = await receiveUpload(type, body)
+      const received = await receiveUpload(
+        type,
+        way === 'by the framework' ? breakingStream(part) : breaking(part),
+      )
       expect(received).toMatchObject({ refusal: { kind: 'invalid' } })
       expect(await filesIn('arriving')).toEqual([])
     },
   )
 
-  test.each([
-    ['no boundary', 'multipart/form-data', 'x'],
-    ['no form', 'multipart/form-data; boundary=b', 'just text'],
-    [
-      'a part without an end to its header',
-      'multipart/form-data; boundary=b',
-      `--b\r\n${'x'.repeat(20_000)}`,
-    ],
-    [
-      'another kind of form',
-      'application/x-www-form-urlencoded',
-      'role=before',
-    ],
-  ])('or is %s is refused', async (_name, type, text) => {
-    const received = await receiveUpload(type, new Blob([text]).stream())
+  test.each(
+    (
+      [
+        ['no boundary', 'multipart/form-data', 'x'],
+        ['no form', 'multipart/form-data; boundary=b', 'just text'],
+        [
+          'a part without an end to its header',
+          'multipart/form-data; boundary=b',
+          `--b\r\n${'x'.repeat(20_000)}`,
+        ],
+        [
+          'another kind of form',
+          'application/x-www-form-urlencoded',
+          'role=before',
+        ],
+      ] as const
+    ).flatMap((form) => ways.map((way) => [...form, way] as const)),
+  )('or is %s is refused', async (_name, type, text, way) => {
+    const received = await receiveUpload(type, bodyOf(text, way))
     expect(received).toMatchObject({ refusal: { kind: 'invalid' } })
   })
+
+  test('is read to its end all the same where the server itself reads it: only then does its sender hear why', async () => {
+    const body = Readable.from(
+      Array.from({ length: 40 }, () => Buffer.alloc(65_536, 'x')),
+    )
+    const type = 'multipart/form-data; boundary=b'
+    expect(await receiveUpload(type, body)).toMatchObject({
+      refusal: { kind: 'invalid' },
+    })
+    await vi.waitFor(() => {
+      expect(body.readableEnded).toBe(true)
+    })
+  })
+
+  function breakingStream(part: Uint8Array): ReadableStream<Uint8Array> {
+    let sent = 0
+    return new ReadableStream<Uint8Array>({
+      pull: (controller) => {
+        if (sent >= part.byteLength) {
+          controller.error(new Error('aborted'))
+          return
+        }
+        controller.enqueue(part.slice(sent, sent + 1000))
+        sent += 1000
+      },
+    })
+  }
+
+  function breaking(part: Uint8Array): Readable {
+    let sent = 0
+    return new Readable({
+      read() {
+        if (sent >= part.byteLength) {
+          this.destroy(new Error('aborted'))
+          return
+        }
+        this.push(part.slice(sent, sent + 1000))
+        sent += 1000
+      },
+    })
+  }
 })
 
 test('fields may come after the files', async () => {

@@ -2,6 +2,7 @@ import { now } from '#services/clock'
 import { type KeptUpload, keepPhotos } from '#services/intake/keep-photos'
 import { receiveUpload } from '#services/intake/receive-upload'
 import { readSendingKey } from '#services/receipts/receipts'
+import { bodyOf } from '../../../_http/body-of'
 import { methods } from '../../../_http/methods'
 import { problem, refusalProblem } from '../../../_http/problem'
 
@@ -21,7 +22,7 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     }
     const key = readSendingKey(request.headers.get('idempotency-key'))
     if (!key.ok) return refusalProblem(key.refusal)
-    const upload = await receiveUpload(contentType, request.body)
+    const upload = await receiveUpload(contentType, bodyOf(request))
     if (!upload.ok) return refusalProblem(upload.refusal)
     const kept = await keepPhotos(job, upload.value, now(), key.value)
     if (!kept.ok) return refusalProblem(kept.refusal)
