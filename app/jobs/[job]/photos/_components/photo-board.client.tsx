@@ -61,9 +61,12 @@ export function PhotoBoard({
   const panel = useBackCloses(dialog)
 
   function toggle(id: string) {
-    const next = new Set(chosen)
-    if (!next.delete(id)) next.add(id)
-    setChosen(next)
+    // From what is chosen by then: a tap may come while a choice that was just saved is still being let go.
+    setChosen((before) => {
+      const next = new Set(before)
+      if (!next.delete(id)) next.add(id)
+      return next
+    })
   }
 
   /** Runs an action; once it has worked, the choice is done with. */
