@@ -1,9 +1,14 @@
 import { execFileSync, spawnSync } from 'node:child_process'
-import { readFileSync } from 'node:fs'
+import { readFileSync, readdirSync } from 'node:fs'
 import path from 'node:path'
+import { openSync } from 'fontkit'
 import { beforeEach, expect, test } from 'vitest'
 import { paperShapes } from '#core/sheets/plan-sheet'
-import { sheetDesigns, sheetElements } from '#core/sheets/sheet-design'
+import {
+  type SheetDesign,
+  sheetDesigns,
+  sheetElements,
+} from '#core/sheets/sheet-design'
 import { newPicture } from '#services/renditions/open-picture'
 import { makePaperSheet } from '#services/sheets/make-sheet'
 import { laySheet } from '#services/sheets/lay-sheet'
@@ -34,7 +39,10 @@ beforeEach(async () => {
     .toBuffer()
 })
 
-async function drawn(title: string): Promise<Buffer> {
+async function drawn(
+  title: string,
+  design: SheetDesign = 'quiet',
+): Promise<Buffer> {
   const page = openSheetPage({
     size: paperShapes.letter,
     title,
@@ -44,7 +52,7 @@ async function drawn(title: string): Promise<Buffer> {
   })
   const laid = await laySheet({
     shape: 'letter',
-    look: { design: 'quiet', ground: 'light', elements: ['title'] },
+    look: { design, ground: 'light', elements: ['title'] },
     pictures: { kind: 'pairs', pairs: [[size, size]] },
     captions: ['Before', 'After'],
     words: { title },
@@ -91,6 +99,29 @@ test('the sheet of a job is one tagged page of its paper, with its fonts and no 
   expect(pdf).not.toMatch(/\/BaseFont \/(Helvetica|Times)/)
   expect(pdf).not.toContain('Exif')
 })
+
+test.each([
+  ['quiet', ['LibreFranklin-Medium', 'SourceSerif4-Regular']],
+  ['bold', ['LibreFranklin-ExtraBold', 'LibreFranklin-Medium']],
+  ['workshop-card', ['LibreFranklin-Medium', 'SourceSerif4-Regular']],
+] as const)(
+  'the fonts embedded in a PDF of the design %s are those shipped, by their own names, and no other',
+  async (design, expected) => {
+    const pdf = (await drawn('Oak sideboard', design)).toString('latin1')
+    // ISO 32000-1, 9.6.4: a subset has six letters and a plus before its font's name.
+    const names = [...pdf.matchAll(/\/FontName \/([A-Z]{6}\+)?([\w-]+)/g)].map(
+      ([, subset, name]) => (subset === undefined ? 'not embedded' : name),
+    )
+    expect([...new Set(names)].toSorted()).toEqual(expected)
+    const shipped = readdirSync('lib/services/sheets/fonts')
+      .filter((file) => file.endsWith('.ttf'))
+      .map((file) => {
+        const font = openSync(path.join('lib/services/sheets/fonts', file))
+        return 'postscriptName' in font ? font.postscriptName : ''
+      })
+    for (const name of expected) expect(shipped).toContain(name)
+  },
+)
 
 test('the text alternative is in the file', async () => {
   expect((await drawn('Oak sideboard')).toString('latin1')).toContain(
