@@ -108,6 +108,10 @@ function fitHomography(matches: readonly Match[]): Homography | undefined {
   }))
   const first = solveDirectly(normalised)
   if (first === undefined) return undefined
+  if (matches.length === fewestMatches.homography) {
+    // Nothing is left over that could be divided.
+    return composed(inverted(after), composed(first, before))
+  }
   const [, , , , , , g, h] = first
   const refined = solveDirectly(
     normalised.map((match) => {

@@ -52,7 +52,7 @@ export function robustFit(
     if (some.length < size) continue
     const tried = fitMap(some, model)
     if (tried === undefined) continue
-    const cost = truncatedCost(matches, tried, tolerance)
+    const cost = truncatedCost(matches, tried, tolerance, bestCost)
     if (cost < bestCost) {
       best = tried
       bestCost = cost
@@ -89,17 +89,24 @@ export function residual(homography: Homography, { from, to }: Match): number {
   return Math.hypot(x - to.x, y - to.y)
 }
 
+/**
+ * Tried on hundreds of samples, most of which are wrong: it stops where the cost passes what another map has already.
+ */
 function truncatedCost(
   matches: readonly Match[],
-  homography: Homography,
+  [a, b, c, d, e, f, g, h, i]: Homography,
   tolerance: number,
+  enough = Infinity,
 ): number {
+  const most = tolerance * tolerance
   let sum = 0
-  for (const match of matches) {
-    const far = residual(homography, match)
-    sum +=
-      (match.weight ?? 1) *
-      (far < tolerance ? far * far : tolerance * tolerance)
+  for (const { from, to, weight = 1 } of matches) {
+    const depth = g * from.x + h * from.y + i
+    const x = (a * from.x + b * from.y + c) / depth - to.x
+    const y = (d * from.x + e * from.y + f) / depth - to.y
+    const square = x * x + y * y
+    sum += weight * (square < most ? square : most)
+    if (sum > enough) break
   }
   return sum
 }

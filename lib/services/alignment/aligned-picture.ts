@@ -6,7 +6,7 @@ import {
   scaling,
   translation,
 } from '#core/geometry/homography'
-import type { Size } from '#core/sheets/largest-crop'
+import type { Rectangle, Size } from '#core/sheets/largest-crop'
 import type { AlignedPhoto } from '#services/alignment/align-photos'
 import {
   type ColourPixels,
@@ -43,51 +43,71 @@ export async function alignedPictures(
     )
   }
   const scale = Math.min(1, longSide / Math.max(crop.width, crop.height))
+  const whole = scaled(before.size, scale)
+  const across = whole.width / before.size.width
+  const down = whole.height / before.size.height
+  // In whole pixels of the before as it is shown: it is only cut, and the after alone has to be warped.
+  const left = Math.ceil(crop.left * across)
+  const top = Math.ceil(crop.top * down)
   const frame = {
-    width: Math.max(1, Math.floor(crop.width * scale)),
-    height: Math.max(1, Math.floor(crop.height * scale)),
+    width: atLeastOne(Math.floor((crop.left + crop.width) * across) - left),
+    height: atLeastOne(Math.floor((crop.top + crop.height) * down) - top),
   }
   // The after is reduced to about the size in which it will be seen, so that warping neither blurs nor skips.
   const [a, b, , d, e] = homography
   const enlargement = Math.sqrt(Math.abs(a * e - b * d))
-  const own = Math.min(1, scale * enlargement)
-  const one = await pixelsOf(before, scale)
-  const other = await pixelsOf(after, own)
-  const toFrame = (size: Size, picture: ColourPixels) =>
-    scaling(size.width / picture.width, size.height / picture.height)
-  const cut = composed(
-    translation(-crop.left * scale, -crop.top * scale),
-    scaling(scale),
+  const reduced = scaled(after.size, Math.min(1, scale * enlargement))
+  const [one, other] = await Promise.all([
+    pixelsOf(before, whole, { left, top, ...frame }),
+    pixelsOf(after, reduced),
+  ])
+  const toFrame = composed(
+    translation(-left, -top),
+    composed(
+      scaling(across, down),
+      composed(
+        homography,
+        scaling(
+          after.size.width / other.width,
+          after.size.height / other.height,
+        ),
+      ),
+    ),
   )
-  return withAlignmentThread(async (thread) => ({
-    before: await thread.warp(
-      one,
-      composed(cut, toFrame(before.size, one)),
-      frame,
+  return {
+    before: one,
+    after: await withAlignmentThread((thread) =>
+      thread.warp(other, toFrame, frame),
     ),
-    after: await thread.warp(
-      other,
-      composed(cut, composed(homography, toFrame(after.size, other))),
-      frame,
-    ),
-  }))
+  }
 }
 
+function scaled({ width, height }: Size, scale: number): Size {
+  return {
+    width: atLeastOne(Math.round(width * scale)),
+    height: atLeastOne(Math.round(height * scale)),
+  }
+}
+
+function atLeastOne(length: number): number {
+  return Math.max(1, length)
+}
+
+/** A photo in another size, or a part of it. */
 async function pixelsOf(
   photo: AlignedPhoto,
-  scale: number,
+  { width, height }: Size,
+  part?: Rectangle,
 ): Promise<ColourPixels> {
   const store = await openPhotoStore()
   const original = await openOriginal(store.path(photo.sha256), {
     failOn: 'error',
     quarterTurns: photo.quarterTurns,
   })
-  const { data, info } = await original
-    .resize({
-      width: Math.max(1, Math.round(photo.size.width * scale)),
-      height: Math.max(1, Math.round(photo.size.height * scale)),
-      fit: 'fill',
-    })
+  const resized = original.resize({ width, height, fit: 'fill' })
+  const { data, info } = await (
+    part === undefined ? resized : resized.extract(part)
+  )
     .flatten({ background: 'white' })
     .toColourspace('srgb')
     .raw()

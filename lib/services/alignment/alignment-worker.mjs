@@ -39,12 +39,17 @@ function held(thing) {
 
 let pictures
 
+/** What was made of the before in one size, for it stays the same under every map; given back with the pair. */
+let befores = new Map()
+
 /** Takes in a pair; all but `warp` then work on it. */
 function open({ before, after }) {
   pictures?.forEach(({ grey, colour }) => {
     grey.delete()
     colour.delete()
   })
+  befores.forEach((mat) => mat.delete())
+  befores = new Map()
   pictures = [before, after].map((picture) => {
     const colour = matOf(picture)
     const grey = new cv.Mat()
@@ -60,7 +65,7 @@ function warp({ picture, homography, width, height }) {
   const map = within(homography, 1, 1)
   const frame = { cols: width, rows: height }
   const warped = underMap(source, map, frame, cv.BORDER_REPLICATE)
-  return { data: Uint8Array.from(warped.data) }
+  return { data: warped.data.slice() }
 }
 
 function matOf({ data, width, height }) {
@@ -163,13 +168,14 @@ function features({ side }) {
 function patches({ homography, side, half, radius }) {
   const [before, after] = pictures.map(({ grey }) => reduced(grey, side))
   const map = within(homography, after.scale, before.scale)
-  const field = edgeField(before.picture)
+  const field = ofBefore(`field ${side}`, () => edgeField(before.picture))
+  const spread = ofBefore(`spread ${side} ${half}`, () => spreadOf(field, half))
   const shown = edgeFieldUnder(after.picture, map, field)
   const change = changedShare(homography, before.picture)
   const undo = invertedMap(map)
   const fit = held(new cv.Mat())
   const found = []
-  for (const { x, y } of cornersOf(field, shown, half, half + radius)) {
+  for (const { x, y } of cornersOf(spread, shown, half, half + radius)) {
     const patch = shown.roi(around(x, y, half))
     const near = field.roi(around(x, y, half + radius))
     cv.matchTemplate(near, patch, fit, cv.TM_CCORR_NORMED)
@@ -204,9 +210,9 @@ function overlap({ homography, side }) {
   return {
     width: before.picture.cols,
     height: before.picture.rows,
-    before: Uint8Array.from(before.picture.data),
-    after: Uint8Array.from(warped.data),
-    inside: Uint8Array.from(inside.data),
+    before: before.picture.data.slice(),
+    after: warped.data.slice(),
+    inside: inside.data.slice(),
   }
 }
 
@@ -252,6 +258,16 @@ function edgeFieldUnder(grey, map, before) {
   return field
 }
 
+/** Something made of the before alone: kept until there is another pair. */
+function ofBefore(name, make) {
+  const known = befores.get(name)
+  if (known !== undefined) return known
+  const made = make()
+  taken = taken.filter((thing) => thing !== made)
+  befores.set(name, made)
+  return made
+}
+
 function underMap(picture, map, { cols, rows }, border) {
   const matrix = held(cv.matFromArray(3, 3, cv.CV_64F, map))
   const warped = held(new cv.Mat())
@@ -278,11 +294,13 @@ function insideUnder({ rows, cols }, map, before) {
  * The places where both fields have edges of more than one direction, the best of each cell: along a straight edge alone
  * a patch could slide.
  */
-function cornersOf(field, shown, half, margin) {
-  const { rows, cols } = field
+function cornersOf(spread, shown, half, margin) {
+  const { rows, cols } = spread
   const cell = Math.max(10, Math.round(Math.sqrt((rows * cols) / 420)))
-  const one = spreadOf(field, half)
-  const other = spreadOf(shown, half)
+  const spreadShown = spreadOf(shown, half)
+  // Taken last: a view is void once the memory has grown.
+  const one = spread.data32F
+  const other = spreadShown.data32F
   const best = []
   for (let top = margin; top < rows - margin; top += cell) {
     for (let left = margin; left < cols - margin; left += cell) {
@@ -318,11 +336,13 @@ function spreadOf(field, half) {
   }
   const mean = held(new cv.Mat())
   cv.boxFilter(parts, mean, -1, new cv.Size(2 * half + 1, 2 * half + 1))
+  const spread = held(new cv.Mat(rows, cols, cv.CV_32FC1))
   const sums = mean.data32F
-  const spread = new Float32Array(rows * cols)
-  for (let at = 0; at < spread.length; at += 1) {
-    const aligned = Math.sqrt(sums[3 * at] ** 2 + sums[3 * at + 1] ** 2)
-    spread[at] = sums[3 * at + 2] - aligned
+  const out = spread.data32F
+  for (let at = 0; at < out.length; at += 1) {
+    const x = sums[3 * at]
+    const y = sums[3 * at + 1]
+    out[at] = sums[3 * at + 2] - Math.sqrt(x * x + y * y)
   }
   return spread
 }
