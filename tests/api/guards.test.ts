@@ -38,6 +38,15 @@ const proxied = [
   ['x-forwarded-host', 'workshop.example'],
   ['x-real-ip', '203.0.113.7'],
   ['via', '1.1 proxy.example'],
+  ['cdn-loop', 'proxy.example'],
+  ['x-client-ip', '203.0.113.7'],
+  ['x-cluster-client-ip', '203.0.113.7'],
+  ['x-original-forwarded-for', '203.0.113.7'],
+  ['x-original-host', 'workshop.example'],
+  ['x-forwarded-server', 'proxy.example'],
+  ['x-forwarded-proto', 'https'],
+  ['true-client-ip', '203.0.113.7'],
+  ['cf-connecting-ip', '203.0.113.7'],
 ] as const
 
 describe('every route', () => {
@@ -68,6 +77,10 @@ describe('every route', () => {
       { host: 'evil.example:3000' },
     ],
     ['a page of another site', { 'sec-fetch-site': 'cross-site' }],
+    [
+      'a page of another server of this machine',
+      { 'sec-fetch-site': 'same-site' },
+    ],
     ['a form on another site', { origin: 'http://evil.example' }],
     ['a page in a sandbox', { origin: 'null' }],
     // A proxy on this machine that wrote our own name over the one that it was asked for.

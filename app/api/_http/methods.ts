@@ -133,9 +133,13 @@ async function refusalOf(
   request: Request,
   { open = false, letIn }: Opening,
 ): Promise<Response | undefined> {
-  const isLooking =
-    open === 'published' && ['GET', 'HEAD'].includes(request.method)
-  if (request.headers.get('sec-fetch-site') === 'cross-site' && !isLooking) {
+  const isReading = ['GET', 'HEAD'].includes(request.method)
+  const site = request.headers.get('sec-fetch-site')
+  // Another server of this machine is the same site to a browser.
+  const isForeign =
+    (site === 'cross-site' && !(open === 'published' && isReading)) ||
+    (site === 'same-site' && !isReading)
+  if (isForeign) {
     return problem(403, anotherSite)
   }
   const standing =

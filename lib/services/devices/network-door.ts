@@ -28,6 +28,16 @@ export type NetworkDoor = {
 /** What a sender may not say of itself: the server believes it. */
 const ours =
   /^(?:x-coatbook-|x-forwarded-|forwarded$|x-real-ip$|x-middleware-|x-invoke-|x-nextjs-|connection$|keep-alive$|proxy-|te$|upgrade$)/
+/** What a browser asks by, and nothing that only servers ask each other by. */
+const methods: ReadonlySet<string> = new Set([
+  'GET',
+  'HEAD',
+  'POST',
+  'PUT',
+  'PATCH',
+  'DELETE',
+  'OPTIONS',
+])
 /** Long enough for a large photo over a weak radio link. */
 const requestMilliseconds = 15 * 60_000
 const headersMilliseconds = 20_000
@@ -112,6 +122,14 @@ function answer(
     say(outgoing, 421, 'This workshop does not answer by that name.')
     return
   }
+  if (!methods.has(incoming.method ?? '')) {
+    say(outgoing, 405, 'That cannot be asked here.')
+    return
+  }
+  if (!isAddress(incoming.url ?? '')) {
+    say(outgoing, 400, 'This is no address of the workshop.')
+    return
+  }
   if (incoming.url === '/authority.crt' && incoming.method === 'GET') {
     outgoing.writeHead(200, {
       'content-type': 'application/x-x509-ca-cert',
@@ -150,6 +168,17 @@ function answer(
   outgoing.on('close', () => inner.destroy())
   // An upload that is cut short ends the request inside as well; nothing of it is kept then.
   pipeline(incoming, inner, () => undefined)
+}
+
+/** A path, as browsers ask for one, whose escapes stand for characters: the framework takes others for a fault of its own. */
+function isAddress(url: string): boolean {
+  if (!url.startsWith('/')) return false
+  try {
+    decodeURI(url)
+    return true
+  } catch {
+    return false
+  }
 }
 
 function passedOn(headers: IncomingHttpHeaders): IncomingHttpHeaders {

@@ -55,13 +55,13 @@ export function foreignness(
  * a Host of this machine over the one that it got; but a browser of this machine never sends what proxies add. The
  * framework adds some of it too, with the address and the host that it sees itself; and where an action leads on to a
  * page, it asks itself for that page, by the name that it listens at and with all that the browser said.
- *
- * Source: RFC 7239 (Forwarded), RFC 9110 section 7.6.3 (Via); the X- headers are common practice.
  */
 function wasHandedOn(headers: Headers): boolean {
   if (doorOf(headers) === 'network') return false
-  const told = (name: string) => headers.get(name) !== null
-  if (told('forwarded') || told('via') || told('x-real-ip')) return true
+  if (addedByProxies.some((name) => headers.get(name) !== null)) return true
+  // The framework says `http` of what comes to the desk, which speaks nothing else.
+  const scheme = headers.get('x-forwarded-proto')
+  if (scheme !== null && scheme !== 'http') return true
   const sender = headers.get('x-forwarded-for')
   const host = headers.get('x-forwarded-host')
   return (
@@ -69,6 +69,24 @@ function wasHandedOn(headers: Headers): boolean {
     (host !== null && !isSameServer(host, headers.get('host')))
   )
 }
+
+/**
+ * What a browser never sends, and what proxies and tunnels say of whom they got a request from. Source: RFC 7239
+ * (Forwarded), RFC 9110 section 7.6.3 (Via), RFC 8586 (CDN-Loop); the others are common practice.
+ */
+const addedByProxies = [
+  'forwarded',
+  'via',
+  'cdn-loop',
+  'x-real-ip',
+  'x-client-ip',
+  'x-cluster-client-ip',
+  'x-forwarded-server',
+  'x-original-forwarded-for',
+  'x-original-host',
+  'true-client-ip',
+  'cf-connecting-ip',
+]
 
 /** Whether two hosts are one server: this machine has several names, and its port tells which of its servers is meant. */
 function isSameServer(one: string, other: string | null): boolean {

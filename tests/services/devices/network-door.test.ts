@@ -4,6 +4,7 @@ import { request } from 'node:https'
 import { type Socket, connect } from 'node:net'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
+import { connect as connectSecurely } from 'node:tls'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { now } from '#services/clock'
 import { openNetworkDoor } from '#services/devices/network-door'
@@ -131,6 +132,34 @@ test('answers to no other name, and asks nobody inside', async () => {
   for (const host of ['elsewhere.example', `127.0.0.1:${port}`, 'localhost']) {
     expect((await ask('/', { host })).status).toBe(421)
   }
+  expect(reached).toEqual([])
+})
+
+test.each([
+  ['GET /%ff', 400],
+  ['GET /jobs/%E0%A4%A', 400],
+  ['GET http://localhost:3000/api/jobs', 400],
+  ['OPTIONS *', 400],
+  ['TRACE /', 405],
+  ['PROPFIND /', 405],
+])('turns away what no browser asks: %s', async (line, status) => {
+  const said = await new Promise<string>((resolve, reject) => {
+    const socket = connectSecurely({
+      port,
+      ca: authority,
+      servername: 'localhost',
+    })
+    let text = ''
+    socket.on('data', (chunk: Buffer) => {
+      text += chunk.toString()
+    })
+    socket.on('close', () => {
+      resolve(text)
+    })
+    socket.on('error', reject)
+    socket.write(`${line} HTTP/1.1\r\nHost: localhost:${port}\r\n\r\n`)
+  })
+  expect(said).toMatch(new RegExp(`^HTTP/1.1 ${status} `))
   expect(reached).toEqual([])
 })
 
