@@ -148,6 +148,18 @@ describe('a photo', () => {
     })
   })
 
+  test('whose time cannot be is left as it is in every other part too', async () => {
+    const { job, photo } = await withPhoto()
+    const answer = await callApi(
+      'PATCH',
+      `/api/jobs/${job.id}/photos/${photo}`,
+      { body: { role: 'before', taken: { at: '2200-01-01T00:00:00Z' } } },
+    )
+    expect(answer.status).toBe(400)
+    const changes = await callApi('GET', `/api/jobs/${job.id}/changes`)
+    expect(await memberOf(changes, 'changes')).toEqual([])
+  })
+
   test('with nothing to mend, or of another job, is told', async () => {
     const { job, photo } = await withPhoto()
     const other = await startJob()
