@@ -40,7 +40,7 @@ export async function changeProductAction(
   await requireLocalRequest(id)
   const product = await readForm(form)
   if (!product.success) return refusedProduct(product.error, unitsOf(form))
-  const changed = await changeProduct(id, product.data)
+  const changed = await changeProduct(id, product.data, now())
   if (!changed.ok) {
     return { outcome: 'refused', message: changed.refusal.detail }
   }

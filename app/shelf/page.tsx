@@ -3,8 +3,12 @@ import Link from 'next/link'
 import { askedOfLabel } from '#core/shelf/asked-of-label'
 import type { Product } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
+import { readOfferedChanges } from '#services/changes/workshop-changes'
+import { now } from '#services/clock'
 import { readProducts } from '#services/shelf/products'
+import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../_components/empty-state'
+import { OfferedChange } from '../_components/offered-change'
 import { PageHeading } from '../_components/page-heading'
 import { requireLocalRequest } from '../_session'
 
@@ -12,7 +16,13 @@ export const metadata: Metadata = { title: 'Shelf' }
 
 export default async function ShelfPage() {
   await requireLocalRequest()
-  const products = await readProducts()
+  const present = now()
+  const [products, workshop, [change]] = await Promise.all([
+    readProducts(),
+    readWorkshop(),
+    readOfferedChanges(['product-added', 'product-changed'], present, 'last'),
+  ])
+  const changed = products.find(({ id }) => id === change?.productIds[0])
   return (
     <>
       <PageHeading
@@ -62,6 +72,16 @@ export default async function ShelfPage() {
             </li>
           ))}
         </ul>
+      )}
+      {change !== undefined && changed !== undefined && (
+        <div className="card mt-6 p-4">
+          <OfferedChange
+            change={change}
+            words={`“${changed.name}” was ${change.kind === 'product-added' ? 'added' : 'changed'}`}
+            present={present}
+            style={workshop}
+          />
+        </div>
       )}
     </>
   )

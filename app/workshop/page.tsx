@@ -3,6 +3,7 @@ import Link from 'next/link'
 import { daysWords } from '#core/bin/bin-times'
 import { temperatureWords } from '#core/measures/temperature'
 import { momentWords } from '#core/time/moments'
+import { readOfferedChanges } from '#services/changes/workshop-changes'
 import { now } from '#services/clock'
 import { readLatestAir } from '#services/air/air'
 import { readBackupSettings } from '#services/backup/backup-settings'
@@ -34,18 +35,28 @@ export const metadata: Metadata = { title: 'Workshop' }
 
 export default async function WorkshopPage() {
   await requireLocalRequest()
-  const [workshop, writeUps, cameras, suggestions, air, rates, backups, bin] =
-    await Promise.all([
-      readWorkshop(),
-      readWriteUpSettings(),
-      readCameras(),
-      suggestClocks(),
-      readLatestAir(6),
-      readRates(),
-      readBackupSettings(),
-      readBinSettings(),
-    ])
   const present = now()
+  const [
+    workshop,
+    changes,
+    writeUps,
+    cameras,
+    suggestions,
+    air,
+    rates,
+    backups,
+    bin,
+  ] = await Promise.all([
+    readWorkshop(),
+    readOfferedChanges(['clock-set'], present),
+    readWriteUpSettings(),
+    readCameras(),
+    suggestClocks(),
+    readLatestAir(6),
+    readRates(),
+    readBackupSettings(),
+    readBinSettings(),
+  ])
   return (
     <>
       <PageHeading title="Workshop" />
@@ -94,7 +105,13 @@ export default async function WorkshopPage() {
             </table>
           )}
         </section>
-        <CamerasSection cameras={cameras} suggestions={suggestions} />
+        <CamerasSection
+          cameras={cameras}
+          suggestions={suggestions}
+          changes={changes}
+          present={present}
+          style={workshop}
+        />
         <RatesSection rates={rates} currency={workshop.currency} />
         <WriteUpsSection settings={writeUps} />
         <CreditSection credit={await readCredit()} />

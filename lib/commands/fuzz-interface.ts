@@ -457,6 +457,13 @@ function idsPutIn(value: unknown, world: World): unknown {
   )
 }
 
+const enamel = {
+  name: 'enamel',
+  category: 'paint',
+  chemistry: 'waterborne-acrylic',
+  label: { recoatMinutes: 120 },
+}
+
 /**
  * A job with a before, an after and a photo of neither, a product, two steps in no order of time and a piece in the bin, so that what names one
  * of them gets further than to its name.
@@ -473,12 +480,7 @@ async function makeWorld(fuzzed: Fuzzed): Promise<World> {
   const [piece, stool] = toList(job['pieces']).map(toPart)
   const surface = toPart(toList(piece?.['surfaces'])[0])
   const at = `/api/jobs/${String(job['id'])}`
-  const product = await asked(fuzzed, 'POST', '/api/products', {
-    name: 'enamel',
-    category: 'paint',
-    chemistry: 'waterborne-acrylic',
-    label: { recoatMinutes: 120 },
-  })
+  const product = await asked(fuzzed, 'POST', '/api/products', enamel)
   const coat = {
     kind: 'coat',
     surfaces: [surface['id']],
@@ -518,6 +520,14 @@ async function makeWorldFor(
     await asked(fuzzed, 'POST', path, fileForm(fuzzed.photos[0]))
   }
   const at = `/api/jobs/${String(world['@job'])}`
+  if (path === '/api/changes/{change}') {
+    const product = `/api/products/${String(world['@product'])}`
+    await asked(fuzzed, 'PUT', product, { ...enamel, name: 'enamel, grey' })
+    const [change] = toList(
+      (await asked(fuzzed, 'GET', '/api/changes'))['changes'],
+    )
+    return { ...world, '@change': String(toPart(change)['id']) }
+  }
   if (path === '/api/jobs/{job}/placing/{placing}') {
     const placing = await asked(fuzzed, 'POST', `${at}/placing`, {
       choices: [{ photos: [world['@photo']], place: { as: 'before' } }],

@@ -433,6 +433,7 @@ test('a passphrase of the desk signs in over the network', async ({
 }) => {
   test.setTimeout(180_000)
   const passphrase = 'oak tin lamp river'
+  secrets.set('passphrase', passphrase)
   const atDesk = await (await browser.newContext()).newPage()
   await atDesk.goto(`${desk}/workshop`)
   await atDesk.getByLabel('New passphrase').fill(passphrase)
@@ -443,6 +444,20 @@ test('a passphrase of the desk signs in over the network', async ({
   // Who sets it stays signed in; whoever sits down at another browser has to type it.
   await atDesk.goto(`${desk}/jobs`)
   await expect(atDesk.getByRole('link', { name: title }).first()).toBeVisible()
+  await atDesk.goto(`${desk}/workshop`)
+  await atDesk.getByText('See the bench in a calendar').click()
+  await atDesk.getByRole('button', { name: 'Make an address' }).click()
+  const address = atDesk.getByText(/shown this once: https:/)
+  const [, feed = ''] =
+    /feed=(\S+)/.exec((await address.textContent()) ?? '') ?? []
+  secrets.set('address of a calendar', feed)
+  await atDesk.getByText('For a program of your own').click()
+  await atDesk.getByLabel('What it is').fill('A lamp')
+  await atDesk.getByRole('button', { name: 'Make a token' }).click()
+  const told = await atDesk
+    .getByText(/Its token, shown this once:/)
+    .textContent()
+  secrets.set('token of a program', told?.split(': ')[1]?.trim() ?? '')
   const another = await (await browser.newContext()).newPage()
   await another.goto(`${desk}/jobs`)
   await expect(another).toHaveURL(`${desk}/sign-in`)
@@ -461,7 +476,6 @@ test('a passphrase of the desk signs in over the network', async ({
   await tablet.getByRole('textbox', { name: 'Passphrase' }).fill(passphrase)
   await tablet.getByRole('button', { name: 'Sign in' }).click()
   await expect(tablet).toHaveURL(`${door}/`, { timeout: 60_000 })
-  secrets.set('passphrase', passphrase)
   const [session] = await tablet.context().cookies()
   secrets.set('token of a session', session?.value ?? '')
 })
@@ -504,6 +518,29 @@ test('what lets somebody in stands in no line that the server writes, whatever g
   const failing = await request.get(`/api/photos/${id}/screen?token=${session}`)
   expect(failing.status()).toBe(500)
   await request.get(`/api/bench.ics?calendar=${session}`)
+  const stranger = await playwright.request.newContext({
+    baseURL: door,
+    ignoreHTTPSErrors: true,
+  })
+  const feed = `/api/bench.ics?feed=${secrets.get('address of a calendar') ?? ''}`
+  expect((await stranger.get(feed)).status()).toBe(200)
+  // Wrong in every way that the server may have words for.
+  expect((await stranger.post(feed)).status()).toBe(401)
+  expect((await stranger.get(`${feed}%ff`)).status()).toBe(400)
+  expect((await stranger.get(`${feed}&feed=2`)).status()).toBe(200)
+  for (const secret of secrets.values()) {
+    const shown = encodeURIComponent(secret)
+    await stranger.get(`/${shown}`)
+    await stranger.get(`/api/${shown}?q=${shown}`)
+    await stranger.get(`/api/photos/${id}/${shown}`, {
+      headers: { authorization: `Bearer ${secret}`, 'next-action': shown },
+    })
+    await stranger.post(`/sign-in?passphrase=${shown}`, {
+      headers: { 'next-action': 'f'.repeat(42), origin: door },
+      data: secret,
+    })
+  }
+  await stranger.dispose()
   await request.post('/api/jobs', {
     headers: { 'content-type': 'application/json' },
     data: `{"title": "${session}`,
@@ -515,6 +552,8 @@ test('what lets somebody in stands in no line that the server writes, whatever g
     'pairing code',
     'token of a device',
     'passphrase',
+    'address of a calendar',
+    'token of a program',
     'token of a session',
   ])
   for (const [what, secret] of secrets) {

@@ -1,8 +1,11 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { readOfferedChanges } from '#services/changes/workshop-changes'
+import { now } from '#services/clock'
 import { readProduct } from '#services/shelf/products'
 import { readWorkshop } from '#services/workshop/workshop'
 import { ActionForm, SubmitButton } from '../../_components/action-form.client'
+import { OfferedChange } from '../../_components/offered-change'
 import { PageHeading } from '../../_components/page-heading'
 import { ProductFields } from '../_components/product-fields'
 import { changeProductAction } from '../actions'
@@ -20,11 +23,15 @@ export default async function ProductPage({
   params,
 }: PageProps<'/shelf/[product]'>) {
   await requireLocalRequest()
-  const [product, { currency, units }] = await Promise.all([
-    readProduct((await params).product),
+  const present = now()
+  const { product: id } = await params
+  const [product, workshop, [change]] = await Promise.all([
+    readProduct(id),
     readWorkshop(),
+    readOfferedChanges(['product-changed'], present, id),
   ])
   if (product === undefined) notFound()
+  const { currency, units } = workshop
   return (
     <>
       <PageHeading
@@ -40,6 +47,16 @@ export default async function ProductPage({
           <SubmitButton>Save the product</SubmitButton>
         </div>
       </ActionForm>
+      {change !== undefined && (
+        <div className="card mt-8 max-w-2xl p-4">
+          <OfferedChange
+            change={change}
+            words="the product was changed"
+            present={present}
+            style={workshop}
+          />
+        </div>
+      )}
     </>
   )
 }

@@ -1,6 +1,10 @@
 import { clockWords, guessedClockWords } from '#core/time/clock-words'
+import type { MomentStyle } from '#core/time/moments'
+import type { Instant } from '#core/units'
 import type { CameraSummary } from '#services/cameras/cameras'
 import type { ClockSuggestion } from '#services/cameras/learn-clock'
+import type { WorkshopChange } from '#services/changes/workshop-changes'
+import { OfferedChange } from '../../_components/offered-change'
 import { ActionForm, SubmitButton } from '../../_components/action-form.client'
 import {
   learnFromPairAction,
@@ -12,9 +16,16 @@ import {
 export function CamerasSection({
   cameras,
   suggestions,
+  changes,
+  present,
+  style,
 }: {
   readonly cameras: readonly CameraSummary[]
   readonly suggestions: readonly ClockSuggestion[]
+  /** Of clocks, those that can be undone. */
+  readonly changes: readonly WorkshopChange[]
+  readonly present: Instant
+  readonly style: MomentStyle
 }) {
   const names = cameras.map((camera) => camera.name)
   return (
@@ -35,6 +46,9 @@ export function CamerasSection({
             twins && camera.serial !== ''
               ? `${camera.name}, serial ${camera.serial}`
               : camera.name
+          const change = changes.find(({ cameraIds }) =>
+            cameraIds.includes(camera.id),
+          )
           return (
             <li key={camera.id} className="card p-4">
               <CameraClockCard
@@ -44,6 +58,14 @@ export function CamerasSection({
                   (one) => one.cameraId === camera.id,
                 )}
               />
+              {change !== undefined && (
+                <OfferedChange
+                  change={change}
+                  words={`how far the clock of ${name} is off`}
+                  present={present}
+                  style={style}
+                />
+              )}
             </li>
           )
         })}

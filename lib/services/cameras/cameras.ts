@@ -3,14 +3,14 @@ import { type Result, ok, refused } from '#core/result'
 import type { CameraClock } from '#core/time/capture-time'
 import type { Instant } from '#core/units'
 import { notInBin } from '#services/bin/bin'
+import { cameraClock, writeClock } from '#services/cameras/photo-times'
 import {
-  cameraClock,
-  evidenceColumns,
-  workOutAgain,
-} from '#services/cameras/photo-times'
+  keepWorkshopChange,
+  manyPhotosPatience,
+} from '#services/changes/workshop-changes'
+import { now } from '#services/clock'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
-import { touchJob } from '#services/database/touch-job'
 import { readWorkshop } from '#services/workshop/workshop'
 
 /** A camera or phone that has taken photos here. */
@@ -28,8 +28,6 @@ export type CameraSummary = {
 }
 
 const mostSeconds = 10 * 366 * 86_400
-/** Every photo is written anew, and a camera may have taken tens of thousands. */
-const patience = { timeout: 300_000 }
 
 /** The cameras that have taken photos here, by name. */
 export async function readCameras(): Promise<readonly CameraSummary[]> {
@@ -98,26 +96,16 @@ export async function setCameraClock(
         detail: 'There is no such camera.',
       } as const)
     }
-    await transaction.camera.update({
-      where: { id: cameraId },
-      data: {
-        clockCorrectionSeconds: clock?.correctionSeconds ?? null,
-        clockUncertaintySeconds: clock?.uncertaintySeconds ?? null,
-      },
-      select: { id: true },
-    })
-    const photos = await transaction.photo.findMany({
-      where: { cameraId, takenBasis: { not: 'typed' } },
-      select: evidenceColumns,
-    })
-    for (const photo of photos) {
-      await workOutAgain(transaction, photo, zone, clock ?? undefined)
-    }
-    for (const jobId of new Set(photos.map((photo) => photo.jobId))) {
-      await touchJob(transaction, jobId)
-    }
-    return ok({ photoCount: photos.length })
-  }, patience)
+    return keepWorkshopChange(
+      transaction,
+      { kind: 'clock-set', now: now() },
+      { cameraIds: [cameraId] },
+      async () =>
+        ok({
+          photoCount: await writeClock(transaction, cameraId, clock, zone),
+        }),
+    )
+  }, manyPhotosPatience)
 }
 
 /** Make and model as one name: many models begin with their make already. */

@@ -131,6 +131,39 @@ export async function workOutAgain(
   return found.taken
 }
 
+/**
+ * Writes down a camera's clock, or, with null, that nobody knows it, and works out the times of all its photos again, save
+ * those their owner typed.
+ *
+ * @returns how many photos that are
+ */
+export async function writeClock(
+  transaction: Transaction,
+  cameraId: string,
+  clock: CameraClock | null,
+  zone: string,
+): Promise<number> {
+  await transaction.camera.update({
+    where: { id: cameraId },
+    data: {
+      clockCorrectionSeconds: clock?.correctionSeconds ?? null,
+      clockUncertaintySeconds: clock?.uncertaintySeconds ?? null,
+    },
+    select: { id: true },
+  })
+  const photos = await transaction.photo.findMany({
+    where: { cameraId, takenBasis: { not: 'typed' } },
+    select: evidenceColumns,
+  })
+  for (const photo of photos) {
+    await workOutAgain(transaction, photo, zone, clock ?? undefined)
+  }
+  for (const jobId of new Set(photos.map((photo) => photo.jobId))) {
+    await touchJob(transaction, jobId)
+  }
+  return photos.length
+}
+
 async function writeTyped(
   transaction: Transaction,
   row: EvidenceRow,

@@ -14,6 +14,43 @@ export const changeKinds = [
 ] as const
 export type ChangeKind = (typeof changeKinds)[number]
 
+/** What was done to the workshop: a product came onto the shelf or was changed, a camera's clock was set or left unknown. */
+export const workshopChangeKinds = [
+  'product-added',
+  'product-changed',
+  'clock-set',
+] as const
+export type WorkshopChangeKind = (typeof workshopChangeKinds)[number]
+
+/** Products and cameras' clocks as they stood at one moment, as they are kept; one that was not there yet is absent. */
+export const keptWorkshop = z.object({
+  products: z.array(
+    z.object({
+      id: z.string(),
+      name: z.string(),
+      category: z.string(),
+      chemistry: z.string(),
+      label: z.string(),
+      packAmount: z.number().nullable(),
+      packUnit: z.string().nullable(),
+      packPriceMinor: z.number().nullable(),
+      packsBought: z.number().nullable(),
+      link: z.string().nullable(),
+      paidLink: z.boolean(),
+      createdAt: z.iso.datetime(),
+    }),
+  ),
+  clocks: z.array(
+    z.object({
+      id: z.string(),
+      clockCorrectionSeconds: z.number().nullable(),
+      clockUncertaintySeconds: z.number().nullable(),
+    }),
+  ),
+})
+
+export type KeptWorkshop = z.output<typeof keptWorkshop>
+
 /** What a change reaches, as it stood at one moment: columns as they are kept, instants in ISO 8601. What it does not reach is absent. */
 export const keptState = z.object({
   steps: z.array(

@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import type { RenumberedCoat } from '#core/journal/renumber-coats'
 import type { KeptChange } from '#services/changes/changes'
-import { changeKinds } from '#services/changes/schema'
+import { changeKinds, workshopChangeKinds } from '#services/changes/schema'
+import type { WorkshopChange } from '#services/changes/workshop-changes'
 import {
   instantAnswer,
   instantToAnswer,
@@ -35,6 +36,38 @@ export function changeListToAnswer(
       undoneAt: instantToAnswer(change.undoneAt),
       steps: [...change.stepIds],
       photos: [...change.photoIds],
+    })),
+  }
+}
+
+/** What was changed on the shelf and of the cameras' clocks, as the interface gives it. */
+export const workshopChangesAnswer = z
+  .object({
+    changes: z.array(
+      z.object({
+        id: z.string(),
+        kind: z.enum(workshopChangeKinds),
+        changedAt: instantAnswer,
+        undoneAt: instantAnswer.nullable(),
+        products: z.array(z.string()),
+        cameras: z.array(z.string()),
+      }),
+    ),
+  })
+  .meta({ id: 'WorkshopChangeList' })
+
+/** Changes in the form of {@link workshopChangesAnswer}. */
+export function workshopChangesToAnswer(
+  changes: readonly WorkshopChange[],
+): z.input<typeof workshopChangesAnswer> {
+  return {
+    changes: changes.map((change) => ({
+      id: change.id,
+      kind: change.kind,
+      changedAt: instantToAnswer(change.changedAt),
+      undoneAt: instantToAnswer(change.undoneAt),
+      products: [...change.productIds],
+      cameras: [...change.cameraIds],
     })),
   }
 }

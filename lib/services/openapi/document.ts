@@ -15,6 +15,7 @@ import { benchAnswer } from '#services/openapi/bench-answer'
 import {
   changeListAnswer,
   renumberedAnswer,
+  workshopChangesAnswer,
 } from '#services/openapi/change-answer'
 import { chaptersAnswer } from '#services/openapi/chapters-answer'
 import { jobAnswer, jobListAnswer } from '#services/openapi/job-answer'
@@ -701,6 +702,28 @@ const mendingPaths: ZodOpenApiPathsObject = {
       requestParams: {
         path: z.object({ job: z.string(), change: z.string() }),
       },
+      responses: { '204': { description: 'Undone.' }, default: problems },
+    },
+  },
+  '/api/changes': {
+    get: {
+      operationId: 'readWorkshopChanges',
+      summary: 'What was changed outside of jobs, the latest first',
+      description:
+        'Products of the shelf, and how far the clocks of cameras are off. At most the last 100.',
+      responses: {
+        '200': json(workshopChangesAnswer, 'The changes.'),
+        default: problems,
+      },
+    },
+  },
+  '/api/changes/{change}': {
+    delete: {
+      operationId: 'undoWorkshopChange',
+      summary: 'Undo a change of the shelf or of a clock',
+      description:
+        'With a clock go the times of its photos. Refused with 409 where what it changed was changed again since, or where work was done with a product that it added.',
+      requestParams: { path: z.object({ change: z.string() }) },
       responses: { '204': { description: 'Undone.' }, default: problems },
     },
   },

@@ -8,6 +8,10 @@ import {
   productCategories,
 } from '#core/shelf/product'
 import type { Instant } from '#core/units'
+import {
+  keepWorkshopChange,
+  touchJobsWith,
+} from '#services/changes/workshop-changes'
 import { present, toDate } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { database } from '#services/database/open-database'
@@ -109,19 +113,29 @@ export async function addProduct(
   now: Instant,
 ): Promise<Product> {
   const db = await database()
-  const row = await db.$transaction((transaction) =>
-    transaction.product.create({
-      data: { id: newId(), createdAt: toDate(now), ...toColumns(product) },
-      select: columns,
-    }),
+  const id = newId()
+  const added = await db.$transaction((transaction) =>
+    keepWorkshopChange(
+      transaction,
+      { kind: 'product-added', now },
+      { productIds: [id] },
+      async () =>
+        ok(
+          await transaction.product.create({
+            data: { id, createdAt: toDate(now), ...toColumns(product) },
+            select: columns,
+          }),
+        ),
+    ),
   )
-  return toProduct(row)
+  return toProduct(added.value)
 }
 
 /** Changes all that is known of a product. Jobs that used it are judged by the new label from then on. */
 export async function changeProduct(
   id: string,
   product: NewProduct,
+  now: Instant,
 ): Promise<Result<Product>> {
   const db = await database()
   return db.$transaction(async (transaction) => {
@@ -130,16 +144,20 @@ export async function changeProduct(
       select: { id: true },
     })
     if (found === null) return noProduct
-    const row = await transaction.product.update({
-      where: { id },
-      data: toColumns(product),
-      select: columns,
-    })
-    await transaction.job.updateMany({
-      where: { steps: { some: { productId: id } } },
-      data: { revision: { increment: 1 } },
-    })
-    return ok(toProduct(row))
+    return keepWorkshopChange(
+      transaction,
+      { kind: 'product-changed', now },
+      { productIds: [id] },
+      async () => {
+        const row = await transaction.product.update({
+          where: { id },
+          data: toColumns(product),
+          select: columns,
+        })
+        await touchJobsWith(transaction, [id])
+        return ok(toProduct(row))
+      },
+    )
   })
 }
 

@@ -41,7 +41,7 @@ test('a label that is corrected judges the waits that were there before anew', a
   const verdict = async () =>
     (await readJobTimeline(job.id))?.timeline.lanes[0]?.checks[0]?.verdict
   expect(await verdict()).toBe('in-window')
-  await changeProduct(id, enamel(120))
+  await changeProduct(id, enamel(120), now)
   expect(await verdict()).toBe('too-soon')
 })
 

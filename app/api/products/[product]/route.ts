@@ -1,3 +1,4 @@
+import { now } from '#services/clock'
 import { productToAnswer } from '#services/openapi/product-answer'
 import { changeProduct, readProduct } from '#services/shelf/products'
 import { newProductIn } from '#services/shelf/schema'
@@ -22,7 +23,8 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     const { currency } = await readWorkshop()
     const product = await readJson(request, newProductIn(currency))
     if (!product.ok) return product.refusal
-    const changed = await changeProduct((await params).product, product.value)
+    const { product: id } = await params
+    const changed = await changeProduct(id, product.value, now())
     return changed.ok
       ? Response.json(productToAnswer(changed.value))
       : refusalProblem(changed.refusal)
