@@ -584,8 +584,10 @@ function placeGroups<Own extends MaterialPlace>(
       name === '' ? capitalised(thing) : name,
     ])
   }
-  return listOf(
-    [...alike].map(([told, names]) => `${namesTogether(names)} (${told})`),
+  return capitalised(
+    listOf(
+      [...alike].map(([told, names]) => `${namesTogether(names)} (${told})`),
+    ),
   )
 }
 

@@ -18,6 +18,7 @@ const finishLayer = z.object({
   base: z.enum(['water', 'oil', 'alcohol', 'lacquer', 'wax']).optional(),
   sheen: z.string().optional(),
   method: z.enum(methods).optional(),
+  isAerosol: z.literal(true).optional(),
 })
 
 const stockAnswer = z.object({

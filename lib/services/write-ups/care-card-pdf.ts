@@ -13,6 +13,9 @@ const ink = '#26221d'
 /** 30 mm with its quiet zone: modules of a short address are then about 0.8 mm, which any phone reads. */
 const codeSide = 85
 
+/** A heading and two lines, in points. */
+const headingRoom = 54
+
 type CardAdditions = {
   /** Whom the file names as its author; empty: nobody. */
   readonly credit?: string
@@ -20,53 +23,89 @@ type CardAdditions = {
   readonly shownAt?: string | undefined
 }
 
+/** How far the type may shrink so that a card is one page: to 8 points, as small as small print is. */
+const scales = [1, 0.95, 0.89] as const
+
 /**
  * A care card as a PDF of half a sheet: tagged, with its fonts embedded, so that it is read aloud in order and prints
- * the same everywhere.
+ * the same everywhere. What no small type brings onto one page goes on on the next, in the larger one.
  */
 export async function careCardPdf(
   card: WriteUp,
-  { units }: Pick<WorkshopSettings, 'units'>,
-  { credit = '', shownAt }: CardAdditions = {},
+  settings: Pick<WorkshopSettings, 'units'>,
+  additions: CardAdditions = {},
   { careCard }: Language = english,
 ): Promise<Buffer> {
+  for (const scale of scales) {
+    const drawn = await drawCard(card, settings, additions, careCard, scale)
+    if (drawn.pageCount === 1) return drawn.bytes
+  }
+  return (await drawCard(card, settings, additions, careCard, 1)).bytes
+}
+
+async function drawCard(
+  card: WriteUp,
+  { units }: Pick<WorkshopSettings, 'units'>,
+  { credit = '', shownAt }: CardAdditions,
+  careCard: Language['careCard'],
+  scale: number,
+): Promise<{ readonly bytes: Buffer; readonly pageCount: number }> {
   const { pdf, bytes } = openPdf({
     size: pages[units],
     margin,
     title: card.title,
     author: credit,
   })
+  let pageCount = 1
+  pdf.on('pageAdded', () => {
+    pageCount += 1
+  })
   const root = pdf.struct('Document')
   pdf.addStructure(root)
   const write = (tag: 'H1' | 'H2' | 'P', words: string) => {
     root.add(
       pdf.struct(tag, {}, () => {
-        style(pdf, tag).text(words, { align: 'left' })
+        style(pdf, tag, scale).text(words, { align: 'left' })
       }),
     )
   }
-  write('H1', card.title)
+  if (shownAt === undefined) write('H1', card.title)
+  else drawHead(pdf, root, card.title, shownAt, careCard, scale)
   for (const paragraph of card.paragraphs) {
-    if (paragraph.heading !== undefined) write('H2', paragraph.heading)
+    if (paragraph.heading !== undefined) {
+      // A heading stands on the page of what it heads.
+      if (pdf.y + headingRoom > pdf.page.height - margin) pdf.addPage()
+      write('H2', paragraph.heading)
+    }
     for (const words of linesOf(paragraph)) write('P', words)
   }
-  if (shownAt !== undefined) drawCode(pdf, root, shownAt, careCard)
   root.end()
   pdf.end()
-  return bytes
+  return { bytes: await bytes, pageCount }
 }
 
-/** The words beside the code, on the next page where this one is full. */
-function drawCode(
+/** The title and where to look, with the code to their right, so that it is never alone on a page of its own. */
+function drawHead(
   pdf: PDFKit.PDFDocument,
   root: PDFKit.PDFStructureElement,
+  title: string,
   address: string,
   careCard: Language['careCard'],
+  scale: number,
 ): void {
-  pdf.moveDown(0.8)
-  const bottom = pdf.page.height - margin
-  if (pdf.y + codeSide > bottom) pdf.addPage()
-  const [left, top] = [margin, pdf.y]
+  const top = pdf.y
+  const left = pdf.page.width - margin - codeSide
+  const beside = { width: left - margin - 12, align: 'left' } as const
+  root.add(
+    pdf.struct('H1', {}, () => {
+      style(pdf, 'H1', scale).text(title, margin, top, beside)
+    }),
+  )
+  root.add(
+    pdf.struct('P', {}, () => {
+      style(pdf, 'P', scale).text(careCard.madeAt(address), beside)
+    }),
+  )
   const { path, size } = drawQrCode(address)
   root.add(
     pdf.struct('Figure', { alt: careCard.codeOf(address) }, () => {
@@ -79,25 +118,26 @@ function drawCode(
         .restore()
     }),
   )
-  const beside = left + codeSide + 8
-  root.add(
-    pdf.struct('P', {}, () => {
-      style(pdf, 'P').text(careCard.madeAt(address), beside, top + 14, {
-        width: pdf.page.width - margin - beside,
-        align: 'left',
-      })
-    }),
-  )
+  pdf.x = margin
+  pdf.y = Math.max(pdf.y, top + codeSide - 16)
 }
 
-function style(pdf: PDFKit.PDFDocument, tag: 'H1' | 'H2' | 'P') {
+function style(pdf: PDFKit.PDFDocument, tag: 'H1' | 'H2' | 'P', scale: number) {
   switch (tag) {
     case 'H1':
       return pdf.font('title').fontSize(17).fillColor(ink).lineGap(2)
     case 'H2':
-      return pdf.moveDown(0.5).font('title').fontSize(12).lineGap(1)
+      return pdf
+        .moveDown(0.5)
+        .font('title')
+        .fontSize(12 * scale)
+        .lineGap(1)
     case 'P':
-      return pdf.font('text').fontSize(9).lineGap(1.5).moveDown(0.2)
+      return pdf
+        .font('text')
+        .fontSize(9 * scale)
+        .lineGap(1.5 * scale)
+        .moveDown(0.2)
   }
 }
 

@@ -101,3 +101,37 @@ test.runIf(withReader)('a phone reads its code', async () => {
     rmSync(folder, { recursive: true })
   }
 })
+
+test.each(Object.keys(goldenJobs))(
+  'the card of %s is one page, with its code and without',
+  async (name) => {
+    const own = goldenJobs[name]
+    if (!own) throw new Error('no job')
+    for (const units of ['metric', 'us'] as const) {
+      const settings = { ...alderYard, units }
+      const written = writeCareCard({
+        journal: own.job,
+        now: own.now,
+        settings,
+      })
+      for (const shownAt of [undefined, 'https://alder-yard.example/one']) {
+        const pdf = await careCardPdf(written, settings, { shownAt })
+        expect(
+          pdf.toString('latin1').match(/\/Type \/Page\b/g),
+          units,
+        ).toHaveLength(1)
+      }
+    }
+  },
+)
+
+test('what does not fit on one page goes on on the next', async () => {
+  const long = card()
+  const pdf = await careCardPdf(
+    { ...long, paragraphs: Array(6).fill(long.paragraphs).flat() },
+    alderYard,
+  )
+  expect(
+    pdf.toString('latin1').match(/\/Type \/Page\b/g)?.length,
+  ).toBeGreaterThan(1)
+})

@@ -6,6 +6,7 @@ import { textFor } from '#services/materials/text-for'
 import { CopyButton } from '../../../_components/copy-button.client'
 import { EmptyState } from '../../../_components/empty-state'
 import { PlainText } from '../../../_components/plain-text'
+import { PrintButton } from '../../../_components/print-button.client'
 import { requireLocalRequest } from '../../../_session'
 import { AreasForm } from './_components/areas-form'
 
@@ -93,6 +94,16 @@ export default async function MaterialsPage({
               Download as CSV
             </a>
           )}
+          {reader === 'owner' && (
+            <a
+              href={`/api/jobs/${job}/materials.json`}
+              download
+              className="button"
+            >
+              Download as JSON
+            </a>
+          )}
+          <PrintButton>Print the list</PrintButton>
         </div>
       </section>
       {reader === 'owner' && (
