@@ -11,8 +11,10 @@ import {
   type TableShape,
   placeholder,
   readShape,
+  readTableShapes,
   rowsOf,
 } from '#services/backup/table-shape'
+import { typedColumns, whyNotTyped } from '#services/backup/typed-columns'
 import { migrate, readMigrations } from '#services/database/migrate'
 
 /** Gives the bytes of `journal.json`; asked for them twice. */
@@ -42,7 +44,33 @@ export async function stageJournal(
       `Its journal cannot be brought up to this version (${messageOf(error)}).`,
     )
   }
+  refuseUntypable(file)
   return file
+}
+
+/** What a form would not take does not come by a backup: it is looked at as this version has it. */
+function refuseUntypable(file: string): void {
+  const database = new Database(file, { readonly: true })
+  try {
+    for (const shape of readTableShapes(database)) {
+      for (const { name } of shape.columns) {
+        if (typedColumns[`${shape.name}.${name}`] === undefined) continue
+        const rows = rowsOf(
+          database,
+          `SELECT DISTINCT "${name}" AS typed FROM "${shape.name}" WHERE "${name}" IS NOT NULL`,
+        )
+        for (const { typed } of rows) {
+          const reason = whyNotTyped(shape.name, name, String(typed))
+          if (reason === undefined) continue
+          throw new BackupFlaw(
+            `A record of ${shape.name} has a "${name}" that nobody can type: ${reason}`,
+          )
+        }
+      }
+    }
+  } finally {
+    database.close()
+  }
 }
 
 /** The last migration that the journal of a backup had been through. */

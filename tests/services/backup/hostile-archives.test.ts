@@ -267,6 +267,23 @@ const hostile: Readonly<
       ),
     /"title"/,
   ],
+  'whose journal has a longer title than can be typed': [
+    () =>
+      changedJournal((text) =>
+        text.replace(
+          '"title":"Oak sideboard"',
+          `"title":"${'oak '.repeat(40)}"`,
+        ),
+      ),
+    /Keep the title to 120 characters/,
+  ],
+  'whose journal has an address that runs something': [
+    () =>
+      changedJournal((text) =>
+        text.replace(/"link":(?:null|"[^"]*")/, '"link":"javascript:alert(1)"'),
+      ),
+    /Product has a "link" that nobody can type/,
+  ],
   'whose records point at nothing': [
     () =>
       changedJournal((text) =>
