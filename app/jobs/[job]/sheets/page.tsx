@@ -1,6 +1,6 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
-import type { Photo } from '#core/journal/journal'
+import type { Journal, Photo } from '#core/journal/journal'
 import { pairNames } from '#core/pairs/pair-names'
 import { isSurePair } from '#core/pairs/pair-state'
 import { type SheetShape, sheetShapes } from '#core/sheets/plan-sheet'
@@ -9,6 +9,7 @@ import { stepPhotos, storyPhotos } from '#core/sheets/story-photos'
 import { sheetPair } from '#core/sheets/sheet-pair'
 import { momentWords } from '#core/time/moments'
 import { describePair } from '#core/write-ups/describe-pair'
+import { describePhoto } from '#core/write-ups/describe-photo'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { findPairsLater, readPairs, readSeparated } from '#services/pairs/pairs'
@@ -186,18 +187,19 @@ export default async function SheetsPage({
             id: one.id,
             name: names[pairs.indexOf(one)]?.name ?? 'pair',
             photos: [one.before, one.after],
+            alternative: alternativeOf(journal, one),
           }))}
           story={steps.map(({ photo }) => ({
             id: photo.id,
             name: words(photo),
             photos: [photo.id],
+            alternative: describePhoto(journal, photo),
             chosen: told.some((one) => one.photo.id === photo.id),
           }))}
           makesVideo={await hasFfmpeg()}
-          alternative={describePair({
-            journal,
-            before: pair.before,
-            after: pair.after,
+          alternative={alternativeOf(journal, {
+            before: pair.before.id,
+            after: pair.after.id,
           })}
         />
       </section>
@@ -219,7 +221,6 @@ export default async function SheetsPage({
           pairs={pairs}
           names={names}
           chosen={{ before: pair.before.id, after: pair.after.id }}
-          words={words}
         />
       </section>
       <MarkSection job={job} mark={await readMark()} />
@@ -241,6 +242,18 @@ export default async function SheetsPage({
       </section>
     </div>
   )
+}
+
+/** What a pair shows, for those who do not see it. */
+function alternativeOf(
+  journal: Journal,
+  pair: { readonly before: string; readonly after: string },
+): string {
+  const before = journal.photos.find(({ id }) => id === pair.before)
+  const after = journal.photos.find(({ id }) => id === pair.after)
+  return before === undefined || after === undefined
+    ? ''
+    : describePair({ journal, before, after })
 }
 
 function one(

@@ -4,6 +4,7 @@ import { views } from '#core/journal/vocabulary'
 import { commonCrop } from '#core/geometry/common-crop'
 import type { PairName } from '#core/pairs/pair-names'
 import { doubtSentence } from '#core/pairs/pair-state'
+import { describePhoto } from '#core/write-ups/describe-photo'
 import type { KeptPair } from '#services/pairs/pairs'
 import {
   confirmPairAction,
@@ -18,7 +19,6 @@ export function PairList({
   pairs,
   names,
   chosen,
-  words,
 }: {
   readonly journal: Journal
   readonly pairs: readonly KeptPair[]
@@ -26,7 +26,6 @@ export function PairList({
   readonly names: readonly PairName[]
   /** The pair that the sheets show. */
   readonly chosen: { readonly before: string; readonly after: string }
-  readonly words: (photo: Photo) => string
 }) {
   const job = journal.job.id
   return (
@@ -60,7 +59,7 @@ export function PairList({
                 before={before}
                 after={after}
                 name={name}
-                words={words}
+                journal={journal}
               />
               <p>{stateWords(pair)}</p>
               <NameView job={job} pair={pair.id} called={called} />
@@ -162,15 +161,16 @@ function PairPictures({
   before,
   after,
   name,
-  words,
+  journal,
 }: {
   readonly job: string
   readonly pair: KeptPair
   readonly before: Photo
   readonly after: Photo
   readonly name: string
-  readonly words: (photo: Photo) => string
+  readonly journal: Journal
 }) {
+  const words = (photo: Photo) => describePhoto(journal, photo)
   const { state } = pair
   const crop =
     'homography' in state

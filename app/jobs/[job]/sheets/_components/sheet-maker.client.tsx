@@ -14,6 +14,8 @@ type Choice = {
   readonly name: string
   /** Photos that show it. */
   readonly photos?: readonly string[]
+  /** What these show, for those who do not see them. */
+  readonly alternative?: string
 }
 
 type Shape = Choice & { readonly width: number; readonly height: number }
@@ -94,6 +96,20 @@ export function SheetMaker({
   if (light !== 'as-taken') query.set('light', light)
   if (show === 'grid') query.set('pairs', grid.join(','))
   if (show === 'story') query.set('photos', steps.join(','))
+  const told =
+    show === 'grid'
+      ? alternativesOf(pairs, grid)
+      : show === 'story'
+        ? [alternative, ...alternativesOf(story, steps)]
+        : show === 'steps'
+          ? [
+              alternative,
+              ...alternativesOf(
+                story,
+                story.map(({ id }) => id),
+              ),
+            ]
+          : [alternative]
   const at = (file: string) =>
     `/api/jobs/${job}/sheets/${file}?${query.toString()}`
   const picture = at(`${shape}.jpg`)
@@ -103,7 +119,7 @@ export function SheetMaker({
         <div className="bg-ground [@media(min-height:34rem)]:sticky top-0 z-10 -mx-4 px-4 pt-2 lg:static lg:m-0 lg:p-0">
           <img
             src={picture}
-            alt={alternative}
+            alt={told.join(' ')}
             width={size?.width}
             height={size?.height}
             onLoad={() => {
@@ -226,6 +242,15 @@ export function SheetMaker({
       </div>
     </div>
   )
+}
+
+function alternativesOf(
+  choices: readonly Choice[],
+  ids: readonly string[],
+): readonly string[] {
+  return choices
+    .filter(({ id }) => ids.includes(id))
+    .flatMap((one) => one.alternative ?? [])
 }
 
 function One({
