@@ -9,6 +9,7 @@ import { setTimeout as wait } from 'node:timers/promises'
 import { closeDatabase } from '#services/database/open-database'
 import { makeBenchJob, makeScene } from './bench-intake'
 import { buildIfChanged } from './build-if-changed'
+import { formOfPhoto } from './form-of-photo'
 import { freePort, ipv4Loopback } from './loopback'
 import { spawnServer, untilReady } from './spawn-server'
 import { withComment } from './with-comment'
@@ -78,23 +79,15 @@ export async function benchAcknowledge(root: string): Promise<void> {
   }
 }
 
-/** As long as browsers make them: the longer it is, the faster it is searched for. */
-const boundary = '----WebKitFormBoundary7MA4YWxkTrZu0gW0'
 const agent = new Agent({ keepAlive: true })
 
-/** Sends a form as a browser does, ready made: what it costs to make one is the phone's affair. */
+/** Sends a photo as a browser does. */
 async function send(
   port: number,
   job: string,
   bytes: Buffer,
 ): Promise<{ readonly id: string; readonly milliseconds: number }> {
-  const form = Buffer.concat([
-    Buffer.from(
-      `--${boundary}\r\nContent-Disposition: form-data; name="file"; filename="photo.jpg"\r\nContent-Type: image/jpeg\r\n\r\n`,
-    ),
-    bytes,
-    Buffer.from(`\r\n--${boundary}--\r\n`),
-  ])
+  const form = Buffer.concat([formOfPhoto.before, bytes, formOfPhoto.after])
   const start = performance.now()
   const said = await new Promise<string>((resolve, reject) => {
     const posting = request(
@@ -105,7 +98,7 @@ async function send(
         method: 'POST',
         agent,
         headers: {
-          'content-type': `multipart/form-data; boundary=${boundary}`,
+          'content-type': formOfPhoto.contentType,
           'content-length': form.byteLength,
         },
       },

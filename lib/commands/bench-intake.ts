@@ -1,13 +1,13 @@
 import { fork } from 'node:child_process'
 import { once } from 'node:events'
-import { mkdirSync, mkdtempSync, openAsBlob, rmSync } from 'node:fs'
+import { createReadStream, mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { readFile, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import { performance } from 'node:perf_hooks'
+import { Readable } from 'node:stream'
 import sharp from 'sharp'
 import { now } from '#services/clock'
-import { closeDatabase, database } from '#services/database/open-database'
+import { database } from '#services/database/open-database'
 import { keepPhotos } from '#services/intake/keep-photos'
 import { receiveUpload } from '#services/intake/receive-upload'
 import { renditionSizes } from '#core/photos/rendition-sizes'
@@ -16,48 +16,42 @@ import {
   renditionsAtOnce,
   renditionsIdle,
 } from '#services/renditions/renditions'
+import { formOfPhoto } from './form-of-photo'
 import { collectionFlags, memoryEnvironment } from './memory-environment'
 import { withComment } from './with-comment'
 
-const rounds = 10
-const photosARound = 10
+const photoCount = 100
 const scenes = 4
 const target = 1.15
 const targetMebibytes = 400
 
 /**
  * Measures taking in 100 photos of 12 megapixels, until all their renditions are made, against the image library alone
- * making the same renditions of the same files, as many at once. Both in this process, by turns of ten photos; each
- * photo is sent in a request of its own, as a phone sends them. Memory is that of a process that does nothing else, which
- * is sent all of them by two phones at once. Prints one line of JSON.
+ * making the same renditions of the same files, as many at once. Both in one process that is started as the server is,
+ * by turns of ten photos; each photo is sent in a request of its own, as a phone sends them. Memory is that of a process
+ * that does nothing else, which is sent all of them by two phones at once. Prints one line of JSON.
  */
 export async function benchIntake(): Promise<void> {
   const root = mkdtempSync(path.join(tmpdir(), 'coatbook-bench-'))
-  const before = process.env['COATBOOK_DATA']
-  process.env['COATBOOK_DATA'] = path.join(root, 'data')
   try {
     const photos = await makePhotos(root)
-    const job = await makeBenchJob()
-    const times = { intake: [] as number[], alone: [] as number[] }
-    // The first photo of each pays for what is loaded once.
-    await takeIn(job, photos.slice(0, 1))
-    await renderAlone(root, photos.slice(0, 1))
-    for (let round = 0; round < rounds; round += 1) {
-      const start = 1 + round * photosARound
-      const some = photos.slice(start, start + photosARound)
-      times.intake.push(await timed(() => takeIn(job, some)))
-      times.alone.push(await timed(() => renderAlone(root, some)))
-    }
-    const intakeSeconds = sum(times.intake)
-    const sharpSeconds = sum(times.alone)
-    const peakMebibytes = await peakOf(root, photos.slice(1))
+    const { intakeSeconds, sharpSeconds } = JSON.parse(
+      await outputOf('bench-intake-times.ts', photos, path.join(root, 'times')),
+    ) as { readonly intakeSeconds: number; readonly sharpSeconds: number }
+    const peakMebibytes = Number(
+      await outputOf(
+        'bench-intake-memory.ts',
+        photos.slice(1),
+        path.join(root, 'memory'),
+      ),
+    )
     const first = photos[0]
     console.log(
       JSON.stringify({
         bench: 'intake',
         ratio: rounded(intakeSeconds / sharpSeconds),
         target,
-        photos: rounds * photosARound,
+        photos: photoCount,
         megabytesEach:
           first === undefined
             ? 0
@@ -70,9 +64,6 @@ export async function benchIntake(): Promise<void> {
       }),
     )
   } finally {
-    await closeDatabase()
-    if (before === undefined) delete process.env['COATBOOK_DATA']
-    else process.env['COATBOOK_DATA'] = before
     rmSync(root, { recursive: true, force: true })
   }
 }
@@ -85,7 +76,7 @@ async function makePhotos(root: string): Promise<readonly string[]> {
     bases.push(await makeScene(scene))
   }
   const files: string[] = []
-  for (let index = 0; index <= rounds * photosARound; index += 1) {
+  for (let index = 0; index <= photoCount; index += 1) {
     const base = bases[index % scenes] ?? Buffer.alloc(0)
     const file = path.join(folder, `${String(index)}.jpg`)
     await writeFile(file, withComment(base, `photo ${String(index)}`))
@@ -151,15 +142,12 @@ export async function takeIn(
   photos: readonly string[],
 ): Promise<void> {
   for (const photo of photos) {
-    const form = new FormData()
-    form.append('file', await openAsBlob(photo), path.basename(photo))
-    const request = new Request('http://localhost/', {
-      method: 'POST',
-      body: form,
-    })
     const upload = await receiveUpload(
-      request.headers.get('content-type') ?? '',
-      request.body,
+      formOfPhoto.contentType,
+      Readable.from(
+        formAround(createReadStream(photo) as AsyncIterable<Buffer>),
+        { objectMode: false },
+      ),
     )
     const kept = upload.ok ? await keepPhotos(job, upload.value, now()) : upload
     if (!kept.ok || kept.value.photos.length !== 1) {
@@ -171,13 +159,20 @@ export async function takeIn(
   await renditionsIdle()
 }
 
+/** The body of a request as the server reads it. */
+async function* formAround(
+  photo: AsyncIterable<Buffer>,
+): AsyncGenerator<Buffer> {
+  yield formOfPhoto.before
+  yield* photo
+  yield formOfPhoto.after
+}
+
 /** The image library alone: decoded once, each size from the next larger one, the same format, size and effort. */
-async function renderAlone(
-  root: string,
+export async function renderAlone(
+  folder: string,
   photos: readonly string[],
 ): Promise<void> {
-  const folder = path.join(root, 'alone')
-  mkdirSync(folder, { recursive: true })
   const waiting = [...photos]
   const work = async () => {
     for (
@@ -204,20 +199,16 @@ async function renderAlone(
   await Promise.all(Array.from({ length: renditionsAtOnce }, work))
 }
 
-/** The largest resident size of a process that only takes photos in, started as the server is; in mebibytes. */
-async function peakOf(
-  root: string,
+/** What a program that is started as the server is, with a data folder of its own, prints about these photos. */
+async function outputOf(
+  program: string,
   photos: readonly string[],
-): Promise<number> {
-  const program = path.join('lib', 'commands', 'bench-intake-memory.ts')
-  const child = fork(program, photos, {
+  dataFolder: string,
+): Promise<string> {
+  const child = fork(path.join('lib', 'commands', program), photos, {
     stdio: ['ignore', 'pipe', 'inherit', 'ipc'],
     execArgv: [...process.execArgv, ...collectionFlags],
-    env: {
-      ...process.env,
-      ...memoryEnvironment,
-      COATBOOK_DATA: path.join(root, 'memory'),
-    },
+    env: { ...process.env, ...memoryEnvironment, COATBOOK_DATA: dataFolder },
   })
   let said = ''
   child.stdout?.on('data', (chunk: Buffer) => {
@@ -225,17 +216,7 @@ async function peakOf(
   })
   await once(child, 'close')
   if (child.exitCode !== 0) throw new Error(`taking photos in failed: ${said}`)
-  return Number(said.trim())
-}
-
-async function timed(work: () => Promise<void>): Promise<number> {
-  const start = performance.now()
-  await work()
-  return (performance.now() - start) / 1000
-}
-
-function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0)
+  return said.trim()
 }
 
 function rounded(value: number): number {
