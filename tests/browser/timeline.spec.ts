@@ -100,3 +100,28 @@ test('by keys alone a mark opens, closes and has the focus again', async ({
   await expect(panel).toBeHidden()
   await expect(mark).toBeFocused()
 })
+
+test('a step that was forgotten is put at an empty place of the drawing', async ({
+  page,
+  request,
+}) => {
+  await page.setViewportSize({ width: 390, height: 844 })
+  const job = await paintedJob(request)
+  await page.goto(`/jobs/${job}/timeline`)
+  const lane = page.getByRole('group', { name: 'chair legs, drawn' })
+  await lane.click({ position: { x: 160, y: 60 } })
+  const here = lane.getByRole('link', { name: /^Add a step, Sat 24 Oct/ })
+  const [, time = ''] = /(\d\d:\d[05])$/.exec(await here.innerText()) ?? []
+  expect(time).not.toBe('')
+  await expect(here).toBeInViewport({ ratio: 1 })
+  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([])
+  await here.click()
+  await expect(page.getByLabel('legs', { exact: true })).toBeChecked()
+  await page.getByText('Scuff', { exact: true }).click()
+  await page.getByRole('button', { name: 'Go on to its photos' }).click()
+  await page.goto(`/jobs/${job}/timeline`)
+  await expect(lane.getByRole('link', { name: 'Scuff' })).toBeVisible()
+  await expect(
+    page.getByRole('region', { name: 'chair legs', exact: true }),
+  ).toContainText(time)
+})

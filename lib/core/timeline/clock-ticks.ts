@@ -84,6 +84,35 @@ function isFoldedAt({ stretches }: FoldScale, at: Instant): boolean {
   return stretches.some((one) => one.isFolded && one.from < at && at < one.to)
 }
 
+/** A finger hits no place closer than this, in minutes. */
+const tappedMinutes = 5
+
+/**
+ * The time on the clock that stands nearest to a place, in whole five minutes; undefined in a folded pause, where a finger
+ * hits days.
+ *
+ * @param days in order; a folded pause may leave a hole
+ */
+export function clockTimeAt(
+  scale: FoldScale,
+  days: readonly ClockDay[],
+  place: number,
+): ClockTick | undefined {
+  const at = momentAt(scale, place)
+  if (isFoldedAt(scale, at)) return undefined
+  const times = days
+    .filter((day) => day.from <= at && at < day.to)
+    .flatMap((day) =>
+      timesOf(day, tappedMinutes).map((time) => ({ ...time, day })),
+    )
+  const [first] = times
+  if (first === undefined) return undefined
+  const near = times.reduce((best, time) =>
+    Math.abs(time.at - at) < Math.abs(best.at - at) ? time : best,
+  )
+  return { ...near, place: placeAt(scale, near.at) }
+}
+
 /** Midnights first: where days are too close for a line each, only some are drawn. */
 function thinned(
   ticks: readonly ClockTick[],

@@ -40,7 +40,12 @@ function askedIn(path: string) {
 }
 
 const values = (...asked: Parameters<typeof nextStepPath>) =>
-  nextStepValues(askedIn(nextStepPath(...asked)), journal, choices)
+  nextStepValues(
+    askedIn(nextStepPath(...asked)),
+    journal,
+    choices,
+    'Europe/London',
+  )
 
 test('the next coat begins with the surfaces, the product and the coat number that follow', () => {
   expect(values('job', 'second', ['body'])).toMatchObject({
@@ -67,6 +72,20 @@ test('a scuff begins without product and number', () => {
 })
 
 test('what the job does not know is passed over', () => {
-  expect(values('job', 'no such step', ['body'])).toEqual(noValues)
+  expect(values('job', 'no such step', ['body'])).toEqual({
+    ...noValues,
+    surfaces: ['body'],
+  })
   expect(values('job', 'second', ['no such surface']).surfaces).toEqual([])
+})
+
+test('a place on the timeline that was tapped gives the surface and the time, on the clock of the workshop', () => {
+  const asked = (at: string) =>
+    nextStepValues({ surface: 'top', at }, journal, choices, 'Europe/London')
+  expect(asked('2026-10-24T09:40:00.000Z')).toEqual({
+    ...noValues,
+    surfaces: ['top'],
+    startedAt: '2026-10-24T10:40',
+  })
+  expect(asked('yesterday').startedAt).toBe('')
 })

@@ -1,6 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { clockDays } from '#core/timeline/clock-days'
-import { clockTicks, nightsOf, tickWords } from '#core/timeline/clock-ticks'
+import {
+  clockTicks,
+  clockTimeAt,
+  nightsOf,
+  tickWords,
+} from '#core/timeline/clock-ticks'
 import { foldScale, placeAt } from '#core/timeline/fold-scale'
 import { instant } from '#core/units'
 import { utc } from './journal-of'
@@ -122,6 +127,34 @@ describe('ticks', () => {
     )
     expect(inside).toEqual([])
     expect(placeAt(scale, fold.to)).toBe(fold.place + fold.length)
+  })
+})
+
+describe('the time at a place that was tapped', () => {
+  const days = clockDays([autumn], now, style)
+  const scale = foldScale([autumn.from, autumn.to])
+
+  test.each([
+    ['2026-10-24T18:02:20+01:00', '2026-10-24T18:00:00+01:00', 18 * 60],
+    ['2026-10-24T18:02:40+01:00', '2026-10-24T18:05:00+01:00', 18 * 60 + 5],
+    // Half past one came twice that night: half an hour after it did so first, and after the clocks went back.
+    ['2026-10-25T01:31:00+01:00', '2026-10-25T01:30:00+01:00', 90],
+    ['2026-10-25T01:31:00Z', '2026-10-25T01:30:00Z', 90],
+  ])('%s is %s', (tapped, at, minuteOfDay) => {
+    const found = clockTimeAt(scale, days, placeAt(scale, utc(tapped)))
+    expect(found).toMatchObject({ at: utc(at), minuteOfDay })
+    expect(found?.place).toBe(placeAt(scale, utc(at)))
+  })
+
+  test('is not told where a finger hits days at once', () => {
+    const late = utc('2026-11-14T12:00:00Z')
+    const folded = foldScale([autumn.from, late])
+    const all = clockDays([{ from: autumn.from, to: late }], now, style)
+    const inside = placeAt(folded, utc('2026-11-04T12:00:00Z'))
+    expect(clockTimeAt(folded, all, inside)).toBeUndefined()
+    expect(
+      clockTimeAt(folded, all, folded.length + 60 * 24 * 9),
+    ).toBeUndefined()
   })
 })
 

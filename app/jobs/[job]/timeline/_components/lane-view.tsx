@@ -188,62 +188,64 @@ function NextView({
   const readyAt = placed?.entry.readyAt
   const recoatBy = placed?.entry.recoatBy
   return (
-    <dl className="mt-1 grid gap-x-4 gap-y-1 @min-[13rem]:grid-cols-[auto_minmax(0,1fr)]">
-      {readyAt !== undefined && placed?.place === 'wet' && (
-        <Moment term="Ready">
-          {spanWords(readyAt.earliest, readyAt.latest, now, style)}
-        </Moment>
-      )}
-      {readyAt !== undefined &&
-        (placed?.place === 'ready' || placed?.place === 'closing') && (
-          <Moment term="Ready since">
-            {momentWords(readyAt.latest, now, style)}
-          </Moment>
-        )}
-      {recoatBy !== undefined &&
-        placed?.place !== 'curing' &&
-        (placed?.place === 'past' ? (
-          <Moment term="Window passed">
-            {momentWords(recoatBy, now, style)}
-          </Moment>
-        ) : (
-          <Moment term="Recoat by">
-            {spanWords(
-              recoatBy,
-              placed?.entry.recoatByLatest ?? recoatBy,
-              now,
-              style,
+    <>
+      {(readyAt ?? recoatBy ?? curedBy) !== undefined && (
+        <dl className="mt-1 grid gap-x-4 gap-y-1 @min-[13rem]:grid-cols-[auto_minmax(0,1fr)]">
+          {readyAt !== undefined && placed?.place === 'wet' && (
+            <Moment term="Ready">
+              {spanWords(readyAt.earliest, readyAt.latest, now, style)}
+            </Moment>
+          )}
+          {readyAt !== undefined &&
+            (placed?.place === 'ready' || placed?.place === 'closing') && (
+              <Moment term="Ready since">
+                {momentWords(readyAt.latest, now, style)}
+              </Moment>
             )}
-          </Moment>
-        ))}
-      {curedBy !== undefined && (
-        <Moment term={curedBy <= now ? 'Cured since' : 'Cured by'}>
-          {spanWords(next.curedByEarliest ?? curedBy, curedBy, now, style)}
-        </Moment>
+          {recoatBy !== undefined &&
+            placed?.place !== 'curing' &&
+            (placed?.place === 'past' ? (
+              <Moment term="Window passed">
+                {momentWords(recoatBy, now, style)}
+              </Moment>
+            ) : (
+              <Moment term="Recoat by">
+                {spanWords(
+                  recoatBy,
+                  placed?.entry.recoatByLatest ?? recoatBy,
+                  now,
+                  style,
+                )}
+              </Moment>
+            ))}
+          {curedBy !== undefined && (
+            <Moment term={curedBy <= now ? 'Cured since' : 'Cured by'}>
+              {spanWords(next.curedByEarliest ?? curedBy, curedBy, now, style)}
+            </Moment>
+          )}
+        </dl>
       )}
-      <dd className="text-ink-soft text-small col-span-full">{next.reason}</dd>
+      <p className="text-ink-soft text-small mt-1">{next.reason}</p>
       {next.uses !== undefined && next.uses.length > 0 && (
-        <dd className="col-span-full">
-          <details>
-            <summary className="text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4">
-              When it can be used, and how
-            </summary>
-            <ul className="flex flex-col gap-2">
-              {next.uses.map((use) => (
-                <li key={use.use}>
-                  <span className="font-semibold">
-                    {useWords[use.use]}: {momentWords(use.at, now, style)}
-                  </span>
-                  <span className="text-ink-soft text-small block">
-                    {use.reason}
-                  </span>
-                </li>
-              ))}
-            </ul>
-          </details>
-        </dd>
+        <details>
+          <summary className="text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4">
+            When it can be used, and how
+          </summary>
+          <ul className="flex flex-col gap-2">
+            {next.uses.map((use) => (
+              <li key={use.use}>
+                <span className="font-semibold">
+                  {useWords[use.use]}: {momentWords(use.at, now, style)}
+                </span>
+                <span className="text-ink-soft text-small block">
+                  {use.reason}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </details>
       )}
-    </dl>
+    </>
   )
 }
 

@@ -1,7 +1,7 @@
 'use client'
 
 import { type ReactNode, Suspense, lazy, useState } from 'react'
-import { clockTicks, tickWords } from '#core/timeline/clock-ticks'
+import { clockTicks, clockTimeAt, tickWords } from '#core/timeline/clock-ticks'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { gatherMarks, withinView } from '#core/timeline/gather-marks'
 import type {
@@ -54,6 +54,10 @@ export function TimelineDrawingView({
   >()
   const [mended, setMended] = useState<string | undefined>()
   const [said, setSaid] = useState('')
+  /** An empty place that was tapped, for a step that is not written down yet. */
+  const [tapped, setTapped] = useState<
+    { readonly surface: string; readonly place: number } | undefined
+  >()
   /** What could be undone when the panel was opened: only what came of the panel is undone beside the drawing. */
   const [changeBefore, setChangeBefore] = useState<string | undefined>()
   const { pixelsPerMinute, view } = zoom
@@ -131,6 +135,21 @@ export function TimelineDrawingView({
               lane={lane}
               isFirstOfPiece={drawing.lanes[index - 1]?.piece !== lane.piece}
             >
+              <button
+                type="button"
+                // A step is started by keys from the top of the page, with its time typed.
+                tabIndex={-1}
+                aria-hidden="true"
+                className="absolute inset-0 cursor-cell print:hidden"
+                onClick={(event) => {
+                  const { left } = event.currentTarget.getBoundingClientRect()
+                  const pixels = event.clientX - left - edgePixels
+                  setTapped({
+                    surface: lane.surfaceId,
+                    place: pixels / pixelsPerMinute,
+                  })
+                }}
+              />
               {view !== undefined && (
                 <LaneMarks
                   job={job}
@@ -148,6 +167,16 @@ export function TimelineDrawingView({
                     const ids = lane.photos.map((photo) => photo.id)
                     setShown({ ids, index: ids.indexOf(id) })
                   }}
+                />
+              )}
+              {tapped?.surface === lane.surfaceId && (
+                <StepHere
+                  job={job}
+                  surface={tapped.surface}
+                  drawing={drawing}
+                  place={tapped.place}
+                  across={across}
+                  units={units}
                 />
               )}
             </LaneRow>
@@ -453,6 +482,61 @@ function LaneMarks({
   )
 }
 
+/** A way to write down a step that was done at a place which was tapped. */
+function StepHere({
+  job,
+  surface,
+  drawing: { scale, days, now },
+  place,
+  across,
+  units,
+}: {
+  readonly job: string
+  readonly surface: string
+  readonly drawing: TimelineDrawing
+  readonly place: number
+  readonly across: (place: number) => number
+  readonly units: 'metric' | 'us'
+}) {
+  const time = clockTimeAt(scale, days, place)
+  // What is still to come is not written down.
+  if (time === undefined || (now !== undefined && time.place > now)) return null
+  const left = across(time.place)
+  const asked = new URLSearchParams({
+    surface,
+    at: new Date(time.at).toISOString(),
+  })
+  return (
+    <>
+      <span
+        className="border-press absolute inset-y-0 border-l-2"
+        style={{ left }}
+      />
+      <a
+        href={`/jobs/${job}/steps/new?${asked.toString()}`}
+        // Tapped at the edge of what is in sight, it comes into sight whole.
+        ref={intoSight}
+        aria-label={`Add a step, ${time.day.words} ${tickWords(time.minuteOfDay, units)}`}
+        className="button text-small absolute top-8 z-20 -translate-x-1/2 scroll-mx-2 text-center leading-tight whitespace-nowrap"
+        style={{
+          left: `clamp(5.5rem, ${String(Math.round(left))}px, 100% - 5.5rem)`,
+        }}
+      >
+        <span>
+          Add a step
+          <span className="block font-normal">
+            {time.day.words} {tickWords(time.minuteOfDay, units)}
+          </span>
+        </span>
+      </a>
+    </>
+  )
+}
+
+function intoSight(link: HTMLAnchorElement | null) {
+  link?.scrollIntoView({ inline: 'nearest', block: 'nearest' })
+}
+
 const barLooks = {
   'too-soon': 'border-wet timeline-too-soon',
   'in-window': 'border-sound',
@@ -520,7 +604,8 @@ function Legend() {
         <span className="pointer-coarse:hidden">
           Hold Ctrl and turn the wheel to come closer;
         </span>{' '}
-        tap a step to mend it, a wait to read why.
+        tap a step to mend it, a wait to read why, an empty place to add a step
+        there.
       </span>
     </p>
   )

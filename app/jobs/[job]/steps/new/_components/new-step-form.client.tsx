@@ -10,12 +10,15 @@ import {
 /** The form of a step that begins: now, unless its times are typed. */
 export function NewStepForm({
   start,
+  isPast,
   children,
 }: {
   readonly start: FormAction
+  /** Whether a time stands in it already. */
+  readonly isPast: boolean
   readonly children: ReactNode
 }) {
-  const [isTyped, setTyped] = useState(false)
+  const [isTyped, setTyped] = useState(isPast)
   return (
     <ActionForm
       action={start}
