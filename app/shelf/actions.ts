@@ -12,6 +12,7 @@ import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../_components/action-form.client'
 import { moneyOf, numberOf, refusedFields, textOf } from '../_form-state'
 import { requireLocalRequest } from '../_session'
+import { undoWorkshopChangeAction } from '../_undo-change'
 import {
   measureOf,
   spreadRateMeasure,
@@ -46,6 +47,15 @@ export async function changeProductAction(
   }
   revalidatePath('/', 'layout')
   return { outcome: 'saved', message: 'Product saved.' }
+}
+
+/** Undoes a change of a product and goes back to the shelf: the form of the product holds what is undone. */
+export async function undoProductChangeAction(
+  change: string,
+): Promise<FormState> {
+  await requireLocalRequest(change)
+  const undone = await undoWorkshopChangeAction(change)
+  return undone.outcome === 'saved' ? redirect('/shelf') : undone
 }
 
 const minutesIn: Readonly<Record<string, number>> = {

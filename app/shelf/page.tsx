@@ -40,6 +40,16 @@ export default async function ShelfPage() {
           )
         }
       />
+      {change !== undefined && changed !== undefined && (
+        <div className="card mb-6 p-4">
+          <OfferedChange
+            change={change}
+            words={`“${changed.name}” was ${change.kind === 'product-added' ? 'added' : 'changed'}`}
+            present={present}
+            style={workshop}
+          />
+        </div>
+      )}
       {products.length === 0 ? (
         <EmptyState title="An empty shelf">
           <p>
@@ -72,16 +82,6 @@ export default async function ShelfPage() {
             </li>
           ))}
         </ul>
-      )}
-      {change !== undefined && changed !== undefined && (
-        <div className="card mt-6 p-4">
-          <OfferedChange
-            change={change}
-            words={`“${changed.name}” was ${change.kind === 'product-added' ? 'added' : 'changed'}`}
-            present={present}
-            style={workshop}
-          />
-        </div>
       )}
     </>
   )

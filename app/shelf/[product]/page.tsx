@@ -8,7 +8,7 @@ import { ActionForm, SubmitButton } from '../../_components/action-form.client'
 import { OfferedChange } from '../../_components/offered-change'
 import { PageHeading } from '../../_components/page-heading'
 import { ProductFields } from '../_components/product-fields'
-import { changeProductAction } from '../actions'
+import { changeProductAction, undoProductChangeAction } from '../actions'
 import { requireLocalRequest } from '../../_session'
 
 export async function generateMetadata({
@@ -54,6 +54,7 @@ export default async function ProductPage({
             words="the product was changed"
             present={present}
             style={workshop}
+            action={undoProductChangeAction}
           />
         </div>
       )}
