@@ -29,16 +29,6 @@ export function PayPlot({
         className="card w-full max-w-xl p-3"
         aria-hidden="true"
       >
-        {plot.wanted !== undefined && (
-          <line
-            x1={plot.wanted}
-            x2={plot.wanted}
-            y1={0}
-            y2={plot.height}
-            stroke="var(--ink-soft)"
-            strokeDasharray="4 4"
-          />
-        )}
         {plot.bars.map((bar) => (
           <g key={bar.group.name}>
             <text
@@ -59,6 +49,25 @@ export function PayPlot({
               fill="var(--press-soft)"
               stroke="var(--press)"
             />
+            {/* Beside the bar alone: along the whole height the lines would cross the names. */}
+            {plot.wanted !== undefined && (
+              <line
+                x1={plot.wanted}
+                x2={plot.wanted}
+                y1={bar.top - 3}
+                y2={bar.top + plot.barHeight + 3}
+                stroke="var(--ink)"
+                strokeWidth={1.5}
+                strokeDasharray="4 3"
+              />
+            )}
+            <line
+              x1={plot.zero}
+              x2={plot.zero}
+              y1={bar.top - 3}
+              y2={bar.top + plot.barHeight + 3}
+              stroke="var(--ink)"
+            />
             {bar.dots.map((middle, index) => (
               <circle
                 key={index}
@@ -71,13 +80,6 @@ export function PayPlot({
             ))}
           </g>
         ))}
-        <line
-          x1={plot.zero}
-          x2={plot.zero}
-          y1={0}
-          y2={plot.height}
-          stroke="var(--ink)"
-        />
       </svg>
       <table className="w-full max-w-xl text-left">
         <caption className="sr-only">{title}</caption>
@@ -96,7 +98,7 @@ export function PayPlot({
               <td className="py-2 pr-3 text-right tabular-nums">
                 {group.jobs.length}
               </td>
-              <td className="py-2 pr-3 text-right tabular-nums">
+              <td className="py-2 pr-3 text-right whitespace-nowrap tabular-nums">
                 {lengthOfTime(group.minutes)}
               </td>
               <td className="py-2 text-right whitespace-nowrap tabular-nums">

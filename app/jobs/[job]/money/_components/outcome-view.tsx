@@ -24,8 +24,10 @@ export function OutcomeView({
   const { profitMinor, marginPercent, markUpPercent, hourlyMinor } = outcome
   const isHoursOpen = gaps.includes('hours')
   const isCostOpen = gaps.some((gap) => costGaps.includes(gap))
-  const result = (minor: number, isOpen: boolean) =>
-    `${isOpen ? 'at most ' : ''}${formatMoney(minor, currency)}`
+  const atMost = (isUnsure: boolean) => (isUnsure ? 'at most ' : '')
+  const result = (minor: number, isUnsure: boolean) =>
+    `${atMost(isUnsure)}${formatMoney(minor, currency)}`
+  const isOpen = isHoursOpen || isCostOpen
   const rows = [
     ['Left for your own work', result(outcome.earnedMinor, isCostOpen)],
     ...(hourlyMinor === null
@@ -35,7 +37,7 @@ export function OutcomeView({
             isHoursOpen
               ? `An hour, of the ${lengthOfTime(minutes)} known so far`
               : 'That is, an hour',
-            result(hourlyMinor, isHoursOpen || isCostOpen),
+            result(hourlyMinor, isOpen),
           ],
         ]),
     ...(profitMinor === null
@@ -45,15 +47,15 @@ export function OutcomeView({
             profitMinor < 0
               ? 'Loss, your hours counted'
               : 'Profit, your hours counted',
-            result(profitMinor, isHoursOpen || isCostOpen),
+            result(profitMinor, isOpen),
           ],
         ]),
     ...(marginPercent === null
       ? []
-      : [['Margin, of the price', `${marginPercent} %`]]),
+      : [['Margin, of the price', `${atMost(isOpen)}${marginPercent} %`]]),
     ...(markUpPercent === null
       ? []
-      : [['Mark-up, on the costs', `${markUpPercent} %`]]),
+      : [['Mark-up, on the costs', `${atMost(isOpen)}${markUpPercent} %`]]),
   ]
   return (
     <section className="card min-w-0 p-4 wrap-anywhere" aria-label={title}>
