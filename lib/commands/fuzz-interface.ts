@@ -534,7 +534,7 @@ async function makeWorldFor(
     })
     return { ...world, '@placing': String(placing['id']) }
   }
-  if (path !== '/api/jobs/{job}/pairs/{pair}/{side}') return world
+  if (!path.startsWith('/api/jobs/{job}/pairs/{pair}/')) return world
   const [one, other] = fuzzed.alike
   const pair = await asked(fuzzed, 'POST', `${at}/pairs`, {
     before: await sendPhoto(fuzzed, at, one, 'before'),

@@ -116,6 +116,10 @@ export function fitting(
   if (Array.isArray(forms)) {
     return fc.oneof(...forms.map((form) => inside(form)))
   }
+  const examples = toList(schema['examples'])
+  if (schema['type'] === 'object' && examples.length > 0) {
+    return fc.constantFrom(...examples)
+  }
   switch (schema['type']) {
     case 'object': {
       const properties = Object.entries(toPart(schema['properties']))

@@ -19,9 +19,18 @@ export type NewPair = z.output<typeof newPair>
 const point = z.object({ x: z.number(), y: z.number() })
 const four = z.tuple([point, point, point, point])
 
+/** The corners of a piece in the middle of a photo of 1440 by 1080. */
+const exampleFour = [
+  { x: 260, y: 240 },
+  { x: 1180, y: 240 },
+  { x: 1180, y: 860 },
+  { x: 260, y: 860 },
+] satisfies z.output<typeof four>
+
 /** Four places of a piece in both photos of a pair, in upright pixels of the whole photos. */
 export const handPoints = z.object({ before: four, after: four }).meta({
   id: 'HandPoints',
+  examples: [{ before: exampleFour, after: exampleFour }],
   description:
     'Four places of the piece in both photos, in the same order, in upright pixels of the whole photos, counted from the upper left corner.',
 }) satisfies z.ZodType<HandPoints>
