@@ -44,8 +44,7 @@ export type AirCourse = {
 export function airCourse(readings: readonly AirReading[]): AirCourse {
   const hold = holdMinutes * millisecondsPerMinute
   const longest = longestStretchMinutes * millisecondsPerMinute
-  const usable = columnsOf(readings)
-  const moments = momentsOf(usable, hold, longest)
+  const moments = momentsOf(readings, hold, longest)
   const course = {
     at: new Float64Array(moments),
     celsius: new Float64Array(moments),
@@ -68,11 +67,10 @@ export function airCourse(readings: readonly AirReading[]): AirCourse {
   let before = NaN
   let celsiusBefore = NaN
   let humidityBefore = NaN
-  for (let i = 0; i < usable.at.length; i++) {
-    const at = usable.at[i] ?? NaN
-    const celsius = usable.celsius[i] ?? NaN
-    const humidity = usable.humidity[i] ?? NaN
-    if (i === 0) add(at - hold, celsius, humidity, 1)
+  for (const reading of readings) {
+    if (!isAir(reading)) continue
+    const { at, celsius, humidity } = reading
+    if (length === 0) add(at - hold, celsius, humidity, 1)
     else if (at - before > 2 * hold) {
       add(before + hold, celsiusBefore, humidityBefore, 0)
       add(at - hold, celsius, humidity, 1)
@@ -93,45 +91,31 @@ export function airCourse(readings: readonly AirReading[]): AirCourse {
     celsiusBefore = celsius
     humidityBefore = humidity
   }
-  if (usable.at.length > 0) add(before + hold, celsiusBefore, humidityBefore, 0)
+  if (length > 0) add(before + hold, celsiusBefore, humidityBefore, 0)
   return course
 }
 
-/** Readings as numbers side by side: a year of them is gone through several times. */
-type Columns = Pick<AirCourse, 'at' | 'celsius' | 'humidity'>
-
-/** The readings for which the formulas for moist air hold. */
-function columnsOf(readings: readonly AirReading[]): Columns {
-  const at = new Float64Array(readings.length)
-  const celsius = new Float64Array(readings.length)
-  const humidity = new Float64Array(readings.length)
+/** How many moments the course of these readings has. */
+function momentsOf(
+  readings: readonly AirReading[],
+  hold: number,
+  longest: number,
+): number {
   let count = 0
+  let before: number | undefined
   for (const reading of readings) {
     if (!isAir(reading)) continue
-    at[count] = reading.at
-    celsius[count] = reading.celsius
-    humidity[count] = reading.humidity
-    count++
-  }
-  return {
-    at: at.subarray(0, count),
-    celsius: celsius.subarray(0, count),
-    humidity: humidity.subarray(0, count),
-  }
-}
-
-/** How many moments the course of these readings has. */
-function momentsOf({ at }: Columns, hold: number, longest: number): number {
-  let count = at.length === 0 ? 0 : at.length + 2
-  for (let i = 1; i < at.length; i++) {
-    const apart = (at[i] ?? NaN) - (at[i - 1] ?? NaN)
+    const { at } = reading
+    count += before === undefined ? 3 : 1
+    const apart = at - (before ?? at)
     if (apart < 0) {
       throw new RangeError(
-        `airCourse: expected readings in order of time, got ${at[i] ?? NaN} after ${at[i - 1] ?? NaN}`,
+        `airCourse: expected readings in order of time, got ${at} after ${before ?? at}`,
       )
     }
     if (apart > 2 * hold) count += 2
     else if (apart > longest) count += Math.ceil(apart / longest) - 1
+    before = at
   }
   return count
 }

@@ -362,6 +362,7 @@ function rulingWindow(
   const [first] = windows
   if (first === undefined)
     throw new RangeError('rulingWindow: expected at least one window, got none')
+  if (windows.length === 1) return first
   switch (verdict) {
     case 'too-soon':
       return comingWindow(windows, waits.dry.high) ?? first
