@@ -69,7 +69,7 @@ export function SnapScreen({
   }
   return (
     <div className="flex max-w-2xl flex-col gap-6">
-      <fieldset>
+      <fieldset hidden={all.length === 0 && form.jobs.length === 0}>
         <legend className="text-lead mb-2 font-bold">What it is of</legend>
         <div className="flex flex-col gap-2">
           {all.map((one) => (

@@ -677,6 +677,10 @@ const duringWords: Readonly<Record<StepKind, string>> = {
   assemble: 'assembly',
 }
 
+/** What says something stands for itself: "the family bought it new" is nothing to go by, "the way its joints are made" is. */
+const tellsItself =
+  /^(it|they|he|she|we|i|(its|my|our|the) [\w-]+) (is|are|has|have|came|comes)\b|\b(bought|dated|gave|given|got|had|inherited|knew|knows|remember(ed|s)?|said|says|sold|tells|told|was|were)\b/i
+
 /** English, as it is written in Britain; dates follow the units. */
 export const english: Language = {
   title: ({ pieces, colours, main, widest }, units) => {
@@ -749,7 +753,9 @@ export const english: Language = {
     const by = midSentence(knownBy).replace(/[.\s]+$/, '')
     const told = /^(by|from|as|because|since|going|according)\b/i.test(by)
       ? `, ${by}`
-      : `, going by ${by}`
+      : tellsItself.test(by)
+        ? ` (${by})`
+        : `, going by ${by}`
     return `${ofPieces('Age', own, pieces)}: ${midSentence(age).replace(/[.\s]+$/, '')}${by === '' ? '' : told}.`
   },
   hardware: (words, own, pieces) =>

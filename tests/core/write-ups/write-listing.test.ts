@@ -189,6 +189,23 @@ test('three lengths, each with all that the shorter one says', () => {
   expect(short.join(' ')).not.toContain('scuffed, primed')
 })
 
+test.each([
+  ['a date under a drawer', 'Age: 1950s, going by a date under a drawer.'],
+  ['by its maker’s stamp', 'Age: 1950s, by its maker’s stamp.'],
+  [
+    'The family it came from bought it new.',
+    'Age: 1950s (the family it came from bought it new).',
+  ],
+  ['bought with the bench', 'Age: 1950s (bought with the bench).'],
+])('an age that is known by "%s" reads well', (ageKnownBy, sentence) => {
+  const { pieces } = sideboardAndBench
+  const { text } = listing({
+    ...sideboardAndBench,
+    pieces: pieces.map((one) => ({ ...one, age: '1950s', ageKnownBy })),
+  })
+  expect(text).toContain(sentence)
+})
+
 test('a question that is answered makes a fuller listing and is not asked again', () => {
   const { pieces } = sideboardAndBench
   const answered = listing({
