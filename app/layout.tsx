@@ -1,6 +1,7 @@
 import type { Metadata, Viewport } from 'next'
-import type { ReactNode } from 'react'
+import { type ReactNode, Suspense } from 'react'
 import { MainNavigation } from './_components/main-navigation.client'
+import { PageComing } from './_components/page-coming.client'
 import { ServiceWorker } from './_components/service-worker.client'
 import { SnapPlace } from './_components/snap-place'
 import { isLocalRequest } from './_session'
@@ -39,6 +40,9 @@ export default async function RootLayout({
           Skip to content
         </a>
         <MainNavigation />
+        <Suspense>
+          <PageComing />
+        </Suspense>
         <p className="kept-note bg-late-soft text-late px-4 py-2 font-semibold">
           <span className="kept-instead-note">
             The page that you asked for is not kept on this phone; here is the

@@ -1,3 +1,4 @@
+import AxeBuilder from '@axe-core/playwright'
 import { expect, test } from '@playwright/test'
 import { demoPicture } from '../support/demo-picture'
 
@@ -126,4 +127,34 @@ test('a draft of a page that is not saved is not published', async ({
   await expect(publish).toBeVisible()
   await page.reload()
   await expect(page.getByLabel('Story')).toHaveValue(story)
+})
+
+test('a page that takes its time is said to be coming, and nothing moves for it', async ({
+  page,
+}) => {
+  await page.goto('/jobs')
+  const coming = page.getByText('The page is coming')
+  await page.route('**/shelf**', async (route) => {
+    await new Promise((resolve) => setTimeout(resolve, 1500))
+    await route.continue()
+  })
+  const heading = page.getByRole('heading', { level: 1, name: 'Jobs' })
+  const before = await heading.boundingBox()
+  await page
+    .getByRole('navigation', { name: 'Main' })
+    .getByRole('link', { name: 'Shelf' })
+    .click()
+  await expect(coming).toBeVisible()
+  expect(await heading.boundingBox()).toEqual(before)
+  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([])
+  await expect(
+    page.getByRole('heading', { level: 1, name: 'Shelf' }),
+  ).toBeVisible()
+  await expect(coming).toBeHidden()
+  // One that is there at once needs no words.
+  await page.unroute('**/shelf**')
+  await page.getByRole('link', { name: 'Jobs', exact: true }).click()
+  await expect(heading).toBeVisible()
+  await page.waitForTimeout(600)
+  await expect(coming).toBeHidden()
 })

@@ -52,6 +52,7 @@ for (const width of [390, 1280]) {
     await mark.click()
     const panel = page.getByRole('dialog', { name: /^Paint, coat/ })
     await expect(panel.getByText('On which surfaces')).toBeVisible()
+    await expect(page.getByText('The page is coming')).toBeHidden()
     // The click itself may have brought the mark into view.
     const place = await placeOf()
     expect(place.scrollLeft).toBeGreaterThan(0)

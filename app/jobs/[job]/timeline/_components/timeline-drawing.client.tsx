@@ -446,6 +446,8 @@ function LaneMarks({
             <a
               key={first.id}
               href={`/jobs/${job}/steps/${first.id}`}
+              // It opens its panel over the drawing: no page is on its way.
+              data-stays
               // In full: three lines of it do not fit the mark.
               aria-label={stepName(first.kind, first.coat)}
               onClick={(event) => {
