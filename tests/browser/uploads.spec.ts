@@ -64,30 +64,20 @@ test('an upload from a page of another site, or that breaks off, keeps nothing a
   expect(foreign.status()).toBe(403)
 
   const { host, hostname, port } = new URL(baseURL ?? '')
-  await new Promise<void>((resolve, reject) => {
-    const socket = connect(Number(port), hostname, () => {
-      socket.write(
-        [
-          `POST ${photos} HTTP/1.1`,
-          `Host: ${host}`,
-          'Content-Type: multipart/form-data; boundary=edge',
-          'Content-Length: 1000000',
-          '',
-          '--edge',
-          'Content-Disposition: form-data; name="file"; filename="half.jpg"',
-          '',
-          'the first words of it',
-        ].join('\r\n'),
-        () => {
-          socket.destroy()
-        },
-      )
-    })
-    socket.on('close', () => {
-      resolve()
-    })
-    socket.on('error', reject)
-  })
+  // The second names a host that is none at all.
+  for (const named of [host, 'a host%%[']) {
+    await breakOff(Number(port), hostname, [
+      `POST ${photos} HTTP/1.1`,
+      `Host: ${named}`,
+      'Content-Type: multipart/form-data; boundary=edge',
+      'Content-Length: 1000000',
+      '',
+      '--edge',
+      'Content-Disposition: form-data; name="file"; filename="half.jpg"',
+      '',
+      'the first words of it',
+    ])
+  }
   const burstsKept = async () => {
     const answer = await request.get(photos.replace(/photos$/, 'placing'))
     expect(answer.status()).toBe(200)
@@ -100,3 +90,25 @@ test('an upload from a page of another site, or that breaks off, keeps nothing a
   await request.post(photos, { multipart: { file: await front() } })
   expect(await burstsKept()).toBe(1)
 })
+
+/** Sends the beginning of a request, and is gone. */
+function breakOff(
+  port: number,
+  hostname: string,
+  lines: readonly string[],
+): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const socket = connect(port, hostname, () => {
+      socket.write(lines.join('\r\n'), () => {
+        // Late enough for what it says to be looked at.
+        setTimeout(() => {
+          socket.destroy()
+        }, 200)
+      })
+    })
+    socket.on('close', () => {
+      resolve()
+    })
+    socket.on('error', reject)
+  })
+}

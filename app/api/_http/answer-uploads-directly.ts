@@ -38,8 +38,13 @@ export function answerUploadsDirectly(): void {
         incoming.method === 'POST'
           ? photosOfJob.exec(incoming.url ?? '')?.[1]
           : undefined
-      if (job !== undefined) void answer(job, incoming, outgoing)
-      else for (const other of others) other.call(server, incoming, outgoing)
+      if (job !== undefined) {
+        answer(job, incoming, outgoing).catch((error: unknown) => {
+          // The route answers for its own failures: this one came before it or after it.
+          console.error(error)
+          outgoing.destroy()
+        })
+      } else for (const other of others) other.call(server, incoming, outgoing)
     })
   })
 }
@@ -49,10 +54,11 @@ async function answer(
   incoming: IncomingMessage,
   outgoing: ServerResponse,
 ): Promise<void> {
-  const request = new Request(
-    `http://${incoming.headers.host ?? 'localhost'}${incoming.url ?? ''}`,
-    { method: 'POST', headers: headersOf(incoming) },
-  )
+  // By which host it was asked stands in its headers, as whatever its sender wrote.
+  const request = new Request(`http://localhost${incoming.url ?? ''}`, {
+    method: 'POST',
+    headers: headersOf(incoming),
+  })
   const response = await POST(withBody(request, incoming), {
     params: Promise.resolve({ job }),
   })
