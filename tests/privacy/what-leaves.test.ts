@@ -108,9 +108,14 @@ function isRead(template: string): boolean {
 
 /**
  * The first shows only photos which can be aligned: its pictures are looked into in tests/services/pairs/pairs.test.ts.
- * The second is the owner's whole journal, with every original as it came.
+ * The second tells of such a pair three numbers or why there are none, and the last is the owner's whole journal, with
+ * every original as it came.
  */
-const notHere = ['/api/jobs/{job}/pairs/{pair}/{side}', '/api/backup']
+const notHere = [
+  '/api/jobs/{job}/pairs/{pair}/{side}',
+  '/api/jobs/{job}/pairs/{pair}/light',
+  '/api/backup',
+]
 
 function toldBy(bytes: Buffer): readonly string[] {
   const text = bytes.toString('latin1')

@@ -79,7 +79,7 @@ const designs: Readonly<Record<SheetDesign, Lengths>> = {
     between: 36,
     gap: 30,
     caption: 42,
-    leeway: 1.25,
+    leeway: 1.4,
   },
   bold: {
     margin: 0,

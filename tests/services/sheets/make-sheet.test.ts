@@ -108,7 +108,8 @@ describe('a sheet', () => {
       const before = await shareOf(bytes, orange)
       const after = await shareOf(bytes, teal)
       expect(Math.abs(before - after)).toBeLessThan(0.002)
-      expect(before + after).toBeGreaterThan(0.55)
+      // More than half: no more than two sevenths are cut off a photo to fill more.
+      expect(before + after).toBeGreaterThan(0.5)
     }
   })
 
