@@ -15,7 +15,7 @@ const longestMilliseconds = 30_000
 export function PageComing() {
   const pathname = usePathname()
   const search = useSearchParams().toString()
-  const [waitsAt, setWaitsAt] = useState<string | undefined>()
+  const [isComing, setComing] = useState(false)
   const here = `${pathname}?${search}`
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | undefined
@@ -23,19 +23,20 @@ export function PageComing() {
       if (!leadsAway(event)) return
       clearTimeout(timer)
       timer = setTimeout(() => {
-        setWaitsAt(here)
+        setComing(true)
         timer = setTimeout(() => {
-          setWaitsAt(undefined)
+          setComing(false)
         }, longestMilliseconds)
       }, patienceMilliseconds)
     }
     document.addEventListener('click', followed)
     return () => {
+      // Another page is here.
       clearTimeout(timer)
+      setComing(false)
       document.removeEventListener('click', followed)
     }
   }, [here])
-  const isComing = waitsAt === here
   return (
     <div
       role="status"

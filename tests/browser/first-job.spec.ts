@@ -38,7 +38,9 @@ async function addProduct(
   await page.getByLabel('Unit of recoat no sooner than').selectOption('min')
   await page.getByLabel('Full cure after').fill(product.cureDays)
   await page.getByRole('button', { name: 'Put it on the shelf' }).tap()
-  await expect(page.getByText(product.name)).toBeVisible()
+  await expect(
+    page.getByRole('main').getByRole('link', { name: product.name }),
+  ).toBeVisible()
 }
 
 test('a job goes from an empty journal to its sheet, materials list, listing and video description', async ({
