@@ -2,8 +2,15 @@ import 'server-only'
 import type { CoatCount } from '#core/journal/renumber-coats'
 import { type StepKind, stepKinds } from '#core/journal/vocabulary'
 import { type Refusal, type Result, ok, refused } from '#core/result'
-import { type Instant, addMinutes, minutesPerDay } from '#core/units'
+import type { Instant } from '#core/units'
 import { settleStep } from '#services/bin/bin-parts'
+import {
+  changedSince,
+  offeredSince,
+  readRecords,
+  recordChange,
+  undoRecord,
+} from '#services/changes/change-records'
 import {
   type ChangeKind,
   type KeptState,
@@ -11,7 +18,6 @@ import {
   keptState,
 } from '#services/changes/schema'
 import { toDate, toInstant } from '#services/database/instants'
-import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
 import { touchJob } from '#services/database/touch-job'
 import { queueRenditions } from '#services/renditions/renditions'
@@ -90,24 +96,9 @@ export async function keepChange<T>(
     stepIds: [...reach.stepIds, ...added(done.value)],
     photoIds,
   })
-  const texts = { before: JSON.stringify(before), after: JSON.stringify(after) }
-  if (texts.before !== texts.after) {
-    await transaction.change.create({
-      data: {
-        id: newId(),
-        jobId: about.jobId,
-        kind: about.kind,
-        changedAt: toDate(about.now),
-        ...texts,
-      },
-      select: { id: true },
-    })
-  }
+  await recordChange(transaction, about, { before, after })
   return done
 }
-
-/** For so long a page offers to undo a change; the record itself stays. */
-const offeredDays = 30
 
 /**
  * The last change to a job that has not been undone, where undoing it would be accepted as things stand;
@@ -122,7 +113,7 @@ export async function readLastChange(
     where: {
       jobId,
       undoneAt: null,
-      changedAt: { gte: toDate(addMinutes(now, -offeredDays * minutesPerDay)) },
+      changedAt: { gte: toDate(offeredSince(now)) },
     },
     orderBy: [{ changedAt: 'desc' }, { id: 'desc' }],
     select: {
@@ -162,27 +153,11 @@ export async function readLastChange(
   }
 }
 
-const mostListed = 100
-
 /** The changes of a job, the latest first, undone or not; the oldest of very many are left out. */
 export async function readChanges(
   jobId: string,
 ): Promise<readonly KeptChange[]> {
-  const db = await database()
-  const rows = await db.change.findMany({
-    where: { jobId },
-    orderBy: [{ changedAt: 'desc' }, { id: 'desc' }],
-    take: mostListed,
-    select: {
-      id: true,
-      kind: true,
-      changedAt: true,
-      undoneAt: true,
-      before: true,
-      after: true,
-    },
-  })
-  return rows.flatMap((row) => {
+  return (await readRecords(jobId)).flatMap((row) => {
     const kind = changeKinds.find((one) => one === row.kind)
     if (kind === undefined) return []
     const before = readState(row.before)
@@ -190,8 +165,8 @@ export async function readChanges(
     return {
       id: row.id,
       kind,
-      changedAt: toInstant(row.changedAt),
-      undoneAt: row.undoneAt === null ? null : toInstant(row.undoneAt),
+      changedAt: row.changedAt,
+      undoneAt: row.undoneAt,
       stepIds: [
         ...new Set([...before.steps, ...after.steps].map(({ id }) => id)),
       ],
@@ -246,26 +221,19 @@ export async function undoChange(
   now: Instant,
 ): Promise<Result<undefined>> {
   const db = await database()
-  const undone = await db.$transaction(async (transaction) => {
-    const row = await transaction.change.findFirst({
-      where: { id: changeId, jobId },
-      select: { undoneAt: true, before: true, after: true },
-    })
-    if (row === null) return refused(noChange)
-    if (row.undoneAt !== null) return refused(undoneBefore)
-    const before = readState(row.before)
-    const after = readState(row.after)
-    const refusal = await whyNotUndo(transaction, jobId, before, after)
-    if (refusal !== undefined) return refused(refusal)
-    await putBack(transaction, jobId, before, after)
-    await transaction.change.update({
-      where: { id: changeId },
-      data: { undoneAt: toDate(now) },
-      select: { id: true },
-    })
-    await touchJob(transaction, jobId)
-    return ok(before.turns ?? [])
-  })
+  const undone = await db.$transaction((transaction) =>
+    undoRecord(
+      transaction,
+      { id: changeId, jobId, now, noChange, readState },
+      async (before, after) => {
+        const refusal = await whyNotUndo(transaction, jobId, before, after)
+        if (refusal !== undefined) return refused(refusal)
+        await putBack(transaction, jobId, before, after)
+        await touchJob(transaction, jobId)
+        return ok(before.turns ?? [])
+      },
+    ),
+  )
   if (!undone.ok) return undone
   await turnRenditions(undone.value)
   return ok(undefined)
@@ -290,16 +258,6 @@ const noChange: Refusal = {
   kind: 'not-found',
   detail: 'There is no such change in this job.',
 }
-const undoneBefore: Refusal = {
-  kind: 'conflict',
-  detail: 'It has been undone already.',
-}
-const changedSince: Refusal = {
-  kind: 'conflict',
-  detail:
-    'It cannot be undone: what it changed was changed again since. Undo what came later first, or mend it by hand.',
-}
-
 function readState(text: string): KeptState {
   return keptState.parse(JSON.parse(text))
 }

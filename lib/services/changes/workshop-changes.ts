@@ -1,15 +1,21 @@
 import 'server-only'
 import { type Refusal, type Result, ok, refused } from '#core/result'
-import { type Instant, addMinutes, minutesPerDay } from '#core/units'
+import type { Instant } from '#core/units'
 import { cameraClock, writeClock } from '#services/cameras/photo-times'
+import {
+  type ChangeRecord,
+  changedSince,
+  offeredSince,
+  readRecords,
+  recordChange,
+  undoRecord,
+} from '#services/changes/change-records'
 import {
   type KeptWorkshop,
   type WorkshopChangeKind,
   keptWorkshop,
   workshopChangeKinds,
 } from '#services/changes/schema'
-import { toDate, toInstant } from '#services/database/instants'
-import { newId } from '#services/database/new-id'
 import { type Transaction, database } from '#services/database/open-database'
 import { readWorkshop } from '#services/workshop/workshop'
 
@@ -42,63 +48,37 @@ export async function keepWorkshopChange<Done extends Result<unknown>>(
   reach: Reach,
   change: () => Promise<Done>,
 ): Promise<Done> {
-  const before = JSON.stringify(await stateOf(transaction, reach))
+  const before = await stateOf(transaction, reach)
   const done = await change()
   if (!done.ok) return done
-  const after = JSON.stringify(await stateOf(transaction, reach))
-  if (before === after) return done
-  await transaction.change.create({
-    data: {
-      id: newId(),
-      jobId: null,
-      kind: about.kind,
-      changedAt: toDate(about.now),
-      before,
-      after,
-    },
-    select: { id: true },
-  })
+  const after = await stateOf(transaction, reach)
+  await recordChange(transaction, { ...about, jobId: null }, { before, after })
   return done
 }
-
-const mostListed = 100
-const columns = {
-  id: true,
-  kind: true,
-  changedAt: true,
-  undoneAt: true,
-  before: true,
-  after: true,
-} as const
 
 /** The changes of the shelf and of clocks, the latest first, undone or not; the oldest of very many are left out. */
 export async function readWorkshopChanges(): Promise<
   readonly WorkshopChange[]
 > {
-  const db = await database()
-  const rows = await db.change.findMany({
-    where: { jobId: null },
-    orderBy: [{ changedAt: 'desc' }, { id: 'desc' }],
-    take: mostListed,
-    select: columns,
-  })
-  return rows.flatMap((row) => {
-    const kind = workshopChangeKinds.find((one) => one === row.kind)
-    if (kind === undefined) return []
-    const { products, clocks } = readState(row.after)
-    return {
-      id: row.id,
-      kind,
-      changedAt: toInstant(row.changedAt),
-      undoneAt: row.undoneAt === null ? null : toInstant(row.undoneAt),
-      productIds: products.map(({ id }) => id),
-      cameraIds: clocks.map(({ id }) => id),
-    }
-  })
+  return (await readRecords(null)).flatMap(
+    (record) => toWorkshopChange(record) ?? [],
+  )
 }
 
-/** For so long a page offers to undo a change; the record itself stays. */
-const offeredDays = 30
+function toWorkshopChange(record: ChangeRecord): WorkshopChange | undefined {
+  const kind = workshopChangeKinds.find((one) => one === record.kind)
+  if (kind === undefined) return undefined
+  const { id, changedAt, undoneAt } = record
+  const { products, clocks } = readState(record.after)
+  return {
+    id,
+    kind,
+    changedAt,
+    undoneAt,
+    productIds: products.map((product) => product.id),
+    cameraIds: clocks.map((clock) => clock.id),
+  }
+}
 
 /**
  * The last changes of the shelf, or of clocks, that have not been undone and could be as things stand: of each product and
@@ -112,24 +92,22 @@ export async function readOfferedChanges(
   only?: string,
 ): Promise<readonly WorkshopChange[]> {
   const db = await database()
-  const since = addMinutes(now, -offeredDays * minutesPerDay)
+  const since = offeredSince(now)
   const seen = new Set<string>()
   const offered: WorkshopChange[] = []
-  for (const change of await readWorkshopChanges()) {
+  for (const record of await readRecords(null)) {
+    const change = toWorkshopChange(record)
+    if (change === undefined) continue
     const [about = ''] = [...change.productIds, ...change.cameraIds]
     if (!kinds.includes(change.kind) || change.changedAt < since) continue
     if (change.undoneAt !== null || seen.has(about)) continue
     if (only === 'last' && seen.size > 0) break
     seen.add(about)
     if (only !== undefined && only !== 'last' && only !== about) continue
-    const row = await db.change.findUniqueOrThrow({
-      where: { id: change.id },
-      select: columns,
-    })
     const refusal = await whyNotUndo(
       db,
-      readState(row.before),
-      readState(row.after),
+      readState(record.before),
+      readState(record.after),
     )
     if (refusal === undefined) offered.push(change)
   }
@@ -148,30 +126,25 @@ export async function undoWorkshopChange(
 ): Promise<Result<undefined>> {
   const { zone } = await readWorkshop()
   const db = await database()
-  return db.$transaction(async (transaction) => {
-    const row = await transaction.change.findFirst({
-      where: { id: changeId, jobId: null },
-      select: columns,
-    })
-    if (row === null) {
-      return refused({
-        kind: 'not-found',
-        detail: 'There is no such change of the shelf or of a clock.',
-      } as const)
-    }
-    if (row.undoneAt !== null) return conflict('It has been undone already.')
-    const before = readState(row.before)
-    const after = readState(row.after)
-    const refusal = await whyNotUndo(transaction, before, after)
-    if (refusal !== undefined) return refused(refusal)
-    await putBack(transaction, before, after, zone)
-    await transaction.change.update({
-      where: { id: changeId },
-      data: { undoneAt: toDate(now) },
-      select: { id: true },
-    })
-    return ok(undefined)
-  }, manyPhotosPatience)
+  return db.$transaction(
+    (transaction) =>
+      undoRecord(
+        transaction,
+        { id: changeId, jobId: null, now, noChange, readState },
+        async (before, after) => {
+          const refusal = await whyNotUndo(transaction, before, after)
+          if (refusal !== undefined) return refused(refusal)
+          await putBack(transaction, before, after, zone)
+          return ok(undefined)
+        },
+      ),
+    manyPhotosPatience,
+  )
+}
+
+const noChange: Refusal = {
+  kind: 'not-found',
+  detail: 'There is no such change of the shelf or of a clock.',
 }
 
 /** Raises the revision of every job in which one of these products was used: it is judged anew. */
@@ -183,10 +156,6 @@ export async function touchJobsWith(
     where: { steps: { some: { productId: { in: [...productIds] } } } },
     data: { revision: { increment: 1 } },
   })
-}
-
-function conflict(detail: string) {
-  return refused({ kind: 'conflict', detail } as const)
 }
 
 function readState(text: string): KeptWorkshop {
@@ -244,13 +213,7 @@ async function whyNotUndo(
     productIds: after.products.map(({ id }) => id),
     cameraIds: after.clocks.map(({ id }) => id),
   })
-  if (JSON.stringify(standing) !== JSON.stringify(after)) {
-    return {
-      kind: 'conflict',
-      detail:
-        'It cannot be undone: what it changed was changed again since. Undo what came later first, or mend it by hand.',
-    }
-  }
+  if (JSON.stringify(standing) !== JSON.stringify(after)) return changedSince
   const used = await transaction.step.count({
     where: { productId: { in: addedProducts(before, after) } },
   })
