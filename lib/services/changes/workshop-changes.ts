@@ -17,6 +17,7 @@ import {
   workshopChangeKinds,
 } from '#services/changes/schema'
 import { type Transaction, database } from '#services/database/open-database'
+import { productColumns } from '#services/shelf/product-columns'
 import { readWorkshop } from '#services/workshop/workshop'
 
 /** A change of the shelf or of a camera's clock as it is listed. */
@@ -171,20 +172,7 @@ async function stateOf(
   const products = await transaction.product.findMany({
     where: { id: { in: [...productIds] } },
     orderBy: { id: 'asc' },
-    select: {
-      id: true,
-      name: true,
-      category: true,
-      chemistry: true,
-      label: true,
-      packAmount: true,
-      packUnit: true,
-      packPriceMinor: true,
-      packsBought: true,
-      link: true,
-      paidLink: true,
-      createdAt: true,
-    },
+    select: { ...productColumns, createdAt: true },
   })
   const clocks = await transaction.camera.findMany({
     where: { id: { in: [...cameraIds] } },

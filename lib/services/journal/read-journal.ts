@@ -15,7 +15,8 @@ import { present, toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { loggedFacts } from '#services/journal/logged-facts'
 import { ruleAnswerColumns, toRuleAnswers } from '#services/rules/rule-answers'
-import { productColumns, toProduct } from '#services/shelf/products'
+import { productColumns } from '#services/shelf/product-columns'
+import { toProduct } from '#services/shelf/products'
 
 /** Everything written down about one job, or undefined when there is none with this id. A fixed number of queries. */
 export async function readJournal(jobId: string): Promise<Journal | undefined> {

@@ -8,6 +8,18 @@ import {
   instantToAnswer,
 } from '#services/openapi/instant-answer'
 
+const whenChanged = {
+  changedAt: instantAnswer,
+  undoneAt: instantAnswer.nullable(),
+}
+
+function whenChangedToAnswer(change: KeptChange | WorkshopChange) {
+  return {
+    changedAt: instantToAnswer(change.changedAt),
+    undoneAt: instantToAnswer(change.undoneAt),
+  }
+}
+
 /** What was changed in a job, as the interface gives it. */
 export const changeListAnswer = z
   .object({
@@ -15,8 +27,7 @@ export const changeListAnswer = z
       z.object({
         id: z.string(),
         kind: z.enum(changeKinds),
-        changedAt: instantAnswer,
-        undoneAt: instantAnswer.nullable(),
+        ...whenChanged,
         steps: z.array(z.string()),
         photos: z.array(z.string()),
       }),
@@ -32,8 +43,7 @@ export function changeListToAnswer(
     changes: changes.map((change) => ({
       id: change.id,
       kind: change.kind,
-      changedAt: instantToAnswer(change.changedAt),
-      undoneAt: instantToAnswer(change.undoneAt),
+      ...whenChangedToAnswer(change),
       steps: [...change.stepIds],
       photos: [...change.photoIds],
     })),
@@ -47,8 +57,7 @@ export const workshopChangesAnswer = z
       z.object({
         id: z.string(),
         kind: z.enum(workshopChangeKinds),
-        changedAt: instantAnswer,
-        undoneAt: instantAnswer.nullable(),
+        ...whenChanged,
         products: z.array(z.string()),
         cameras: z.array(z.string()),
       }),
@@ -64,8 +73,7 @@ export function workshopChangesToAnswer(
     changes: changes.map((change) => ({
       id: change.id,
       kind: change.kind,
-      changedAt: instantToAnswer(change.changedAt),
-      undoneAt: instantToAnswer(change.undoneAt),
+      ...whenChangedToAnswer(change),
       products: [...change.productIds],
       cameras: [...change.cameraIds],
     })),

@@ -15,21 +15,8 @@ import {
 import { present, toDate } from '#services/database/instants'
 import { newId } from '#services/database/new-id'
 import { database } from '#services/database/open-database'
+import { productColumns } from '#services/shelf/product-columns'
 import { type NewProduct, label } from '#services/shelf/schema'
-
-const columns = {
-  id: true,
-  name: true,
-  category: true,
-  chemistry: true,
-  label: true,
-  packAmount: true,
-  packUnit: true,
-  packPriceMinor: true,
-  packsBought: true,
-  link: true,
-  paidLink: true,
-} as const
 
 /** A product as its row has it. */
 export type ProductRow = {
@@ -45,9 +32,6 @@ export type ProductRow = {
   readonly link: string | null
   readonly paidLink: boolean
 }
-
-/** The columns from which {@link toProduct} makes a product. */
-export const productColumns = columns
 
 /** The product that a row holds. */
 export function toProduct(row: ProductRow): Product {
@@ -94,7 +78,7 @@ function readLabel(json: string): Label {
 export async function readProducts(): Promise<readonly Product[]> {
   const db = await database()
   const rows = await db.product.findMany({
-    select: columns,
+    select: productColumns,
     orderBy: [{ name: 'asc' }, { id: 'asc' }],
   })
   return rows.map(toProduct)
@@ -103,7 +87,10 @@ export async function readProducts(): Promise<readonly Product[]> {
 /** One product, or undefined when there is none with this id. */
 export async function readProduct(id: string): Promise<Product | undefined> {
   const db = await database()
-  const row = await db.product.findUnique({ where: { id }, select: columns })
+  const row = await db.product.findUnique({
+    where: { id },
+    select: productColumns,
+  })
   return row === null ? undefined : toProduct(row)
 }
 
@@ -123,7 +110,7 @@ export async function addProduct(
         ok(
           await transaction.product.create({
             data: { id, createdAt: toDate(now), ...toColumns(product) },
-            select: columns,
+            select: productColumns,
           }),
         ),
     ),
@@ -152,7 +139,7 @@ export async function changeProduct(
         const row = await transaction.product.update({
           where: { id },
           data: toColumns(product),
-          select: columns,
+          select: productColumns,
         })
         await touchJobsWith(transaction, [id])
         return ok(toProduct(row))
