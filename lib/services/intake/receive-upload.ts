@@ -1,5 +1,6 @@
 import 'server-only'
 import { Readable, finished } from 'node:stream'
+import type { ReadableStream as WebStream } from 'node:stream/web'
 import busboy from 'busboy'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import { type Instant, instant } from '#core/units'
@@ -177,6 +178,10 @@ async function fed(
   body: Readable | ReadableStream<Uint8Array>,
   parser: busboy.Busboy,
 ): Promise<Error | undefined> {
+  const bytes =
+    body instanceof Readable
+      ? body
+      : Readable.fromWeb(body as WebStream<Uint8Array>)
   const over = new Promise<Error | undefined>((resolve) => {
     parser.on('error', (error: unknown) => {
       // It may go on waiting for the rest of a file after an error of its own.
@@ -187,59 +192,18 @@ async function fed(
       resolve(undefined)
     })
   })
-  return body instanceof Readable
-    ? fedByPipe(body, parser, over)
-    : fedByReader(body.getReader(), parser, over)
-}
-
-async function fedByPipe(
-  body: Readable,
-  parser: busboy.Busboy,
-  over: Promise<Error | undefined>,
-): Promise<Error | undefined> {
   let brokeOff: Error | undefined
-  finished(body, { writable: false }, (error) => {
+  finished(bytes, { writable: false }, (error) => {
     if (error === undefined || error === null) return
     brokeOff = error
     parser.destroy(error)
   })
-  body.pipe(parser)
+  bytes.pipe(parser)
   const broken = await over
   // What is left of it is read all the same: only then does its sender hear the answer.
-  body.unpipe(parser)
-  body.resume()
+  bytes.unpipe(parser)
+  bytes.resume()
   return brokeOff ?? broken
-}
-
-async function fedByReader(
-  reader: ReadableStreamDefaultReader<Uint8Array>,
-  parser: busboy.Busboy,
-  over: Promise<Error | undefined>,
-): Promise<Error | undefined> {
-  const feeding = (async () => {
-    for (;;) {
-      const { done, value } = await reader.read()
-      if (done) {
-        parser.end()
-        return undefined
-      }
-      if (!parser.write(value)) await Promise.race([drained(parser), over])
-      if (parser.destroyed) return undefined
-    }
-  })().catch((error: unknown) => {
-    parser.destroy(asError(error))
-    return asError(error)
-  })
-  const broken = await over
-  // A body that broke off is past cancelling.
-  await reader.cancel().catch(() => undefined)
-  return (await feeding) ?? broken
-}
-
-function drained(parser: busboy.Busboy): Promise<void> {
-  return new Promise((resolve) => {
-    parser.once('drain', resolve)
-  })
 }
 
 async function receiveFile(
