@@ -46,8 +46,11 @@ export async function readPairPicture(
   if (!pair.ok) return pair
   const { key, open } = pair.value
   const pictures = await open()
+  // The light of the before is the measure.
   const shown =
-    light === 'matched' ? await withMatchedLight(pictures) : pictures
+    light === 'matched' && side === 'after'
+      ? await withMatchedLight(pictures)
+      : pictures
   return ok({
     bytes: await encoded(shown[side]),
     tag: `${key}_${side}_${light}`,
