@@ -1,3 +1,5 @@
+import { everyAnswer, ofOwnSite } from './app/_answer-headers.mjs'
+
 /** @type {import('next').NextConfig} */
 export default {
   poweredByHeader: false,
@@ -24,25 +26,11 @@ export default {
     return [
       {
         source: '/:path*',
-        headers: [
-          { key: 'X-Content-Type-Options', value: 'nosniff' },
-          { key: 'Referrer-Policy', value: 'same-origin' },
-          { key: 'X-Frame-Options', value: 'DENY' },
-          { key: 'Cross-Origin-Opener-Policy', value: 'same-origin' },
-          {
-            key: 'Permissions-Policy',
-            // The level line of the live camera needs accelerometer and gyroscope: browsers send no motion without both.
-            value:
-              'camera=(self), microphone=(self), accelerometer=(self), gyroscope=(self), display-capture=(), geolocation=(), hid=(), magnetometer=(), midi=(), payment=(), serial=(), usb=()',
-          },
-        ],
+        headers: everyAnswer,
       },
       {
-        // What is kept here is shown on pages of its own site only; pictures of the portfolio may be shown on others.
         source: '/((?!portfolio(?:/|$)).*)',
-        headers: [
-          { key: 'Cross-Origin-Resource-Policy', value: 'same-origin' },
-        ],
+        headers: ofOwnSite,
       },
       {
         source: '/sw.js',

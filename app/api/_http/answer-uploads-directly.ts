@@ -1,18 +1,16 @@
 import { subscribe } from 'node:diagnostics_channel'
 import type { IncomingMessage, Server, ServerResponse } from 'node:http'
+import { everyAnswer, ofOwnSite } from '../../_answer-headers.mjs'
 import { POST } from '../jobs/[job]/photos/route'
 import { withBody } from './body-of'
 
-/** The same as `next.config.mjs` has for what the framework answers; `tests/browser/uploads.spec.ts` compares them. */
-const headersOfEveryAnswer: Readonly<Record<string, string>> = {
-  'x-content-type-options': 'nosniff',
-  'referrer-policy': 'same-origin',
-  'x-frame-options': 'DENY',
-  'cross-origin-opener-policy': 'same-origin',
-  'cross-origin-resource-policy': 'same-origin',
-  'permissions-policy':
-    'camera=(self), microphone=(self), accelerometer=(self), gyroscope=(self), display-capture=(), geolocation=(), hid=(), magnetometer=(), midi=(), payment=(), serial=(), usb=()',
-}
+/** What the framework puts on every answer; `tests/browser/uploads.spec.ts` compares them. */
+const headersOfEveryAnswer = Object.fromEntries(
+  [...everyAnswer, ...ofOwnSite].map(({ key, value }) => [
+    key.toLowerCase(),
+    value,
+  ]),
+)
 
 const photosOfJob = /^\/api\/jobs\/([\w-]+)\/photos$/
 
