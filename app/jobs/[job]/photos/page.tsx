@@ -1,6 +1,5 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
-import { views } from '#core/journal/vocabulary'
 import { dayInFull, momentWords, timeOfDay } from '#core/time/moments'
 import { startOfDay } from '#core/time/zone'
 import { countBinned } from '#services/bin/bin'
@@ -102,7 +101,6 @@ export default async function PhotosPage({
       ) : (
         <PhotoBoard
           photos={photos}
-          views={views}
           steps={[...journal.steps].reverse().map((step) => ({
             id: step.id,
             name: `${stepName(step.kind, step.surfaces[0]?.coat)}: ${surfacesWords(

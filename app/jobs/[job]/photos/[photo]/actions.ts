@@ -58,15 +58,7 @@ export async function showFlawAction(
   form: FormData,
 ): Promise<FormState> {
   await requireLocalRequest(job, photo)
-  const placing = photoPlacing.safeParse({
-    photos: [photo],
-    flaw: textOf(form, 'flaw') ?? '',
-  })
-  if (!placing.success) return refusedFields(placing.error)
-  const placed = await placePhotos(job, placing.data)
-  if (!placed.ok) return { outcome: 'refused', message: placed.refusal.detail }
-  revalidatePath(`/jobs/${job}`, 'layout')
-  return { outcome: 'saved', message: 'Saved.' }
+  return say(job, photo, { flaw: textOf(form, 'flaw') ?? '' })
 }
 
 /** Says which view a photo shows; left empty, none. */
@@ -77,10 +69,15 @@ export async function nameViewAction(
   form: FormData,
 ): Promise<FormState> {
   await requireLocalRequest(job, photo)
-  const placing = photoPlacing.safeParse({
-    photos: [photo],
-    view: textOf(form, 'view') ?? '',
-  })
+  return say(job, photo, { view: textOf(form, 'view') ?? '' })
+}
+
+async function say(
+  job: string,
+  photo: string,
+  words: { readonly flaw: string } | { readonly view: string },
+): Promise<FormState> {
+  const placing = photoPlacing.safeParse({ photos: [photo], ...words })
   if (!placing.success) return refusedFields(placing.error)
   const placed = await placePhotos(job, placing.data)
   if (!placed.ok) return { outcome: 'refused', message: placed.refusal.detail }

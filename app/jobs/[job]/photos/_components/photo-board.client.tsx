@@ -12,6 +12,7 @@ import {
   SelectField,
   TextField,
 } from '../../../../_components/field.client'
+import { UsualViews, viewField } from '../../../../_components/usual-views'
 import {
   type DraftFinding,
   type StepChoices,
@@ -39,7 +40,6 @@ export type BoardPhoto = {
 /** All photos of a job in order of time; tap some, then say what they show. */
 export function PhotoBoard({
   photos,
-  views,
   steps,
   choices,
   judgeDraft,
@@ -47,7 +47,6 @@ export function PhotoBoard({
   placePhotos,
 }: {
   readonly photos: readonly BoardPhoto[]
-  readonly views: readonly string[]
   readonly steps: readonly { readonly id: string; readonly name: string }[]
   readonly choices: StepChoices
   readonly judgeDraft: (form: FormData) => Promise<readonly DraftFinding[]>
@@ -175,7 +174,6 @@ export function PhotoBoard({
               steps.length === 0 &&
               !photos.some((photo) => photo.role === 'before')
             }
-            views={views}
             steps={steps}
             choices={choices}
             judgeDraft={(form) => {
@@ -276,7 +274,6 @@ function PanelFoot({ children }: { readonly children: ReactNode }) {
 function PlacingForms({
   count,
   begins,
-  views,
   steps,
   choices,
   judgeDraft,
@@ -287,7 +284,6 @@ function PlacingForms({
   readonly count: number
   /** Nothing is placed yet: what comes first is the before photos. */
   readonly begins: boolean
-  readonly views: readonly string[]
   readonly steps: readonly { readonly id: string; readonly name: string }[]
   readonly choices: StepChoices
   readonly judgeDraft: (form: FormData) => Promise<readonly DraftFinding[]>
@@ -378,19 +374,12 @@ function PlacingForms({
             </div>
           </ChoiceGroup>
           <TextField
-            name="view"
+            {...viewField}
             label="View"
             hint="Before and after photos of one view make a pair."
-            list="usual-views"
-            autoComplete="off"
-            maxLength={60}
             optional
           />
-          <datalist id="usual-views">
-            {views.map((view) => (
-              <option key={view} value={view} />
-            ))}
-          </datalist>
+          <UsualViews />
           <ChoiceGroup name="surfaces" label="Surfaces it shows">
             <div className="flex flex-wrap gap-2">
               {choices.pieces.flatMap((piece) =>

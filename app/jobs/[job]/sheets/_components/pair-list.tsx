@@ -1,11 +1,11 @@
 import Link from 'next/link'
 import type { Journal, Photo } from '#core/journal/journal'
-import { views } from '#core/journal/vocabulary'
 import { commonCrop } from '#core/geometry/common-crop'
 import type { PairName } from '#core/pairs/pair-names'
 import { doubtSentence } from '#core/pairs/pair-state'
 import { describePhoto } from '#core/write-ups/describe-photo'
 import type { KeptPair } from '#services/pairs/pairs'
+import { UsualViews, viewField } from '../../../../_components/usual-views'
 import {
   confirmPairAction,
   nameViewAction,
@@ -30,11 +30,7 @@ export function PairList({
   const job = journal.job.id
   return (
     <>
-      <datalist id="usual-views">
-        {views.map((view) => (
-          <option key={view} value={view} />
-        ))}
-      </datalist>
+      <UsualViews />
       <ul className="grid items-start gap-8 lg:grid-cols-2">
         {pairs.map((pair, index) => {
           const before = journal.photos.find(({ id }) => id === pair.before)
@@ -129,12 +125,9 @@ function NameView({
         </span>
         <input
           key={view ?? guess}
-          name="view"
+          {...viewField}
           required
-          maxLength={60}
           defaultValue={view ?? guess}
-          list="usual-views"
-          autoComplete="off"
           className="input w-full"
         />
       </label>

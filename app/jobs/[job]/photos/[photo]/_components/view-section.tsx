@@ -1,10 +1,10 @@
 import type { Photo } from '#core/journal/journal'
-import { views } from '#core/journal/vocabulary'
 import {
   ActionForm,
   SubmitButton,
 } from '../../../../../_components/action-form.client'
 import { TextField } from '../../../../../_components/field.client'
+import { UsualViews, viewField } from '../../../../../_components/usual-views'
 import { nameViewAction } from '../actions'
 
 /** Which view a photo shows. */
@@ -29,19 +29,12 @@ export function ViewSection({
         className="mt-3 flex flex-col gap-3"
       >
         <TextField
-          name="view"
+          {...viewField}
           label="View"
           defaultValue={photo.view ?? ''}
-          list="usual-views"
-          autoComplete="off"
-          maxLength={60}
           optional
         />
-        <datalist id="usual-views">
-          {views.map((view) => (
-            <option key={view} value={view} />
-          ))}
-        </datalist>
+        <UsualViews />
         <div>
           <SubmitButton quiet>Save the view</SubmitButton>
         </div>
