@@ -14,8 +14,11 @@ export type Spacing = {
   readonly caption: number
   /** How far a place may go from the shape of the photos, by cutting them; what is left of the room stays blank. */
   readonly leeway: number
-  /** Whether places reach from side to side; the leeway is then what they may be higher than the photos' shape. */
-  readonly fillsWidth?: boolean
+  /**
+   * Whether places reach from side to side, or from top to bottom, of their room wherever the leeway allows it; another
+   * arrangement must then show a good deal more to be taken.
+   */
+  readonly fills?: 'width' | 'height'
 }
 
 /** The pictures of a sheet, by their upright sizes: up to six pairs, or one story in its order. */
@@ -36,6 +39,8 @@ export const mostPairs = 6
 
 /** Large pictures first and small ones below is a worse order than that of the work, by so much. */
 const outOfOrder = 0.75
+/** And pictures that stop short of the edges that they are to reach, by so much. */
+const stopsShort = 0.7
 
 /**
  * Places for the pictures of a sheet, in whole pixels, in the order of the pictures: of all arrangements the one that shows
@@ -131,7 +136,10 @@ function pairArrangements(
             : { left, top: top + cell.outer + gutter, width, height },
         ]
       })
-      return { places, weight: (count / (rows * columns)) ** 2 }
+      return {
+        places,
+        weight: (count / (rows * columns)) ** 2 * cell.weight,
+      }
     }),
   )
 }
@@ -144,11 +152,9 @@ function storyArrangements(
   spacing: Spacing,
 ): readonly Arrangement[] {
   const count = story.pictures.length
-  const grids = upTo(count).map((columns) => ({
-    places: gridPlaces(room, count, columns, ratio, spacing),
-    // A row that is not full leaves a hole.
-    weight: (count / (Math.ceil(count / columns) * columns)) ** 4,
-  }))
+  const grids = upTo(count).map((columns) =>
+    gridOf(room, count, columns, ratio, spacing),
+  )
   if (count < 3 || story.isEqual === true) return grids
   return [
     ...grids,
@@ -158,16 +164,16 @@ function storyArrangements(
   ]
 }
 
-function gridPlaces(
+function gridOf(
   room: Size,
   count: number,
   columns: number,
   ratio: number,
   spacing: Spacing,
-): readonly Rectangle[] {
+): Arrangement {
   const { gutter, caption } = spacing
   const rows = Math.ceil(count / columns)
-  const { width, height, outer } = cellOf(
+  const { width, height, outer, weight } = cellOf(
     {
       width: (room.width - (columns - 1) * gutter) / columns,
       height: (room.height - (rows - 1) * gutter) / rows,
@@ -175,12 +181,16 @@ function gridPlaces(
     ratio,
     spacing,
   )
-  return upTo(count).map((one) => ({
-    left: ((one - 1) % columns) * (width + gutter),
-    top: Math.floor((one - 1) / columns) * (outer + gutter) + caption,
-    width,
-    height,
-  }))
+  return {
+    places: upTo(count).map((one) => ({
+      left: ((one - 1) % columns) * (width + gutter),
+      top: Math.floor((one - 1) / columns) * (outer + gutter) + caption,
+      width,
+      height,
+    })),
+    // A row that is not full leaves a hole.
+    weight: (count / (rows * columns)) ** 4 * weight,
+  }
 }
 
 /** The first above, the last below, both across the whole; between them the others in a row. */
@@ -297,26 +307,27 @@ function endsFirst(
 function cellOf(
   cell: Size,
   ratio: number,
-  { caption, leeway, fillsWidth = false }: Spacing,
-): Size & { readonly outer: number } {
+  { caption, leeway, fills }: Spacing,
+): Size & { readonly outer: number; readonly weight: number } {
   const inner = { width: cell.width, height: cell.height - caption }
   if (!(inner.width > 0 && inner.height > 0)) {
-    return { width: 0, height: 0, outer: 0 }
-  }
-  if (fillsWidth) {
-    const width = Math.floor(inner.width)
-    const height = Math.floor(Math.min(inner.height, (width / ratio) * leeway))
-    return { width, height, outer: height + caption }
+    return { width: 0, height: 0, outer: 0, weight: 0 }
   }
   const own = inner.width / inner.height
   const wanted = Math.min(Math.max(own, ratio / leeway), ratio * leeway)
   const { width, height } = largestCrop(inner, wanted)
   const whole = { width: Math.floor(width), height: Math.floor(height) }
-  return { ...whole, outer: whole.height + caption }
+  const isShort =
+    (fills === 'width' && wanted < own) || (fills === 'height' && wanted > own)
+  return {
+    ...whole,
+    outer: whole.height + caption,
+    weight: isShort ? stopsShort : 1,
+  }
 }
 
-/** How much of the photos is shown, and how large. */
-function worth(
+/** How much of the photos is shown, and how large: more is better, in pixels of the sheet. */
+export function worth(
   places: readonly Rectangle[],
   pictures: readonly Size[],
 ): number {

@@ -50,7 +50,7 @@ export type PlannedPicture = {
 export type SheetPlan = Size & {
   /** In the order of the pictures: before and after of each pair, or the story. */
   readonly pictures: readonly PlannedPicture[]
-  /** Room for the words below the pictures; of no height where there are none. */
+  /** Room for the words, below the pictures or right of them; of no height where there are none. */
   readonly text: Rectangle
   /** Room for the head above the pictures. */
   readonly head?: Rectangle
@@ -103,13 +103,20 @@ const designs: Readonly<Record<SheetDesign, Lengths>> = {
 /** Of a card: from the edge to the line around it, in pixels of a picture. */
 const frameInset = 30
 
+/** The least that words beside pictures have of the width. */
+const wordsBeside = 0.25
+/** Pictures that leave less than this at their sides stand over words that keep their own margin, in pixels of a picture. */
+const seenAtSide = 24
+
 /** What a plan is made for. */
 export type SheetBrief = {
   readonly shape: SheetShape | PaperShape
   readonly design: SheetDesign
   readonly pictures: SheetPictures
-  /** The least that the words below need, in pixels; 0: there are none. */
+  /** The least that the words need, in pixels; 0: there are none. */
   readonly textHeight: number
+  /** Where the words stand; beside the pictures in the bold design only. */
+  readonly textPlace?: 'below' | 'beside'
   /** What the head needs, in pixels; 0: there is none. */
   readonly headHeight?: number
   /** Whether the pictures' words stand above them, or on them where they are calm. */
@@ -130,12 +137,19 @@ export function textWidth(
 /**
  * Where everything goes on a sheet: the pictures, the words below them, and a head above.
  *
- * In the bold design the words get what the pictures leave; in the others what is left stays blank, evenly above and
- * below, so that the whole stands in the middle.
+ * In the bold design the words get what the pictures leave, which reach from side to side, or from top to bottom where the
+ * words stand beside them; in the others what is left stays blank, evenly above and below, so that the whole stands in the
+ * middle.
  *
  * @throws RangeError when the words leave no room for the pictures
  */
-export function planSheet({
+export function planSheet(brief: SheetBrief): SheetPlan {
+  return brief.textPlace === 'beside' && brief.textHeight > 0
+    ? planBeside(brief)
+    : planBelow(brief)
+}
+
+function planBelow({
   shape,
   design,
   pictures,
@@ -160,7 +174,7 @@ export function planSheet({
   const places = arrangePictures(room, pictures, {
     ...lengths,
     caption,
-    fillsWidth: design === 'bold',
+    ...(design === 'bold' && { fills: 'width' }),
   })
   const bottom = Math.max(...places.map(({ top, height }) => top + height))
   const spare = room.top + room.height - bottom
@@ -169,27 +183,16 @@ export function planSheet({
   const left = Math.min(...lifted.map((place) => place.left))
   const right = Math.max(...lifted.map((place) => place.left + place.width))
   const textTop = bottom + rise + gap
-  const isFull = design === 'bold'
+  const isFull = left < seenAtSide * scaleOf(shape)
   const text = {
     left: isFull ? textMargin : left,
     top: textTop,
     width: isFull ? sheet.width - 2 * textMargin : right - left,
-    height: isFull ? sheet.height - foot - textTop : textHeight,
+    height: design === 'bold' ? sheet.height - foot - textTop : textHeight,
   }
-  const sizes =
-    pictures.kind === 'pairs' ? pictures.pairs.flat() : pictures.pictures
   return {
     ...sheet,
-    pictures: lifted.map((place, index) => ({
-      crop: largestCrop(sizes[index] ?? place, place.width / place.height),
-      place,
-      caption: {
-        left: place.left,
-        top: place.top - caption,
-        width: place.width,
-        height: caption,
-      },
-    })),
+    pictures: planned(lifted, pictures, caption),
     text: textHeight > 0 ? text : { ...text, height: 0 },
     ...(headHeight > 0 && {
       head: {
@@ -201,6 +204,70 @@ export function planSheet({
     }),
     ...(design === 'workshop-card' && { frame: frameOf(shape) }),
   }
+}
+
+/** Pictures from the left edge on, as high as the sheet, and the words right of them. */
+function planBeside({
+  shape,
+  design,
+  pictures,
+  captions,
+}: SheetBrief): SheetPlan {
+  const sheet = sizeOf(shape)
+  const lengths = scaled(designs[design], scaleOf(shape))
+  const { margin, textMargin } = lengths
+  const least = Math.round(sheet.width * wordsBeside)
+  const caption = captions === 'above' ? lengths.caption : 0
+  const room: Rectangle = {
+    left: margin,
+    top: margin,
+    width: sheet.width - margin - 2 * textMargin - least,
+    height: sheet.height - 2 * margin,
+  }
+  const places = arrangePictures(room, pictures, {
+    ...lengths,
+    caption,
+    fills: 'height',
+  })
+  const aside = Math.min(...places.map(({ left }) => left)) - room.left
+  const above =
+    Math.max(...places.map(({ top, height }) => top + height)) - room.top
+  const moved = places.map((place) => ({
+    ...place,
+    left: place.left - aside,
+    top: place.top + Math.floor((room.height - above) / 2),
+  }))
+  const right = Math.max(...moved.map(({ left, width }) => left + width))
+  const left = right + textMargin
+  return {
+    ...sheet,
+    pictures: planned(moved, pictures, caption),
+    text: {
+      left,
+      top: textMargin,
+      width: sheet.width - textMargin - left,
+      height: sheet.height - 2 * textMargin,
+    },
+  }
+}
+
+function planned(
+  places: readonly Rectangle[],
+  pictures: SheetPictures,
+  caption: number,
+): readonly PlannedPicture[] {
+  const sizes =
+    pictures.kind === 'pairs' ? pictures.pairs.flat() : pictures.pictures
+  return places.map((place, index) => ({
+    crop: largestCrop(sizes[index] ?? place, place.width / place.height),
+    place,
+    caption: {
+      left: place.left,
+      top: place.top - caption,
+      width: place.width,
+      height: caption,
+    },
+  }))
 }
 
 function frameOf(shape: SheetShape | PaperShape): Rectangle {

@@ -1,6 +1,6 @@
 /**
  * The designs that a sheet can have: quiet (a serif title below pictures with air around them), bold (pictures to the
- * edge, heavy letters below) and workshop card (framed, headed by the workshop, facts in rows).
+ * edge, heavy letters below or beside) and workshop card (framed, headed by the workshop, facts in rows).
  */
 export const sheetDesigns = ['quiet', 'bold', 'workshop-card'] as const
 export type SheetDesign = (typeof sheetDesigns)[number]

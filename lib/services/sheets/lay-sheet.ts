@@ -1,5 +1,5 @@
 import 'server-only'
-import type { SheetPictures } from '#core/sheets/arrange-pictures'
+import { type SheetPictures, worth } from '#core/sheets/arrange-pictures'
 import { type GreyPicture, calmestCorner } from '#core/sheets/calmness'
 import type { Rectangle, Size } from '#core/sheets/largest-crop'
 import {
@@ -160,6 +160,19 @@ async function layWith(
     }
     plan = planned(heights.head, heights.text)
   }
+  if (design === 'bold' && plan.width > plan.height) {
+    const beside = planSheet({
+      shape,
+      design,
+      pictures: brief.pictures,
+      textHeight: heights.text,
+      textPlace: 'beside',
+      captions,
+    })
+    if (shown(beside, brief.pictures) > shown(plan, brief.pictures)) {
+      plan = beside
+    }
+  }
   const above = plan.head === undefined ? noRows : await setIn(head, plan.head)
   const below =
     plan.text.height === 0
@@ -167,7 +180,14 @@ async function layWith(
       : await setIn(
           foot,
           plan.text,
-          design === 'bold' ? growingFor(rowsBrief.words.title) : scales,
+          design === 'bold'
+            ? await growingFor(
+                rowsBrief.words.title,
+                foot(1),
+                plan.text.width,
+                typesetter,
+              )
+            : scales,
         )
   const mark = below.picture ?? above.picture
   return {
@@ -192,9 +212,42 @@ async function layWith(
   }
 }
 
-/** A long title has no use for the largest letters. */
-function growingFor(title = ''): readonly number[] {
-  return growing.filter((scale) => scale <= 1 || scale * title.length <= 90)
+/** How much a plan shows of the pictures, and how large. */
+function shown(plan: SheetPlan, pictures: SheetPictures): number {
+  return worth(
+    plan.pictures.map(({ place }) => place),
+    pictures.kind === 'pairs' ? pictures.pairs.flat() : pictures.pictures,
+  )
+}
+
+/** A long title has no use for the largest letters, and no title for letters that break its longest word. */
+async function growingFor(
+  title = '',
+  rows: readonly Row[],
+  width: number,
+  typesetter: Typesetter,
+): Promise<readonly number[]> {
+  const style = rows
+    .flatMap((row) =>
+      row.kind === 'ends' && row.left !== undefined && 'role' in row.left
+        ? row.left
+        : [],
+    )
+    .find(({ role }) => role === 'title')?.style
+  const words = Array.from(
+    new Intl.Segmenter(undefined, { granularity: 'word' }).segment(title),
+    ({ segment }) => segment,
+  )
+  const longest = words.toSorted((one, other) => other.length - one.length)[0]
+  const widest =
+    style === undefined || longest === undefined
+      ? 0
+      : (await lineSize({ words: longest, style, role: 'title' }, typesetter))
+          .width
+  return growing.filter(
+    (scale) =>
+      scale <= 1 || (scale * title.length <= 90 && scale * widest <= width),
+  )
 }
 
 const noRows: LaidRows = { height: 0, words: [], rules: [] }

@@ -31,12 +31,12 @@ describe('a story', () => {
       fc.property(
         anyRoom,
         fc.array(anySize, { minLength: 1, maxLength: 12 }),
-        fc.boolean(),
-        (place, pictures, fillsWidth) => {
+        fc.constantFrom({}, { fills: 'width' }, { fills: 'height' } as const),
+        (place, pictures, fills) => {
           const places = arrangePictures(
             place,
             { kind: 'story', pictures },
-            { ...spacing, fillsWidth },
+            { ...spacing, ...fills },
           )
           expect(places).toHaveLength(pictures.length)
           const withWords = places.map((one) => ({
@@ -66,13 +66,14 @@ describe('a story', () => {
 })
 
 describe('pairs', () => {
-  test('are cut by no more than the leeway, where they need not fill the width', () => {
+  test('are cut by no more than the leeway, whatever they are to fill', () => {
     fc.assert(
       fc.property(
         anyRoom,
         fc.integer({ min: 1, max: 6 }),
         fc.double({ min: 0.5, max: 2.2, noNaN: true }),
-        (place, count, ratio) => {
+        fc.constantFrom({}, { fills: 'width' }, { fills: 'height' } as const),
+        (place, count, ratio, fills) => {
           const size = { width: 1000 * ratio, height: 1000 }
           const places = arrangePictures(
             place,
@@ -80,7 +81,7 @@ describe('pairs', () => {
               kind: 'pairs',
               pairs: Array.from({ length: count }, () => [size, size] as const),
             },
-            spacing,
+            { ...spacing, ...fills },
           )
           for (const { width, height } of places) {
             // Places are in whole pixels.

@@ -143,24 +143,64 @@ describe('whatever the photos, the design and the words', () => {
     )
   })
 
-  test('the bold design reaches from side to side', () => {
+  test('no more than two sevenths of a photo are cut off, and the bold design reaches from side to side unless more would be', () => {
     fc.assert(
-      fc.property(anyShape, anyPicture, (shape, size) => {
-        const { pictures, width } = planSheet({
-          shape,
-          design: 'bold',
-          pictures: { kind: 'pairs', pairs: [[size, size]] },
-          textHeight: 100,
-          captions: 'on-picture',
-        })
-        const right = Math.max(
-          ...pictures.map(({ place }) => place.left + place.width),
-        )
-        const left = Math.min(...pictures.map(({ place }) => place.left))
-        expect(width - right + left).toBeLessThanOrEqual(2)
-      }),
+      fc.property(
+        anyBrief,
+        anyPicture,
+        fc.constantFrom('below' as const, 'beside' as const),
+        ({ shape, design, pairs, textShare, captions }, size, textPlace) => {
+          const sheet = sizes[shape]
+          const isBeside = textPlace === 'beside' && sheet.width > sheet.height
+          const plan = planSheet({
+            shape,
+            design: isBeside ? 'bold' : design,
+            pictures: {
+              kind: 'pairs',
+              pairs: pairs.map(() => [size, size] as const),
+            },
+            textHeight: Math.round(sheet.height * textShare),
+            ...(isBeside && { textPlace }),
+            captions,
+          })
+          const lefts = plan.pictures.map(({ place }) => place.left)
+          const rights = plan.pictures.map(
+            ({ place }) => place.left + place.width,
+          )
+          const blank = sheet.width - Math.max(...rights) + Math.min(...lefts)
+          for (const { crop, place } of plan.pictures) {
+            const cut =
+              1 - (crop.width * crop.height) / (size.width * size.height)
+            // Places are in whole pixels.
+            const pixel = 1 / Math.min(place.width, place.height)
+            expect(cut).toBeLessThan(2 / 7 + pixel)
+            if (design === 'bold' && !isBeside && blank > 12) {
+              expect(cut).toBeGreaterThan(2 / 7 - pixel)
+            }
+          }
+        },
+      ),
+      { numRuns: 300 },
     )
   })
+})
+
+test('beside the words the pictures of the bold design reach from the left edge on, and from top to bottom', () => {
+  const size = { width: 3024, height: 4032 }
+  const { pictures, text, width, height } = planSheet({
+    shape: '16x9',
+    design: 'bold',
+    pictures: { kind: 'pairs', pairs: [[size, size]] },
+    textHeight: 300,
+    textPlace: 'beside',
+    captions: 'on-picture',
+  })
+  const [before, after] = pictures.map(({ place }) => place)
+  expect(before).toMatchObject({ left: 0, top: 0, height })
+  expect(after).toMatchObject({ top: 0, height })
+  const right = (after?.left ?? 0) + (after?.width ?? 0)
+  expect(text.left).toBeGreaterThan(right)
+  expect(text.width).toBeGreaterThanOrEqual(width / 4)
 })
 
 test('wide photos stand one above the other on a square sheet, tall ones side by side', () => {

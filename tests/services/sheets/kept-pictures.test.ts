@@ -109,6 +109,15 @@ const sheets: readonly Kept[] = [
     pairs: 6,
   },
   {
+    name: 'bold-dark-16x9-upright',
+    design: 'bold',
+    ground: 'dark',
+    shape: '16x9',
+    words: short,
+    pairs: 1,
+    isUpright: true,
+  },
+  {
     name: 'bold-light-1x1-no-words',
     design: 'bold',
     ground: 'light',

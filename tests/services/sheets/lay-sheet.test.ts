@@ -79,6 +79,8 @@ describe.each(sheetDesigns)('in the design %s', (design) => {
     ['1x1', 6, 'tall'],
     ['9x16', 1, 'tall'],
     ['16x9', 6, 'wide'],
+    ['16x9', 1, 'tall'],
+    ['4x5', 1, 'wide'],
     ['a4', 6, 'wide'],
   ] as const)(
     '%s with %d pairs of %s photos: words fit the sheet and touch neither pictures nor each other, short, long or missing',
@@ -122,6 +124,48 @@ test('below several lines there is as much room as below one, whether they end i
     }),
   )
   expect(gaps[0]).toBe(gaps[1])
+})
+
+describe('in the bold design', () => {
+  test.each([
+    ['1x1', 1, 'wide'],
+    ['1x1', 2, 'tall'],
+    ['4x5', 1, 'wide'],
+    ['4x5', 4, 'wide'],
+    ['9x16', 1, 'tall'],
+    ['16x9', 1, 'tall'],
+    ['16x9', 6, 'tall'],
+    ['letter', 3, 'wide'],
+    ['a4', 1, 'wide'],
+  ] as const)(
+    'a sheet %s of %d pairs cuts no more than two sevenths off %s photos, whatever is written on it',
+    async (shape, pairs, photos) => {
+      for (const words of [short, long, {}]) {
+        for (const grey of [calm, busy]) {
+          const sheet = await laid('bold', shape, words, photos, pairs, grey)
+          const whole = sizes[photos].width * sizes[photos].height
+          for (const { crop, place } of sheet.pictures) {
+            // Places are in whole pixels.
+            const pixel = 1 / Math.min(place.width, place.height)
+            expect(1 - (crop.width * crop.height) / whole).toBeLessThan(
+              2 / 7 + pixel,
+            )
+          }
+        }
+      }
+    },
+  )
+
+  test('a title grows with its room, but never so that its longest word is broken', async () => {
+    const title = 'Oak sideboard'
+    const sheet = await laid('bold', '16x9', { ...short, title }, 'tall', 1)
+    const [picture] = sheet.pictures
+    const head = sheet.words.find(({ role }) => role === 'title')
+    if (picture === undefined || head === undefined) throw new Error('no words')
+    expect(head.place.left).toBeGreaterThan(picture.place.width)
+    expect(head.style.size).toBeGreaterThan(62)
+    expect(head.place.height).toBeLessThan(head.style.size * 2.7)
+  })
 })
 
 describe('in the bold design a picture’s word', () => {
