@@ -1,5 +1,6 @@
 import { isClear } from '#core/finish/product-traits'
 import { mentions } from '#core/finish/mentions'
+import { coatInSentence, stepInSentence } from '#core/write-ups/english-steps'
 import {
   type StoryStep,
   type SurfaceStory,
@@ -72,10 +73,9 @@ export function isFirst(
   return isLike(step) && !perhapsBefore(story, step).some(isLike)
 }
 
-/** A step as it reads in a sentence: `coat 2`, `the scuff`. */
+/** A step as it reads in a sentence: by its product, else `the second coat of paint`, `scuffing`. */
 export function stepWords(step: StoryStep): string {
-  const name = step.product?.name
-  return name === undefined
-    ? `the ${step.kind}${step.coat === undefined ? '' : `, coat ${step.coat}`}`
-    : name
+  const { kind, coat, isCoat, product } = step
+  if (product !== undefined) return product.name
+  return isCoat ? coatInSentence(kind, coat) : stepInSentence({ kind })
 }

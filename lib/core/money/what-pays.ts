@@ -94,6 +94,7 @@ const layerWords: Readonly<Record<Layer['kind'], string>> = {
   clear: 'clear-coated',
   waxed: 'waxed',
   finished: 'finished',
+  lined: 'lined',
 }
 
 /** The finishes of what is looked at on a job, each once: `painted`, `stained and clear-coated`. */

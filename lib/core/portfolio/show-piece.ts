@@ -27,6 +27,7 @@ import {
   countOf,
   doneWords,
   listOf,
+  ordinalOf,
 } from '#core/write-ups/english-words'
 import { plainText } from '#core/write-ups/plain-text'
 import { type Layer, surfaceWork } from '#core/write-ups/surface-work'
@@ -286,7 +287,7 @@ export function stepWords(step: Step, { surfaces }: Piece): string {
   const coats = new Set(own.map(({ coat }) => coat))
   const [coat] = coats
   const numbered =
-    coats.size === 1 && coat !== undefined ? `, coat ${coat}` : ''
+    coats.size === 1 && coat !== undefined ? `, ${ordinalOf(coat)} coat` : ''
   const names = surfaces
     .filter(({ id }) => own.some((on) => on.surfaceId === id))
     .map(({ name }) => plainText(name))

@@ -18,6 +18,8 @@ import type {
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Product } from '#core/shelf/product'
 import type { Units } from '#core/measures/units-of-measure'
+import { coatInSentence } from '#core/write-ups/english-steps'
+import { ordinalOf } from '#core/write-ups/english-words'
 import { airWarnings } from '#core/timeline/air-warnings'
 import { readingWarnings } from '#core/timeline/reading-warnings'
 import { camerasInWords, settleGap } from '#core/timeline/settle-gap'
@@ -422,7 +424,7 @@ function orderWarnings(
     warnings.push({
       kind: 'order',
       stepId: step.id,
-      detail: `${piece.name}, ${surface.name}: by their times coat ${coat} (${step.kind}) comes after coat ${before}. Correct the number of the coat, the time, or the clock of the camera.`,
+      detail: `${piece.name}, ${surface.name}: by their times ${coatInSentence(step.kind, coat)} comes after the ${ordinalOf(before)}. Correct the number of the coat, the time, or the clock of the camera.`,
     })
   }
   return warnings

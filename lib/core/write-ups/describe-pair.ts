@@ -4,7 +4,7 @@ import { english } from '#core/write-ups/english'
 import { firstThatFits } from '#core/write-ups/fit-to-limit'
 import type { Language } from '#core/write-ups/language'
 import { seenInPhoto } from '#core/write-ups/seen-in-photo'
-import { surfaceWork } from '#core/write-ups/surface-work'
+import { worksInPhoto } from '#core/write-ups/works-in-photo'
 
 /** Common practice, no source: about what a screen reader says in one breath. */
 const characters = 125
@@ -34,19 +34,8 @@ export function describePair({
     ...after,
     ...(view !== undefined && { view }),
   })
-  // How it shines is not what the picture is there to show, and there is room for one sentence.
   const isTold = isKnown || view === undefined
-  const works = surfaceWork({
-    ...journal,
-    pieces: isTold ? seen : [],
-  }).map((work) => ({
-    ...work,
-    layers: work.layers.map(({ kind, colour, finishedWith }) => ({
-      kind,
-      ...(colour !== undefined && { colour }),
-      ...(finishedWith !== undefined && { finishedWith }),
-    })),
-  }))
+  const works = isTold ? worksInPhoto(journal, { pieces: seen }, view) : []
   return firstThatFits(
     language.pair({
       pieces: seen,

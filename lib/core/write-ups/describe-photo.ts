@@ -1,10 +1,12 @@
-import type { Journal, Photo } from '#core/journal/journal'
+import type { Journal, Photo, Piece, Step } from '#core/journal/journal'
 import { appearanceOf } from '#core/write-ups/appearance'
 import { english } from '#core/write-ups/english'
 import { firstThatFits } from '#core/write-ups/fit-to-limit'
 import type { Language } from '#core/write-ups/language'
 import { seenInPhoto } from '#core/write-ups/seen-in-photo'
 import { surfaceWork } from '#core/write-ups/surface-work'
+import { type ToldStep, toldStep } from '#core/write-ups/told-step'
+import { worksInPhoto } from '#core/write-ups/works-in-photo'
 
 /** Common practice, no source: about what a screen reader says in one breath. */
 const characters = 125
@@ -23,17 +25,14 @@ export function describePhoto(
   language: Language = english,
 ): string {
   const { pieces, isKnown } = seenInPhoto(journal, photo)
-  const works = !isKnown
-    ? []
-    : surfaceWork({ ...journal, pieces }).map((work) => ({
-        ...work,
-        layers: work.layers.map(({ kind, colour, finishedWith }) => ({
-          kind,
-          ...(colour !== undefined && { colour }),
-          ...(finishedWith !== undefined && { finishedWith }),
-        })),
-      }))
-  const step = journal.steps.find(({ id }) => id === photo.stepId)
+  const works =
+    isKnown && photo.role === 'after'
+      ? worksInPhoto(journal, { pieces }, photo.view)
+      : []
+  const step =
+    photo.role === 'progress'
+      ? journal.steps.find(({ id }) => id === photo.stepId)
+      : undefined
   return firstThatFits(
     language.photo({
       pieces,
@@ -43,9 +42,28 @@ export function describePhoto(
       role: photo.role,
       ...(photo.view !== undefined && { view: photo.view }),
       ...(photo.flaw !== undefined && { flaw: photo.flaw }),
-      ...(step && { step: step.kind }),
+      ...(step && { step: stepShown(journal, pieces, step) }),
       appearance: appearanceOf(works, pieces),
     }),
     characters,
   )
+}
+
+/** The step, with the number of its coat where that is one on all that the photo shows of it. */
+function stepShown(
+  journal: Journal,
+  pieces: readonly Piece[],
+  step: Step,
+): ToldStep {
+  const told = surfaceWork({ ...journal, pieces })
+    .filter(({ surface }) =>
+      step.surfaces.some(({ surfaceId }) => surfaceId === surface.id),
+    )
+    .map((work) => toldStep(step, work))
+  const [first = { kind: step.kind }] = told
+  if (told.every(({ coat }) => coat === first.coat)) return first
+  return {
+    kind: first.kind,
+    ...(first.purpose !== undefined && { purpose: first.purpose }),
+  }
 }

@@ -130,7 +130,7 @@ export function amountLine(
           `about ${reckonedVolume(estimate.litres, units)} reckoned for ${uses(reckoned)}`,
         ]),
   ]
-  if (told.length === 0) return 'amount not written down'
+  if (told.length === 0) return 'Amount not written down'
   return `${listOf(told)}${rest === 0 ? '' : `, and ${uses(rest)} without an amount`}`
 }
 
@@ -155,16 +155,16 @@ function uses(count: number): string {
 }
 
 const needWords: Readonly<Record<EstimateNeed, string>> = {
-  'spread rate': 'spread rate on the label',
-  method: 'method',
-  area: 'size of the surfaces',
+  'spread rate': 'the spread rate on the label',
+  method: 'the method',
+  area: 'the size of the surfaces',
 }
 
 /** What to give so that the rest can be reckoned; empty where nothing would help. */
 export function needsLine({ needs }: Material): string {
   return needs.length === 0
     ? ''
-    : `To reckon what was not measured, give the ${listOf(needs.map((need) => needWords[need]))}.`
+    : `To reckon what was not measured, give ${listOf(needs.map((need) => needWords[need]))}.`
 }
 
 /** How an amount was reckoned: `1.90 m² ÷ (10 m²/l × 0.65) = 293 ml`. */

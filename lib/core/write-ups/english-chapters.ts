@@ -1,7 +1,12 @@
 import { fewestChapters, longestChapterTitle } from '#core/captions/chapter'
 import { shortestChapter } from '#core/captions/chapter-length'
 import { clockText } from '#core/captions/timestamp'
-import { countOf, listOf } from '#core/write-ups/english-words'
+import {
+  capitalised,
+  countOf,
+  listOf,
+  ordinalOf,
+} from '#core/write-ups/english-words'
 import type { Language } from '#core/write-ups/language'
 
 /** The words of chapters, and of what is asked after captions. */
@@ -15,8 +20,8 @@ export const englishChapters: Language['chapters'] = {
     const on = the === '' ? '' : ` on${the}`
     const numbered = (name: string) =>
       coats > 1 && coat !== undefined
-        ? `${ordinalOf(coat)} coat of ${name}${on}`
-        : `${name.charAt(0).toUpperCase()}${name.slice(1)}${on}`
+        ? `${capitalised(ordinalOf(coat))} coat of ${name}${on}`
+        : `${capitalised(name)}${on}`
     switch (kind) {
       case 'clean':
         return `Cleaning${the}`
@@ -35,7 +40,7 @@ export const englishChapters: Language['chapters'] = {
       case 'coat':
         return coat === undefined
           ? `Painting${the}`
-          : `${ordinalOf(coat)} coat${on}`
+          : `${capitalised(ordinalOf(coat))} coat${on}`
       case 'stain':
         return numbered('stain')
       case 'glaze':
@@ -94,11 +99,4 @@ export const englishChapters: Language['chapters'] = {
         return `Were there ${countOf(Math.max(...values))} coats? The journal has ${countOf(known)}.`
     }
   },
-}
-
-function ordinalOf(coat: number): string {
-  return (
-    ['First', 'Second', 'Third', 'Fourth', 'Fifth', 'Sixth'][coat - 1] ??
-    `${coat}th`
-  )
 }

@@ -11,7 +11,7 @@ import {
   namesTogether,
 } from '#core/write-ups/english-words'
 import type { Language, Units } from '#core/write-ups/language'
-import { productWords } from '#core/write-ups/english-products'
+import { isSaidBy, productWords } from '#core/write-ups/english-products'
 import { plainText } from '#core/write-ups/plain-text'
 
 const baseWords: Readonly<Record<Base, string>> = {
@@ -65,11 +65,13 @@ export const englishMaterials = {
   finishPlaces: ({ places }: SurfaceFinish) => placesText(places),
   layer: (layer: FinishLayer) =>
     `${capitalised(layer.name)}: ${[
-      layer.purpose,
-      ...(layer.base === undefined || layer.base === layer.purpose
-        ? []
-        : [baseWords[layer.base]]),
-      ...(layer.sheen === undefined ? [] : [layer.sheen]),
+      ...[
+        layer.purpose,
+        ...(layer.base === undefined || layer.base === layer.purpose
+          ? []
+          : [baseWords[layer.base]]),
+        ...(layer.sheen === undefined ? [] : [layer.sheen]),
+      ].filter((words) => !isSaidBy(layer.name, words)),
       `${countOf(layer.coats)} ${layer.coats === 1 ? 'coat' : 'coats'}`,
     ].join(', ')}`,
   touchUp: ({ touchUp }: SurfaceFinish) => {

@@ -1,5 +1,6 @@
 import type { MaterialPurpose } from '#core/materials/purpose'
 import type { Product } from '#core/shelf/product'
+import { capitalised } from '#core/write-ups/english-words'
 import { midSentence } from '#core/write-ups/english-mid-sentence'
 import { plainText } from '#core/write-ups/plain-text'
 import { colourOf, sheenOf } from '#core/write-ups/surface-work'
@@ -13,6 +14,25 @@ export function orElse(words: string, otherwise: string): string {
 /** The whole name of a product, inside a sentence. */
 export function productName(name: string): string {
   return orElse(plainText(name), 'unnamed product')
+}
+
+/** Whether words already say a thing; `primer` is said by "bonding primer, white", and `water-based` by "waterborne enamel". */
+export function isSaidBy(name: string, thing: string): boolean {
+  const said = plainText(name).toLowerCase()
+  if (thing === 'water-based') return /\bwater(borne|[- ]based)?\b/.test(said)
+  if (thing === 'oil-based') return /\boil\b/.test(said)
+  return said.includes(thing.toLowerCase())
+}
+
+/** A product by its whole name, and what it was for where the name does not say it: "Aerosol metallic, brass (hardware finish)". */
+export function productAndPurpose(
+  name: string,
+  purposes: readonly MaterialPurpose[],
+): string {
+  const words = capitalised(productName(name))
+  return purposes.every((purpose) => isSaidBy(name, purpose))
+    ? words
+    : `${words} (${purposes.join(', ')})`
 }
 
 /** The product's name without what comes after its comma. */

@@ -110,6 +110,25 @@ export function countOf(count: number): string {
   )
 }
 
+const ordinals = [
+  'first',
+  'second',
+  'third',
+  'fourth',
+  'fifth',
+  'sixth',
+  'seventh',
+  'eighth',
+  'ninth',
+]
+
+/** First to ninth in words, the rest in figures: `10th`, `21st`. */
+export function ordinalOf(place: number): string {
+  const teens = place % 100 > 10 && place % 100 < 14
+  const ending = teens ? 'th' : (['th', 'st', 'nd', 'rd'][place % 10] ?? 'th')
+  return ordinals[place - 1] ?? `${place}${ending}`
+}
+
 /** The words with a capital first letter. */
 export function capitalised(words: string): string {
   const [first = ''] = words

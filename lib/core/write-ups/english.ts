@@ -17,6 +17,7 @@ import {
   indefiniteArticle,
   listOf,
   namesTogether,
+  ordinalOf,
   pluralOf,
   pluralOfSurface,
 } from '#core/write-ups/english-words'
@@ -35,7 +36,11 @@ import {
   needsLine,
   shownAmount,
 } from '#core/write-ups/english-amounts'
-import { stepInSentence } from '#core/write-ups/english-steps'
+import {
+  betweenSteps,
+  duringStep,
+  stepAsWork,
+} from '#core/write-ups/english-steps'
 import { midSentence } from '#core/write-ups/english-mid-sentence'
 import {
   englishMaterials,
@@ -44,6 +49,7 @@ import {
 import {
   labelledName,
   orElse,
+  productAndPurpose,
   productName,
   productWords,
 } from '#core/write-ups/english-products'
@@ -224,6 +230,10 @@ function layerWords({ kind, sheen, finishedWith, ...layer }: Layer): string {
   switch (kind) {
     case 'clear':
       return `clear-coated${shine}`
+    case 'lined':
+      return finishedWith === undefined
+        ? 'lined'
+        : `lined with ${productWords({ name: finishedWith }, 'liner')}`
     case 'finished':
       if (finishedWith !== undefined)
         return `finished with ${labelledName(finishedWith)}${shine}`
@@ -363,24 +373,6 @@ const coatVerbs: Readonly<Partial<Record<MaterialPurpose, string>>> = {
 function coatVerb(coating: Coating): string {
   return (
     coatVerbs[purposeOf(coating.kind, coating.product?.category)] ?? 'finished'
-  )
-}
-
-const coatWorks: Readonly<Partial<Record<MaterialPurpose, string>>> = {
-  conditioner: 'conditioning',
-  primer: 'priming',
-  paint: 'painting',
-  stain: 'staining',
-  glaze: 'glazing',
-  sealer: 'sealing',
-  'clear coat': 'clear coating',
-  wax: 'waxing',
-}
-
-/** What laying a coat is called as work. */
-function coatWork(coating: Coating): string {
-  return (
-    coatWorks[purposeOf(coating.kind, coating.product?.category)] ?? 'finishing'
   )
 }
 
@@ -642,8 +634,8 @@ function namesOf(products: readonly string[]): string {
   return listOf(products.map((name) => `the ${labelledName(name)}`))
 }
 
-/** ", front view", ", from above", ", hardware" */
-function viewWords(view: string | undefined): string {
+/** ", front view", ", from above", ", hardware"; nothing where the view is called as the piece itself is. */
+function viewWords(view: string | undefined, pieces: readonly Piece[]): string {
   const shown = midSentence(
     plainText((view ?? '').replace(/[-_]/g, ' ')).replace(
       /three quarter/i,
@@ -651,30 +643,16 @@ function viewWords(view: string | undefined): string {
     ),
   )
   if (shown === 'top') return ', from above'
+  if (
+    pieces.some(({ name, kind }) =>
+      [name, kind].map(midSentence).includes(shown),
+    )
+  )
+    return ''
   // What is looked at, and not from where.
   if (/^(hardware|inside|interior|details?|underside)$/.test(shown))
     return `, ${shown}`
   return shown === '' ? '' : `, ${shown} view`
-}
-
-/** Kinds of steps as work. */
-const duringWords: Readonly<Record<StepKind, string>> = {
-  clean: 'cleaning',
-  repair: 'repair',
-  strip: 'stripping',
-  sand: 'sanding',
-  scuff: 'scuffing',
-  condition: 'conditioning',
-  prime: 'priming',
-  coat: 'coating',
-  stain: 'staining',
-  glaze: 'glazing',
-  seal: 'sealing',
-  wax: 'waxing',
-  hardware: 'work on the hardware',
-  liner: 'lining',
-  detail: 'work on the details',
-  assemble: 'assembly',
 }
 
 /** What says something stands for itself: "the family bought it new" is nothing to go by, "the way its joints are made" is. */
@@ -892,10 +870,14 @@ export const english: Language = {
       // Kinds of work, not what became of the pieces: not each was done to each.
       const kinds = operations.flatMap((one) => {
         if (one.kind === 'hardware') return []
-        if (one.type === 'coating') return coatWork(one)
+        if (one.type === 'coating')
+          return stepAsWork(
+            one.kind,
+            purposeOf(one.kind, one.product?.category),
+          )
         if (one.type === 'other' && one.kind === 'detail' && !one.product)
           return []
-        return duringWords[one.kind]
+        return stepAsWork(one.kind)
       })
       const isHardwareCoated = operations.some(
         (one) => one.kind === 'hardware' && one.type === 'coating',
@@ -917,7 +899,7 @@ export const english: Language = {
         link === null
           ? ''
           : `: ${plainText(link)}${paid ? ` ${english.video.paidMark}` : ''}`
-      return `${number}. ${capitalised(productName(product.name))} (${purposes.join(', ')})${amount}${address}`
+      return `${number}. ${productAndPurpose(product.name, purposes)}${amount}${address}`
     },
     methodsHeading: 'How',
     method: (places, pieces, operations) =>
@@ -931,7 +913,7 @@ export const english: Language = {
             ? `; the label asks for at least ${durationText(Math.ceil(shortOf.minutes))}`
             : `; in the air that day it needed at least ${durationText(Math.ceil(shortOf.minutes))}`
       return closed(
-        `${placesHead(places, pieces)}, ${stepInSentence(from)} to ${stepInSentence(to)}: ${elapsedText(elapsed)}${short}`,
+        `${placesHead(places, pieces)}, ${betweenSteps(from, to)}: ${elapsedText(elapsed)}${short}`,
       )
     },
     safetyHeading: 'Safety',
@@ -994,7 +976,7 @@ export const english: Language = {
       ),
     )
     const what = detail === '' ? whole : detail
-    const from = viewWords(view)
+    const from = viewWords(view, pieces)
     const words = flaw === undefined ? '' : plainText(flaw)
     if (words !== '') {
       return [
@@ -1003,8 +985,7 @@ export const english: Language = {
         closed(`${whole}, a flaw`),
       ]
     }
-    const during =
-      step === undefined ? undefined : `during ${duringWords[step]}`
+    const during = step === undefined ? undefined : `during ${duringStep(step)}`
     const told =
       role === 'before'
         ? 'before the work'
@@ -1033,7 +1014,7 @@ export const english: Language = {
     const what = capitalised(
       listOf(pieces.map((piece) => labelOf(piece, all).words)),
     )
-    const from = viewWords(view)
+    const from = viewWords(view, pieces)
     const main = appearance.main === undefined ? '' : lookWords(appearance.main)
     const rest = othersWords(
       appearance.others,
@@ -1085,7 +1066,7 @@ export const english: Language = {
     step: (kind, coat) =>
       coat === undefined || coat < 2
         ? doneWords[kind]
-        : `${doneWords[kind]}, coat ${coat}`,
+        : `${doneWords[kind]}, ${ordinalOf(coat)} coat`,
     finishHead: 'Finish',
     sizeHead: 'Size',
     priceHead: 'Price',
@@ -1095,7 +1076,7 @@ export const english: Language = {
       plainText(job) === '' ? 'Materials' : `Materials: ${plainText(job)}`,
     none: 'No products are written down for this job.',
     heading: (number, { product, purposes }) =>
-      `${number}. ${capitalised(productName(product.name))} (${purposes.join(', ')})`,
+      `${number}. ${productAndPurpose(product.name, purposes)}`,
     places: ({ places }) => {
       const counts = new Set(places.map(({ coats }) => coats))
       const [first = null] = counts
@@ -1115,7 +1096,7 @@ export const english: Language = {
     },
     how: ({ methods, thinningPercents, grits }) => {
       const told = [
-        ...methods.map(methodAlone),
+        ...(methods.length === 0 ? [] : [listOf(methods.map(methodAlone))]),
         ...(thinningPercents.length === 0
           ? []
           : [thinnedWords(thinningPercents)]),

@@ -8,6 +8,7 @@ import type { Stock } from '#core/materials/stock'
 import type { Elapsed } from '#core/time/span'
 import type { WallClock } from '#core/time/zone'
 import type { Layer, Operation } from '#core/write-ups/surface-work'
+import type { ToldStep } from '#core/write-ups/told-step'
 
 /** Surfaces of one piece. */
 export type Place = {
@@ -206,8 +207,8 @@ export type Language = {
       readonly places: readonly Place[]
       readonly pieces: readonly Piece[]
       readonly elapsed: Elapsed
-      readonly from: { readonly kind: StepKind; readonly coat?: number }
-      readonly to: { readonly kind: StepKind; readonly coat?: number }
+      readonly from: ToldStep
+      readonly to: ToldStep
       /** What the wait fell short of, or may have: the label's own minimum, or that minimum in the air there was. */
       readonly shortOf?: {
         readonly minutes: number
@@ -264,7 +265,7 @@ export type Language = {
     readonly role: PhotoRole
     readonly view?: string
     readonly flaw?: string
-    readonly step?: StepKind
+    readonly step?: ToldStep
     readonly appearance: Appearance
   }) => readonly string[]
   readonly chapters: {

@@ -50,9 +50,10 @@ export type Layer = {
     | 'clear'
     | 'waxed'
     | 'finished'
+    | 'lined'
   readonly colour?: string
   readonly sheen?: string
-  /** What it was finished with, where nothing else says how it looks. */
+  /** What it was finished or lined with, where nothing else says how it looks. */
   readonly finishedWith?: string
 }
 

@@ -1,5 +1,5 @@
 import { type Chapter, chapterProblems } from '#core/captions/chapter'
-import type { Journal, Step, WorkshopSettings } from '#core/journal/journal'
+import type { Journal, WorkshopSettings } from '#core/journal/journal'
 import { decimalText } from '#core/money/fraction'
 import { type Material, listMaterials } from '#core/materials/list-materials'
 import type { Chemistry } from '#core/shelf/product'
@@ -24,6 +24,7 @@ import {
   type WriteUpSettings,
   usualWriteUpSettings,
 } from '#core/write-ups/write-up-settings'
+import { toldStep } from '#core/write-ups/told-step'
 import { workSentence } from '#core/write-ups/work-sentence'
 import type {
   Fact,
@@ -290,17 +291,13 @@ function waitSentences(
       ? lane.checks.flatMap((check) => {
           const from = steps.find(({ id }) => id === check.from)
           const to = steps.find(({ id }) => id === check.to)
-          const coatOn = (step: Step) => {
-            const coat = coatNumber(step, work)
-            return coat === undefined ? {} : { coat }
-          }
           return from && to
             ? [
                 {
                   work,
                   check,
-                  from: { kind: from.kind, ...coatOn(from) },
-                  to: { kind: to.kind, ...coatOn(to) },
+                  from: toldStep(from, work),
+                  to: toldStep(to, work),
                 },
               ]
             : []
@@ -345,19 +342,6 @@ function waitSentences(
       },
     ]
   })
-}
-
-/** The number of a coat on a surface. Taking hardware off is no coat, so coats of hardware are counted here. */
-function coatNumber(
-  { id, kind, surfaces }: Step,
-  { surface, coats }: SurfaceWork,
-): number | undefined {
-  if (kind !== 'hardware')
-    return surfaces.find((on) => on.surfaceId === surface.id)?.coat
-  const place = coats
-    .filter(({ step }) => step.kind === 'hardware')
-    .findIndex(({ step }) => step.id === id)
-  return place === -1 ? undefined : place + 1
 }
 
 const oily: ReadonlySet<Chemistry> = new Set([

@@ -91,7 +91,7 @@ describe('the page of a piece', () => {
       'A sideboard, painted deep teal.',
       'Size: 137 cm wide.',
       'Waterborne enamel, deep teal, paint: two coats',
-      'Primed, coat 1: body',
+      'Primed, first coat: body',
       '£485',
       'href="mailto:hello@alder-yard.example"',
       'href="tel:+442079460000"',
@@ -164,8 +164,8 @@ test('a picture that is gone takes its pair along, and leaves its step', () => {
   const left = withoutPictures(sideboard, new Set(['front-before', 'prime']))
   expect(left.pairs.map(({ name }) => name)).toEqual(['Left'])
   expect(left.steps).toEqual([
-    { words: 'Primed, coat 1: body' },
-    { words: 'Painted, coat 1: body' },
+    { words: 'Primed, first coat: body' },
+    { words: 'Painted, first coat: body' },
   ])
 })
 

@@ -120,8 +120,8 @@ describe('what is shown of a piece', () => {
       'top-after',
     ])
     expect(shown.steps.map(({ words }) => words)).toEqual([
-      'Painted, coat 1: body',
-      'Waxed, coat 1: top',
+      'Painted, first coat: body',
+      'Waxed, first coat: top',
     ])
     expect(shown.materials).toEqual([
       'Waterborne enamel, deep teal, paint: one coat',

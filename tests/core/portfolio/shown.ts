@@ -30,8 +30,8 @@ export const sideboard: ShownPiece = {
   ],
   gallery: [picture('inside-after')],
   steps: [
-    { words: 'Primed, coat 1: body', picture: picture('prime') },
-    { words: 'Painted, coat 1: body' },
+    { words: 'Primed, first coat: body', picture: picture('prime') },
+    { words: 'Painted, first coat: body' },
   ],
   finish: 'A sideboard, painted deep teal.',
   finishes: ['painted', 'clear coated'],

@@ -48,7 +48,11 @@ test.each([
     'top',
     'Sideboard, from above, before and after: as found, then stained dark walnut and clear-coated.',
   ],
-  [[], 'inside', 'Sideboard, inside, before and after.'],
+  [
+    [],
+    'inside',
+    'Sideboard, inside, before and after: as found, then lined with drawer paper (leaf pattern).',
+  ],
   [
     ['bench-body'],
     undefined,

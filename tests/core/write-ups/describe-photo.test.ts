@@ -38,7 +38,7 @@ test.each([
   ],
   [
     photo('8', 'after', [], { view: 'inside' }),
-    'Sideboard, inside, after the work.',
+    'Sideboard, inside, after the work: lined with drawer paper (leaf pattern).',
   ],
   // It may show a knob: how the whole looks says nothing of it.
   [photo('9', 'after', []), 'Sideboard and bench, after the work.'],

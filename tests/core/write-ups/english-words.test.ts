@@ -5,6 +5,7 @@ import {
   countOf,
   indefiniteArticle,
   listOf,
+  ordinalOf,
   pluralOf,
 } from '#core/write-ups/english-words'
 
@@ -80,4 +81,21 @@ test.each([
 test('a capital goes on the first letter only', () => {
   expect(capitalised('oak and ash')).toBe('Oak and ash')
   expect(capitalised('')).toBe('')
+})
+
+test('a place in a row, in words as far as counts are', () => {
+  expect([1, 2, 3, 9, 10, 11, 12, 13, 21, 22, 23, 111].map(ordinalOf)).toEqual([
+    'first',
+    'second',
+    'third',
+    'ninth',
+    '10th',
+    '11th',
+    '12th',
+    '13th',
+    '21st',
+    '22nd',
+    '23rd',
+    '111th',
+  ])
 })

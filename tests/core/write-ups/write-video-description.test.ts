@@ -81,13 +81,13 @@ test('a viewer reads what it is, what went on it and how, with waits, size and c
     .toBe(`An oak veneer sideboard and an oak bench, painted deep teal, with the top of the sideboard stained dark walnut and clear-coated in satin, and the hardware of the sideboard finished in brass. Work done: cleaning, scuffing, priming, painting, stripping, sanding, conditioning, staining, clear coating, lining and a new finish for the hardware.
 
 Materials, in order of use
-1. Waterborne primer, grey (primer), 0.3 l
+1. Waterborne primer, grey, 0.3 l
 2. Waterborne enamel, deep teal (paint), at least 588 ml: https://alder-yard.example/teal
-3. Gel stripper (stripper)
-4. Aerosol metal primer (primer)
+3. Gel stripper
+4. Aerosol metal primer
 5. Aerosol enamel, brass (hardware finish)
-6. Wood conditioner (conditioner)
-7. Oil stain, dark walnut (stain)
+6. Wood conditioner
+7. Oil stain, dark walnut
 8. Waterborne clear, satin (clear coat)
 9. Drawer paper, leaf pattern (liner)
 
@@ -98,11 +98,11 @@ Sideboard (hardware): primed with one sprayed coat of aerosol metal primer; fini
 Sideboard (drawers): lined with drawer paper (leaf pattern).
 
 Waits, as they were
-Bodies (both), prime coat 1 to prime coat 2: 2 h 39 min.
-Sideboard (body), paint coat 1 to paint coat 2: 1 h 40 min to 1 h 41 min; the label asks for at least 2 h.
-Bench (body), paint coat 1 to paint coat 2: 2 h 10 min; in the air that day it needed at least 2 h 50 min.
-Sideboard (top), stain coat 1 to clear coat 1: 3 days.
-Sideboard (hardware), hardware coat 1 to hardware coat 2: 10 h 30 min.
+Bodies (both), from the first coat of primer to the second: 2 h 39 min.
+Sideboard (body), from the first coat of paint to the second: 1 h 40 min to 1 h 41 min; the label asks for at least 2 h.
+Bench (body), from the first coat of paint to the second: 2 h 10 min; in the air that day it needed at least 2 h 50 min.
+Sideboard (top), from the stain to the first clear coat: 3 days.
+Sideboard (hardware), from the primer to the finish: 10 h 30 min.
 
 Sideboard: 152 x 46 x 83 cm (59 3/4 x 18 x 32 3/4 in), width x depth x height, at the widest.
 Bench: 110 x 35 x 45 cm (43 1/4 x 13 3/4 x 17 3/4 in), width x depth x height, at the widest.
@@ -138,7 +138,7 @@ test('a paid link is disclosed before anything else, and marked where it stands'
   )
   expect(text).toContain('https://alder-yard.example/teal (ad)\n')
   // A product without a link has nothing to mark.
-  expect(text).toContain('3. Gel stripper (stripper)\n')
+  expect(text).toContain('3. Gel stripper\n')
 })
 
 test('a link that earns nothing is not called an ad', () => {

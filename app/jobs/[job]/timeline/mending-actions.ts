@@ -5,6 +5,9 @@ import { photoRoles, stepKinds } from '#core/journal/vocabulary'
 import { momentWords } from '#core/time/moments'
 import { readLocal } from '#core/time/zone'
 import { stepNeighbour } from '#core/timeline/step-neighbour'
+import { stepInSentence } from '#core/write-ups/english-steps'
+import { surfaceWork } from '#core/write-ups/surface-work'
+import { toldStep } from '#core/write-ups/told-step'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { mendPhoto } from '#services/photos/mend-photo'
@@ -41,6 +44,7 @@ export async function readStepFormAction(
   const step = read?.journal.steps.find((one) => one.id === id)
   if (read === undefined || step === undefined) return undefined
   const { journal, timeline } = read
+  const works = surfaceWork(journal)
   return {
     title: `${stepName(step.kind, step.surfaces[0]?.coat)}: ${surfacesWords(
       journal.pieces,
@@ -55,18 +59,19 @@ export async function readStepFormAction(
       })),
     choices: stepChoices(journal, products, step),
     values: stepValues(journal, step, workshop.zone),
-    moves: timeline.lanes.flatMap(({ surface, steps }) =>
-      (['earlier', 'later'] as const).flatMap((toward) => {
+    moves: timeline.lanes.flatMap(({ surface, steps }) => {
+      const work = works.find((one) => one.surface.id === surface.id)
+      return (['earlier', 'later'] as const).flatMap((toward) => {
         const other = stepNeighbour(steps, id, toward)
         return typeof other === 'string'
           ? []
           : {
               surface: surface.id,
               toward,
-              words: `${toward === 'earlier' ? 'Before' : 'After'} ${stepName(other.kind, other.coat)} on ${surface.name}`,
+              words: `${toward === 'earlier' ? 'Before' : 'After'} ${stepInSentence(toldStep(other, work))} on ${surface.name}`,
             }
-      }),
-    ),
+      })
+    }),
   }
 }
 

@@ -6,6 +6,7 @@ import type { Journal, Photo } from '#core/journal/journal'
 import { endsOfWork } from '#core/photos/ends-of-work'
 import { momentWords } from '#core/time/moments'
 import { planTimelineDrawing } from '#core/timeline/plan-timeline-drawing'
+import { surfaceWork } from '#core/write-ups/surface-work'
 import { now } from '#services/clock'
 import { readLastChange } from '#services/changes/changes'
 import { readJobTimeline } from '#services/timeline/timeline'
@@ -39,6 +40,7 @@ export default async function TimelinePage({
     benchEntries(journal, timeline).map((entry) => [entry.surface.id, entry]),
   )
   const photos = new Map(journal.photos.map((photo) => [photo.id, photo]))
+  const works = surfaceWork(journal)
   const drawing = planTimelineDrawing(
     timeline.lanes,
     journal.photos,
@@ -127,6 +129,9 @@ export default async function TimelinePage({
                   key={lane.surface.id}
                   job={job}
                   lane={lane}
+                  work={works.find(
+                    ({ surface }) => surface.id === lane.surface.id,
+                  )}
                   photos={photos}
                   products={products}
                   air={journal.air}

@@ -12,6 +12,10 @@ import {
 } from '#core/timeline/plan-gap-drawing'
 import type { Lane, LaneStep } from '#core/timeline/timeline'
 import type { Instant } from '#core/units'
+import { betweenSteps } from '#core/write-ups/english-steps'
+import { capitalised } from '#core/write-ups/english-words'
+import type { SurfaceWork } from '#core/write-ups/surface-work'
+import { toldStep } from '#core/write-ups/told-step'
 import { stepName } from '../../../../_words'
 import { GapView } from './gap-view'
 
@@ -21,6 +25,7 @@ export type LaneStyle = MomentStyle & { readonly now: Instant }
 export function LaneView({
   job,
   lane,
+  work,
   photos,
   products,
   air,
@@ -29,6 +34,8 @@ export function LaneView({
 }: {
   readonly job: string
   readonly lane: Lane
+  /** What was done to the surface, as texts tell it. */
+  readonly work: SurfaceWork | undefined
   readonly photos: ReadonlyMap<string, Photo>
   readonly products: ReadonlyMap<string, string>
   readonly air: readonly AirReading[]
@@ -74,7 +81,7 @@ export function LaneView({
                     <GapView
                       key={check.from}
                       surface={lane.surface.id}
-                      between={betweenWords(lane, check)}
+                      between={betweenWords(lane, work, check)}
                       check={check}
                       drawing={drawingOf(lane, check, air)}
                       units={style.units}
@@ -90,7 +97,11 @@ export function LaneView({
 }
 
 /** Which two steps a wait ran between, where they do not stand side by side. */
-function betweenWords(lane: Lane, check: DryCheck): string | undefined {
+function betweenWords(
+  lane: Lane,
+  work: SurfaceWork | undefined,
+  check: DryCheck,
+): string | undefined {
   const index = lane.steps.findIndex((step) => step.id === check.to)
   const earlier = lane.steps.find((step) => step.id === check.from)
   const later = lane.steps[index]
@@ -98,7 +109,7 @@ function betweenWords(lane: Lane, check: DryCheck): string | undefined {
     later === undefined ||
     lane.steps[index - 1] === earlier
     ? undefined
-    : `${stepName(earlier.kind, earlier.coat)} to ${stepName(later.kind, later.coat).toLowerCase()}`
+    : capitalised(betweenSteps(toldStep(earlier, work), toldStep(later, work)))
 }
 
 function drawingOf(
