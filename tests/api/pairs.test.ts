@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import { afterAll, describe, expect, test, vi } from 'vitest'
+import { revealFrames } from '#core/sheets/reveal-frames'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
 import { openPicture } from '#services/renditions/open-picture'
 import { callApi, memberOf, textOf } from '../support/api'
-import { startJob } from '../support/api-job'
+import { startJob, writeStep } from '../support/api-job'
 import { photoForm } from '../support/send-photos'
 import { useWorkshop } from '../support/workshop'
 
@@ -25,10 +26,20 @@ async function sendPhoto(job: string, role: string, file: string) {
 
 /** How bright a picture is on average, 0 to 255. */
 async function brightness(address: string): Promise<number> {
-  const answer = await callApi('GET', address)
-  const bytes = Buffer.from(await answer.arrayBuffer())
-  const { channels } = await openPicture(bytes).greyscale().stats()
+  return meanOf(openPicture(await bytesOf(address)))
+}
+
+async function meanOf(picture: ReturnType<typeof openPicture>) {
+  const { channels } = await openPicture(await picture.png().toBuffer())
+    .greyscale()
+    .stats()
   return channels[0]?.mean ?? NaN
+}
+
+async function bytesOf(address: string): Promise<Buffer> {
+  const answer = await callApi('GET', address)
+  expect(answer.status).toBe(200)
+  return Buffer.from(await answer.arrayBuffer())
 }
 
 describe('a pair', () => {
@@ -65,6 +76,54 @@ describe('a pair', () => {
     )
     expect((await callApi('GET', `${pair}/after?light=loud`)).status).toBe(400)
     expect((await callApi('GET', `${address}/none/light`)).status).toBe(404)
+  })
+
+  test('has the light of its after matched in a story and in its moving reveal too, and the steps stay as taken', async () => {
+    const job = await startJob(['body'])
+    const before = await sendPhoto(
+      job.id,
+      'before',
+      'job-a/01-before-front.jpg',
+    )
+    const step = await sendPhoto(
+      job.id,
+      'progress',
+      'job-a/10-primer-1-front.jpg',
+    )
+    const after = await sendPhoto(job.id, 'after', 'job-a/30-after-front.jpg')
+    await callApi('POST', `/api/jobs/${job.id}/pairs`, {
+      body: { before, after },
+    })
+    const surfaces = [job.surface('body')]
+    await writeStep(job, { kind: 'prime', surfaces, photos: [step] })
+    const sheets = `/api/jobs/${job.id}/sheets`
+    const chosen = `before=${before}&after=${after}&elements=`
+    const story = `${sheets}/16x9.png?${chosen}&show=story`
+    const taken = await bytesOf(story)
+    const matched = await bytesOf(`${story}&light=matched`)
+    // Three pictures side by side: the after is the last.
+    const part = (bytes: Buffer, left: number, width: number) =>
+      openPicture(bytes).extract({ left, top: 0, width, height: 1080 })
+    for (const [left, width] of [
+      [0, 640],
+      [640, 600],
+    ] as const) {
+      expect(
+        await part(matched, left, width).raw().toBuffer(),
+        `from ${left} on`,
+      ).toEqual(await part(taken, left, width).raw().toBuffer())
+    }
+    expect(await meanOf(part(matched, 1280, 640))).toBeLessThan(
+      (await meanOf(part(taken, 1280, 640))) - 0.5,
+    )
+    const reveal = `${sheets}/1x1-reveal.webp?${chosen}`
+    const last = async (address: string) =>
+      meanOf(
+        openPicture(await bytesOf(address), { page: revealFrames.length - 1 }),
+      )
+    expect(await last(`${reveal}&light=matched`)).toBeLessThan(
+      (await last(reveal)) - 0.5,
+    )
   })
 
   test('is answered with its map, and its pictures are in one frame', async () => {

@@ -77,7 +77,7 @@ export const sheetQuery = z
       .default(plainLook.light)
       .meta({
         description:
-          'Whether exposure and white balance of the afters are brought gently to those of their befores, as floor and wall tell them. A pair whose light cannot be told, or is too far off, stays as taken; its `light` says why. For a listing leave it as taken.',
+          'Whether exposure and white balance of the afters are brought gently to those of their befores, as floor and wall tell them. In a story the after alone is, and the steps stay as taken. A pair whose light cannot be told, or is too far off, or that is not laid on each other, stays as taken; its `light` says why. For a listing leave it as taken.',
       }),
   })
   .meta({ id: 'SheetQuery' })

@@ -21,7 +21,11 @@ import {
   alignedPictures,
 } from '#services/alignment/aligned-picture'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
-import { withMatchedLight } from '#services/alignment/match-pair-light'
+import {
+  pairLight,
+  relit,
+  withMatchedLight,
+} from '#services/alignment/match-pair-light'
 import { notInBin } from '#services/bin/bin'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
@@ -62,7 +66,7 @@ export type SheetContent = {
    * Its pictures, in the order of the layout.
    *
    * @param side the longer side in pixels of pictures that are laid on each other
-   * @param light of the afters that are laid on their befores; others stay as taken
+   * @param light of the afters whose pair can be laid on each other; all others stay as taken
    */
   readonly open: (
     side: number,
@@ -168,7 +172,7 @@ async function gridPairs(
   return ok([best, ...others].slice(0, mostPairs))
 }
 
-/** Before, some or all steps, and after; each photo as it was taken, cut alike. */
+/** Before, some or all steps, and after; each photo as it was taken, cut alike, but for the light of the after. */
 function storyContent(
   journal: Journal,
   photos: readonly SheetPhoto[],
@@ -205,8 +209,11 @@ function storyContent(
       pictures: pictures.map(({ size }) => size),
       isEqual,
     }),
-    open: () =>
-      Promise.resolve(told.map(({ photo, caption }) => asItIs(photo, caption))),
+    open: async (side, light) => {
+      const pictures = told.map(({ photo, caption }) => asItIs(photo, caption))
+      const last = await inLight(journal.job.id, before, after, side, light)
+      return last === undefined ? pictures : [...pictures.slice(0, -1), last]
+    },
     alternatives: told.map(({ photo }) => {
       const known = journal.photos.find(({ id }) => id === photo.id)
       return known === undefined ? '' : describePhoto(journal, known)
@@ -215,6 +222,43 @@ function storyContent(
 }
 
 const storySteps = 3
+
+/** The after of a story in the light of its before; undefined where it stays as taken. */
+async function inLight(
+  jobId: string,
+  before: SheetPhoto,
+  after: SheetPhoto,
+  side: number,
+  light: SheetLight,
+): Promise<SheetPicture | undefined> {
+  if (light === 'as-taken') return undefined
+  const accepted = await readAcceptedPair(jobId, before.id, after.id)
+  if (accepted === undefined) return undefined
+  // Told from the two laid on each other, as for their pair; the after itself keeps its own frame.
+  const found = await pairLight(await alignedAtHand(accepted, side, 'as-taken'))
+  if (!found.accepted) return undefined
+  const whole = asItIs(after, english.sheet.after)
+  return {
+    ...whole,
+    open: async () => {
+      const picture = await whole.open()
+      const { data, info } = await picture
+        .resize({
+          width: side,
+          height: side,
+          fit: 'inside',
+          withoutEnlargement: true,
+        })
+        .flatten({ background: 'white' })
+        .toColourspace('srgb')
+        .raw()
+        .toBuffer({ resolveWithObject: true })
+      const { width, height } = info
+      const lit = relit({ data, width, height }, found.gains)
+      return asDrawn(lit, whole.caption).open()
+    },
+  }
+}
 
 function stepCaption(journal: Journal, { id }: SheetPhoto): string {
   const photo = journal.photos.find((one) => one.id === id)

@@ -88,6 +88,7 @@ export function SheetMaker({
   )
   const [drawn, setDrawn] = useState<string>()
   const size = shapes.find(({ id }) => id === shape)
+  const isStory = show === 'story' || show === 'steps'
   const query = new URLSearchParams(photos)
   query.set('show', show)
   query.set('design', design)
@@ -189,30 +190,29 @@ export function SheetMaker({
             set={setSteps}
           />
         )}
-        {(show === 'pair' || show === 'grid') && (
-          <One
-            legend="Light of the after"
-            choices={lights}
-            value={light}
-            set={(id) => {
-              change({ light: id })
-            }}
-          >
-            <p className="text-ink-soft text-small">
-              For a sale listing leave it as taken.
-            </p>
-            {light === 'matched' && (
-              <Lights
-                job={job}
-                pairs={
-                  show === 'grid'
-                    ? pairs.filter(({ id }) => grid.includes(id))
-                    : pairs.filter(({ id }) => id === shown)
-                }
-              />
-            )}
-          </One>
-        )}
+        <One
+          legend="Light of the after"
+          choices={lights}
+          value={light}
+          set={(id) => {
+            change({ light: id })
+          }}
+        >
+          <p className="text-ink-soft text-small">
+            For a sale listing leave it as taken.
+            {isStory && ' The steps between always stay as taken.'}
+          </p>
+          {light === 'matched' && (
+            <Lights
+              job={job}
+              pairs={
+                show === 'grid'
+                  ? pairs.filter(({ id }) => grid.includes(id))
+                  : pairs.filter(({ id }) => id === shown)
+              }
+            />
+          )}
+        </One>
         <One
           legend="Design"
           choices={designs}
