@@ -1,4 +1,4 @@
-import type { Journal } from '#core/journal/journal'
+import type { Journal, Photo } from '#core/journal/journal'
 import { assembleWriteUp } from '#core/write-ups/assemble-write-up'
 import { describePhoto } from '#core/write-ups/describe-photo'
 import { english } from '#core/write-ups/english'
@@ -76,6 +76,16 @@ export function ownWordsOfPhotos(
       .filter(({ writeUp }) => writeUp === 'photos')
       .map(({ key, words }) => [photoOf(key), plainText(words)]),
   )
+}
+
+/** The text alternative of a photo where it must have one: the owner's words for it, else those of the journal. */
+export function alternativeOfPhoto(
+  journal: Journal,
+  photo: Photo,
+  ownWords: ReadonlyMap<string, string>,
+): string {
+  // Words that were taken away are those of a picture for show, which this one is not.
+  return ownWords.get(photo.id) || describePhoto(journal, photo)
 }
 
 /** The photo that a sentence of these is about. */

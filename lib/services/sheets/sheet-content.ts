@@ -14,8 +14,11 @@ import {
   storyPhotos,
 } from '#core/sheets/story-photos'
 import { describePair } from '#core/write-ups/describe-pair'
-import { describePhoto } from '#core/write-ups/describe-photo'
 import { english } from '#core/write-ups/english'
+import {
+  alternativeOfPhoto,
+  ownWordsOfPhotos,
+} from '#core/write-ups/write-photo-words'
 import {
   type AlignedPictures,
   alignedPictures,
@@ -41,6 +44,7 @@ import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { openOriginal } from '#services/renditions/open-original'
 import { openPicture } from '#services/renditions/open-picture'
 import type { SheetPicture } from '#services/sheets/sheet-picture'
+import { readEdits } from '#services/write-ups/read-edits'
 
 /** What a sheet shows: one pair, several pairs, a story in a few steps, or all steps equally large. */
 export const sheetSubjects = ['pair', 'grid', 'story', 'steps'] as const
@@ -100,7 +104,13 @@ export async function readSheetContent(
     }
     case 'story':
     case 'steps':
-      return storyContent(journal, photos, pair.value, chosen)
+      return storyContent(
+        journal,
+        photos,
+        pair.value,
+        chosen,
+        ownWordsOfPhotos(await readEdits(jobId)),
+      )
   }
 }
 
@@ -178,6 +188,7 @@ function storyContent(
   photos: readonly SheetPhoto[],
   { before, after }: SheetPair<SheetPhoto>,
   { show, photos: chosen = [] }: ChosenPhotos,
+  ownWords: ReadonlyMap<string, string>,
 ): Result<SheetContent> {
   const isEqual = show === 'steps'
   const proposed = isEqual
@@ -216,7 +227,9 @@ function storyContent(
     },
     alternatives: told.map(({ photo }) => {
       const known = journal.photos.find(({ id }) => id === photo.id)
-      return known === undefined ? '' : describePhoto(journal, known)
+      return known === undefined
+        ? ''
+        : alternativeOfPhoto(journal, known, ownWords)
     }),
   })
 }

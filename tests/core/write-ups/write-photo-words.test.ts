@@ -4,6 +4,7 @@ import { listingJsonLd } from '#core/write-ups/listing-json-ld'
 import { listingPhotos } from '#core/write-ups/listing-photos'
 import { writeListing } from '#core/write-ups/write-listing'
 import {
+  alternativeOfPhoto,
   wordsOfPhotos,
   writePhotoWords,
 } from '#core/write-ups/write-photo-words'
@@ -99,4 +100,18 @@ test('a photo that the owner leaves without words says nothing', () => {
     }),
   )
   expect(words.get('flaw')).toBe('')
+})
+
+test('where a photo must have words they are the owner’s, and the journal’s where there are none or they were taken away', () => {
+  const front = shown.photos[2]
+  if (front === undefined) throw new Error('no photo')
+  const written = describePhoto(shown, front)
+  expect(written).not.toBe('')
+  for (const [own, said] of [
+    [new Map([['front', 'By the window']]), 'By the window'],
+    [new Map([['front', '']]), written],
+    [new Map([['flaw', 'Another']]), written],
+  ] as const) {
+    expect(alternativeOfPhoto(shown, front, own)).toBe(said)
+  }
 })

@@ -2,6 +2,7 @@ import { beforeEach, describe, expect, test } from 'vitest'
 import { addPair } from '#services/pairs/pairs'
 import { readSheetContent } from '#services/sheets/sheet-content'
 import { now } from '#services/clock'
+import { keepEdit } from '#services/write-ups/edits'
 import { makePhoto } from '../../support/make-photo'
 import { sendPhotos } from '../../support/send-photos'
 import { startJob, writeStep } from '../../support/api-job'
@@ -78,7 +79,14 @@ describe('a story', () => {
     expect(told.captions[0]).toBe('Before')
     expect(told.captions.at(-1)).toBe('After')
     expect(told.alternatives.every((one) => one !== '')).toBe(true)
+    const words = 'The second coat, wet, from the window'
+    await keepEdit(
+      job.id,
+      { writeUp: 'photos', sentence: `photo ${paint}`, words },
+      now(),
+    )
     const own = await shown({ show: 'story', photos: [paint] })
+    expect(own.alternatives[1]).toBe(words)
     expect(own.captions).toEqual(['Before', 'Painted', 'After'])
     expect(await shown({ show: 'steps' })).toMatchObject({ kind: 'story' })
   })

@@ -9,7 +9,10 @@ import { stepPhotos, storyPhotos } from '#core/sheets/story-photos'
 import { sheetPair } from '#core/sheets/sheet-pair'
 import { momentWords } from '#core/time/moments'
 import { describePair } from '#core/write-ups/describe-pair'
-import { describePhoto } from '#core/write-ups/describe-photo'
+import {
+  alternativeOfPhoto,
+  ownWordsOfPhotos,
+} from '#core/write-ups/write-photo-words'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { findPairsLater, readPairs, readSeparated } from '#services/pairs/pairs'
@@ -17,6 +20,7 @@ import { hasFfmpeg } from '#services/sheets/make-reveal'
 import { readLook } from '#services/sheets/sheet-settings'
 import { readMark } from '#services/sheets/own-mark'
 import { readWorkshop } from '#services/workshop/workshop'
+import { readEdits } from '#services/write-ups/read-edits'
 import { EmptyState } from '../../../_components/empty-state'
 import { surfacesWords } from '../../../_words'
 import { requireLocalRequest } from '../../../_session'
@@ -33,7 +37,7 @@ const shapes: readonly { readonly shape: SheetShape; readonly use: string }[] =
     { shape: '9x16', use: 'Tall' },
     { shape: '16x9', use: 'Wide' },
   ]
-const shows = [
+const subjects = [
   { id: 'pair', name: 'One pair' },
   { id: 'grid', name: 'Several pairs' },
   { id: 'story', name: 'The story in a few steps' },
@@ -76,9 +80,10 @@ export default async function SheetsPage({
   await requireLocalRequest()
   const { job } = await params
   const query = await searchParams
-  const [journal, workshop] = await Promise.all([
+  const [journal, workshop, edits] = await Promise.all([
     readJournal(job),
     readWorkshop(),
+    readEdits(job),
   ])
   if (journal === undefined) notFound()
   const present = now()
@@ -100,6 +105,8 @@ export default async function SheetsPage({
     ]
       .filter((part) => part !== '')
       .join(', ')
+  const ownWords = ownWordsOfPhotos(edits)
+  const shows = (photo: Photo) => alternativeOfPhoto(journal, photo, ownWords)
   const names = pairNames(journal, pairs)
   const befores = journal.photos.filter((photo) => photo.role === 'before')
   const afters = journal.photos.filter((photo) => photo.role === 'after')
@@ -166,7 +173,7 @@ export default async function SheetsPage({
             name: use,
             ...sheetShapes[shape],
           }))}
-          shows={shows.filter(
+          shows={subjects.filter(
             ({ id }) =>
               (id !== 'grid' || sure.length > 1) &&
               ((id !== 'story' && id !== 'steps') || steps.length > 0),
@@ -193,7 +200,7 @@ export default async function SheetsPage({
             id: photo.id,
             name: words(photo),
             photos: [photo.id],
-            alternative: describePhoto(journal, photo),
+            alternative: shows(photo),
             chosen: told.some((one) => one.photo.id === photo.id),
           }))}
           makesVideo={await hasFfmpeg()}
@@ -221,6 +228,7 @@ export default async function SheetsPage({
           pairs={pairs}
           names={names}
           chosen={{ before: pair.before.id, after: pair.after.id }}
+          words={shows}
         />
       </section>
       <MarkSection job={job} mark={await readMark()} />

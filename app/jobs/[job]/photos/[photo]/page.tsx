@@ -1,7 +1,9 @@
 import Link from 'next/link'
 import { notFound } from 'next/navigation'
-import { describePhoto } from '#core/write-ups/describe-photo'
-import { ownWordsOfPhotos } from '#core/write-ups/write-photo-words'
+import {
+  alternativeOfPhoto,
+  ownWordsOfPhotos,
+} from '#core/write-ups/write-photo-words'
 import { readClockChoices } from '#services/cameras/learn-clock'
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
@@ -51,9 +53,7 @@ export default async function PhotoPage({
             {...photoSources(photo)}
             sizes="(min-width: 64rem) 44rem, calc(100vw - 2rem)"
             fetchPriority="high"
-            alt={
-              ownWordsOfPhotos(edits).get(id) || describePhoto(journal, photo)
-            }
+            alt={alternativeOfPhoto(journal, photo, ownWordsOfPhotos(edits))}
             width={photo.width}
             height={photo.height}
             className="card bg-well h-auto max-h-[75dvh] w-full object-contain"

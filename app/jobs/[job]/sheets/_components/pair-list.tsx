@@ -3,7 +3,6 @@ import type { Journal, Photo } from '#core/journal/journal'
 import { commonCrop } from '#core/geometry/common-crop'
 import type { PairName } from '#core/pairs/pair-names'
 import { doubtSentence } from '#core/pairs/pair-state'
-import { describePhoto } from '#core/write-ups/describe-photo'
 import type { KeptPair } from '#services/pairs/pairs'
 import { UsualViews, viewField } from '../../../../_components/usual-views'
 import {
@@ -19,6 +18,7 @@ export function PairList({
   pairs,
   names,
   chosen,
+  words,
 }: {
   readonly journal: Journal
   readonly pairs: readonly KeptPair[]
@@ -26,6 +26,8 @@ export function PairList({
   readonly names: readonly PairName[]
   /** The pair that the sheets show. */
   readonly chosen: { readonly before: string; readonly after: string }
+  /** What a photo shows, for those who do not see it. */
+  readonly words: (photo: Photo) => string
 }) {
   const job = journal.job.id
   return (
@@ -55,7 +57,7 @@ export function PairList({
                 before={before}
                 after={after}
                 name={name}
-                journal={journal}
+                words={words}
               />
               <p>{stateWords(pair)}</p>
               <NameView job={job} pair={pair.id} called={called} />
@@ -154,16 +156,15 @@ function PairPictures({
   before,
   after,
   name,
-  journal,
+  words,
 }: {
   readonly job: string
   readonly pair: KeptPair
   readonly before: Photo
   readonly after: Photo
   readonly name: string
-  readonly journal: Journal
+  readonly words: (photo: Photo) => string
 }) {
-  const words = (photo: Photo) => describePhoto(journal, photo)
   const { state } = pair
   const crop =
     'homography' in state
