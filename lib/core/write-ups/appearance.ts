@@ -26,8 +26,8 @@ export function placesOf(works: readonly SurfaceWork[]): readonly Place[] {
 /**
  * How the pieces look: one main look, and the surfaces that differ from it.
  *
- * A main look is only said when every outer surface of every piece carries some finish; otherwise each
- * look is told with its surfaces, so that no bare leg is called painted.
+ * A main look is only said when every outer surface of every piece carries some finish, and every piece has some of it;
+ * otherwise each look is told with its surfaces, so that no bare leg is called painted.
  */
 export function appearanceOf(
   works: readonly SurfaceWork[],
@@ -49,7 +49,13 @@ export function appearanceOf(
       .flatMap(({ surfaces }) => surfaces)
       .filter(({ id }) => counted.some((surface) => surface.id === id)).length
   const main = looks.toSorted((a, b) => spread(b) - spread(a))[0]
-  if (!whole || !main || spread(main) === 0) return { others: looks }
+  // "Four chairs and a bureau, painted white" is no word for a bureau that has nothing white.
+  const onEach =
+    main !== undefined &&
+    pieces.every((piece) =>
+      main.places.some((place) => place.piece.id === piece.id),
+    )
+  if (!whole || !main || !onEach || spread(main) === 0) return { others: looks }
   return {
     main: main.layers,
     others: looks.filter((look) => look !== main),

@@ -12,7 +12,7 @@ const everyday = new Set(
     'older original own part parts first second top bottom left right upper lower front back side sides middle centre center',
     'good sound solid real genuine true plain simple bare open closed loose tight worn chipped cracked scratched stained',
     'faded marked missing replaced repaired restored refinished painted primed sealed waxed oiled polished brushed sprayed',
-    'lined fixed removable clean cleaned dull bright soft hard smooth rough early late mid pre post turn',
+    'lined fixed removable clean cleaned dull bright soft hard smooth rough early late mid pre post turn free',
     'antique vintage modern contemporary traditional country rustic farmhouse industrial retro classical classic coastal',
     'cottage primitive provincial midcentury mass handmade hand home factory',
     // Furniture and its parts.

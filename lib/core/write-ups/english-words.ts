@@ -57,20 +57,28 @@ export function pluralOfSurface(name: string): string {
   return uncounted.test(name) || /[^s]s$/i.test(name) ? name : pluralOf(name)
 }
 
-/** Names in a row; those that only a number tells apart, by their numbers: chairs 1, 3 and 5, chairs 1 to 6. */
+/** Names in a row; those that only a number tells apart, by their numbers: chairs 1, 3 and 5, chairs 1 to 6 and the desk. */
 export function namesTogether(names: readonly string[]): string {
-  const numbered = names.map((name) => /^(.*\S)\s+([1-9]\d{0,3})$/.exec(name))
-  const [first] = numbered
-  const word = first?.[1]
-  if (
-    names.length < 2 ||
-    word === undefined ||
-    numbered.some((one) => one?.[1]?.toLowerCase() !== word.toLowerCase())
-  ) {
-    return listOf(names)
+  const groups: { readonly word?: string; readonly names: string[] }[] = []
+  for (const name of names) {
+    const word = numbered.exec(name)?.[1]
+    const alike = groups.find(
+      (one) =>
+        word !== undefined && one.word?.toLowerCase() === word.toLowerCase(),
+    )
+    if (alike !== undefined) alike.names.push(name)
+    else groups.push({ ...(word !== undefined && { word }), names: [name] })
   }
-  return `${pluralOf(word)} ${listOf(runsOf(numbered.map((one) => Number(one?.[2]))))}`
+  return listOf(
+    groups.map(({ word, names: own }) =>
+      word === undefined || own.length < 2
+        ? listOf(own)
+        : `${pluralOf(word)} ${listOf(runsOf(own.map((name) => Number(numbered.exec(name)?.[2]))))}`,
+    ),
+  )
 }
+
+const numbered = /^(.*\S)\s+([1-9]\d{0,3})$/
 
 /** Numbers in a row, three and more that follow each other as `1 to 3`. */
 function runsOf(numbers: readonly number[]): readonly string[] {

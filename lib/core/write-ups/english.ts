@@ -170,6 +170,9 @@ const unsure =
 const plainWords = /^[\p{L}'-]+( [\p{L}'-]+)?$/u
 const coated = /^(painted|stained|varnished|lacquered|limed|waxed)\b/i
 
+// Whoever puts a word into quotation marks is not sure of it.
+const quoted = /(^|\s)['‘]/
+
 /** Words where they can stand before the noun: one or two that do not doubt, or a few such in a row. */
 function beforeNoun(typed: string, kind: string): string {
   // Oak veneer on a pine frame is oak veneer at a glance; what it is on is told as the material.
@@ -182,6 +185,7 @@ function beforeNoun(typed: string, kind: string): string {
         plainWords.test(part) &&
         !unsure.test(part) &&
         !coated.test(part) &&
+        !quoted.test(part) &&
         !said.includes(part.toLowerCase()),
     )
     ? `${listOf(parts)} `
@@ -661,22 +665,29 @@ const tellsItself =
 
 /** English, as it is written in Britain; dates follow the units. */
 export const english: Language = {
-  title: ({ pieces, colours, main, widest }, units) => {
+  title: ({ pieces, colours, colour, main, widest }, units) => {
     const alike = pieces.filter(
       ({ kind }) =>
         midSentence(kind).toLowerCase() ===
         midSentence(widest?.kind ?? '').toLowerCase(),
     )
-    const isEach = pieces.every(
-      ({ widthMillimetres }) => widthMillimetres === widest?.widthMillimetres,
-    )
+    const isAsWide = ({ widthMillimetres }: Piece) =>
+      widthMillimetres === widest?.widthMillimetres
+    const isEach = pieces.every(isAsWide)
+    const isEachOfKind = alike.length > 1 && alike.every(isAsWide)
+    const widestName = widest === undefined ? '' : labelOf(widest, pieces).words
     const look =
       colours.length > 0
         ? listOf(colours.map(midSentence))
         : main && main.length > 0
           ? lookWords(main)
           : undefined
-    const one = colours[0] === undefined ? look : midSentence(colours[0])
+    const one =
+      colour !== undefined
+        ? midSentence(colour)
+        : colours.length === 0
+          ? look
+          : undefined
     const width = widest?.widthMillimetres
     const size =
       widest === undefined ||
@@ -684,7 +695,7 @@ export const english: Language = {
       // The widest of several of a kind is only known where all were measured.
       alike.some((piece) => !((piece.widthMillimetres ?? 0) > 0))
         ? undefined
-        : `${pieces.length < 2 ? '' : isEach ? 'each ' : `${labelOf(widest, pieces).words} `}${
+        : `${pieces.length < 2 ? '' : isEach ? 'each ' : isEachOfKind ? `each ${midSentence(widest.kind)} ` : `${widestName.replace(/(\d)$/, '$1:')} `}${
             units === 'us'
               ? `${inchesText(width)} in`
               : `${centimetresText(width)} cm`
@@ -798,7 +809,7 @@ export const english: Language = {
   leadScreen: 'A swab test is only a screen; a laboratory test decides.',
   tipOver: (tall, pieces) =>
     `Furniture with drawers or doors can tip over: fix ${thePieces(tall, pieces)} to the wall with ${tall.length === 1 ? 'an anchor' : 'anchors'}, and keep heavy things low.`,
-  price: (money) => `Price: ${money}.`,
+  price: (money) => (money === undefined ? 'Price: free.' : `Price: ${money}.`),
   collection: (words) => {
     const text = plainText(words)
     return closed(
@@ -807,19 +818,31 @@ export const english: Language = {
         : `Collection: ${midSentence(text)}`,
     )
   },
-  keywords: ({ pieces, colours, layers }) => {
-    const kinds = [...new Set(pieces.map(({ kind }) => orElse(kind, thing)))]
-    const looks = [...new Set(layers.map(({ kind }) => kind))].filter(
-      (kind) => kind === 'painted' || kind === 'stained' || kind === 'waxed',
+  keywords: ({ pieces, colours }) => {
+    const kindsWith = (isSo: (told: (typeof pieces)[number]) => boolean) => [
+      ...new Set(
+        pieces.filter(isSo).map(({ piece }) => orElse(piece.kind, thing)),
+      ),
+    ]
+    const looks = (['painted', 'stained', 'waxed'] as const).filter((look) =>
+      pieces.some(({ layers }) => layers.some(({ kind }) => kind === look)),
     )
     return [
-      ...pieces.flatMap(({ style = '', material = '', kind }) => [
+      ...pieces.flatMap(({ piece: { style = '', material = '', kind } }) => [
         beforeNoun(material, kind) + orElse(kind, thing),
         beforeNoun(style, kind) + orElse(kind, thing),
       ]),
-      ...looks.flatMap((look) => kinds.map((kind) => `${look} ${kind}`)),
-      ...colours.flatMap((colour) => kinds.map((kind) => `${colour} ${kind}`)),
-      ...kinds,
+      ...looks.flatMap((look) =>
+        kindsWith(({ layers }) => layers.some(({ kind }) => kind === look)).map(
+          (kind) => `${look} ${kind}`,
+        ),
+      ),
+      ...colours.flatMap((colour) =>
+        kindsWith((told) => told.colours.includes(colour)).map(
+          (kind) => `${colour} ${kind}`,
+        ),
+      ),
+      ...kindsWith(() => true),
     ]
   },
   keywordLine: (keywords) => `Keywords: ${keywords.join(', ')}.`,

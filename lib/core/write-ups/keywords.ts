@@ -1,4 +1,4 @@
-import type { Journal } from '#core/journal/journal'
+import type { Journal, Piece } from '#core/journal/journal'
 import { appearanceOf, mainColours } from '#core/write-ups/appearance'
 import { fact } from '#core/write-ups/journal-sentences'
 import type { Language } from '#core/write-ups/language'
@@ -17,12 +17,23 @@ export function keywordsOf(
   language: Language,
 ): readonly string[] {
   if (pieces.length === 0) return []
-  const { main, others } = appearanceOf(works, pieces)
+  const ownColours = (piece: Piece) =>
+    mainColours(works.filter((work) => work.piece.id === piece.id))
   const found = language
     .keywords({
-      pieces,
       colours: mainColours(works),
-      layers: [...(main ?? []), ...others.flatMap(({ layers }) => layers)],
+      // Each by what is on it: a bench beside a stained sideboard is no stained bench.
+      pieces: pieces.map((piece) => {
+        const { main, others } = appearanceOf(
+          works.filter((work) => work.piece.id === piece.id),
+          [piece],
+        )
+        return {
+          piece,
+          colours: ownColours(piece),
+          layers: [...(main ?? []), ...others.flatMap(({ layers }) => layers)],
+        }
+      }),
     })
     .map((keyword) =>
       plainText(keyword.replace(/[^\p{L}\p{N}' -]+/gu, ' ')).toLowerCase(),

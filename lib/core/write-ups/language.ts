@@ -46,6 +46,8 @@ export type Language = {
     told: {
       readonly pieces: readonly Piece[]
       readonly colours: readonly string[]
+      /** The one that all of them have, where there is one. */
+      readonly colour?: string
       readonly main?: readonly Layer[]
       readonly widest?: Piece
     },
@@ -148,13 +150,18 @@ export type Language = {
   readonly leadNoted: (note: string) => string
   readonly leadScreen: string
   readonly tipOver: (pieces: readonly Piece[], all: readonly Piece[]) => string
-  readonly price: (money: string) => string
+  /** @param money undefined where it is given away */
+  readonly price: (money: string | undefined) => string
   readonly collection: (words: string) => string
   /** Words that a buyer would search for, the most telling first. */
   readonly keywords: (told: {
-    readonly pieces: readonly Piece[]
+    readonly pieces: readonly {
+      readonly piece: Piece
+      readonly colours: readonly string[]
+      readonly layers: readonly Layer[]
+    }[]
+    /** Those of the whole job, the most spread first. */
     readonly colours: readonly string[]
-    readonly layers: readonly Layer[]
   }) => readonly string[]
   readonly keywordLine: (keywords: readonly string[]) => string
   readonly ask: {

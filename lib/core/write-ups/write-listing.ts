@@ -158,6 +158,11 @@ function titleCandidates(
   language: Language,
 ): readonly string[] {
   const { main } = appearanceOf(works, pieces)
+  const colours = mainColours(works)
+  const [first] = colours
+  const own = pieces.map((piece) =>
+    mainColours(works.filter((work) => work.piece.id === piece.id)),
+  )
   const widest = pieces
     .filter(({ widthMillimetres = 0 }) => widthMillimetres > 0)
     .toSorted(
@@ -166,7 +171,14 @@ function titleCandidates(
   return language.title(
     {
       pieces,
-      colours: mainColours(works),
+      // A colour that one of the pieces has nothing of says nothing of them all.
+      colours: own.every((one) =>
+        one.some((colour) => colours.includes(colour)),
+      )
+        ? colours
+        : [],
+      ...(first !== undefined &&
+        own.every((one) => one.includes(first)) && { colour: first }),
       ...(main && { main }),
       ...(widest && { widest }),
     },
@@ -298,7 +310,11 @@ function priceParagraph(
             {
               key: 'price',
               text: language.price(
-                formatMoney(askingPriceMinor, currency, { wholeShort: true }),
+                askingPriceMinor === 0
+                  ? undefined
+                  : formatMoney(askingPriceMinor, currency, {
+                      wholeShort: true,
+                    }),
               ),
               facts: [
                 fact('job', job.id, 'askingPriceMinor', askingPriceMinor),

@@ -157,9 +157,11 @@ export function writeReport({
                 {
                   key: 'price',
                   text: language.price(
-                    formatMoney(job.askingPriceMinor, settings.currency, {
-                      wholeShort: true,
-                    }),
+                    job.askingPriceMinor === 0
+                      ? undefined
+                      : formatMoney(job.askingPriceMinor, settings.currency, {
+                          wholeShort: true,
+                        }),
                   ),
                   facts: [
                     fact(

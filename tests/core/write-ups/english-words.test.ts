@@ -5,6 +5,7 @@ import {
   countOf,
   indefiniteArticle,
   listOf,
+  namesTogether,
   ordinalOf,
   pluralOf,
 } from '#core/write-ups/english-words'
@@ -98,4 +99,12 @@ test('a place in a row, in words as far as counts are', () => {
     '23rd',
     '111th',
   ])
+})
+
+test('names that only a number tells apart stand together, whatever stands beside them', () => {
+  expect(
+    namesTogether(['Chair 1', 'Chair 2', 'the desk', 'Chair 3', 'Stool 1']),
+  ).toBe('Chairs 1 to 3, the desk and Stool 1')
+  expect(namesTogether(['Chair 1', 'Chair 3'])).toBe('Chairs 1 and 3')
+  expect(namesTogether(['Chair 1'])).toBe('Chair 1')
 })

@@ -235,3 +235,58 @@ test('a piece that is surely newer than lead paint is not suspected of it', () =
   expect(aged('about 2005')).toContain('may contain lead')
   expect(aged('1960s style')).toContain('may contain lead')
 })
+
+// What a buyer would read as a promise about the bureau must be true of it.
+test('what only some pieces have is not said of the others', () => {
+  const chairs = [1, 2, 3].map((number) =>
+    piece(`chair${number}`, 'chair', ['frame', 'seat'], {
+      name: `Chair ${number}`,
+      widthMillimetres: 440,
+    }),
+  )
+  const on = (surface: string) =>
+    chairs.map(({ id }) => `${id}-${surface}:1`).join(' ')
+  const job = journal(
+    'Chairs and bureau',
+    [
+      ...chairs,
+      piece('bureau', 'bureau', ['body', 'fall front'], {
+        name: 'Bureau',
+        material: "'oak' veneer",
+      }),
+    ],
+    [
+      step('a', 'coat', on('frame'), '2026-05-01T10:00', {
+        productId: 'white',
+        thinningPercent: 10,
+      }),
+      step('b', 'seal', on('seat'), '2026-05-02T10:00', { productId: 'oil' }),
+      step(
+        'c',
+        'stain',
+        'bureau-body:1 bureau-fall-front:1',
+        '2026-05-03T10:00',
+        { productId: 'stain' },
+      ),
+    ],
+    [
+      product('white', 'limewash paint, bone white', 'paint', 'other'),
+      product('oil', 'hard wax oil, matt', 'clear coat', 'oil-alkyd'),
+      product('stain', 'oil stain, walnut', 'stain', 'oil-stain'),
+    ],
+    { askingPriceMinor: 0, collection: 'Free to whoever fetches them' },
+  )
+  const { text } = listing(job)
+  expect(text)
+    .toContain(`Three chairs and bureau, bone white and walnut, each chair 44 cm wide
+
+Three chairs and a bureau, with the frames of Chairs 1 to 3 painted bone white, the seats of Chairs 1 to 3 clear-coated in matt, and the body and fall front of the bureau stained walnut.`)
+  expect(text).toContain(
+    'Price: free.\nCollection: free to whoever fetches them.',
+  )
+  expect(text).toContain(
+    'Keywords: chair, bureau, painted chair, stained bureau, bone white chair, walnut bureau.',
+  )
+  const chairsAlone = listing({ ...job, steps: job.steps.slice(0, 2) })
+  expect(chairsAlone.text).toMatch(/^Three chairs and bureau, each chair 44 cm/)
+})
