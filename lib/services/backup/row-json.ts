@@ -30,6 +30,25 @@ function valueToJson(type: string, value: Value): JsonValue {
   return value
 }
 
+/** A record in words, by its table and by the values of its key as far as they can be read. */
+export function recordName(shape: TableShape, record: unknown): string {
+  const key = shape.key.map((name): unknown =>
+    typeof record === 'object' && record !== null
+      ? Reflect.get(record, name)
+      : undefined,
+  )
+  const words = key
+    .filter((one) => typeof one === 'string' || typeof one === 'number')
+    .map((one) =>
+      String(one)
+        .replaceAll(/\p{Cc}/gu, ' ')
+        .slice(0, 40),
+    )
+  return words.length === 0
+    ? `A record of ${shape.name}`
+    : `The record ${words.join(', ')} of ${shape.name}`
+}
+
 const isoMoment = /^(?:[+-]\d{2})?\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}\.\d{3}Z$/
 /** The last moment that a date can hold, in milliseconds before and after 1970. Source: ECMA-262, 21.4.1.1. */
 const mostMilliseconds = 8.64e15
@@ -46,11 +65,12 @@ export function rowFromJson(
   if (typeof json !== 'object' || json === null || Array.isArray(json)) {
     return { flaw: `A record of ${shape.name} is none.` }
   }
+  const record = recordName(shape, json)
   const known = new Set(shape.columns.map((column) => column.name))
   const strange = Object.keys(json).find((name) => !known.has(name))
   if (strange !== undefined) {
     return {
-      flaw: `A record of ${shape.name} has "${strange.slice(0, 40)}", which is not known.`,
+      flaw: `${record} has "${strange.slice(0, 40)}", which is not known.`,
     }
   }
   const values: Value[] = []
@@ -59,14 +79,19 @@ export function rowFromJson(
     const found = valueFromJson(type, value)
     if (found === undefined) {
       return {
-        flaw: `A record of ${shape.name} has no "${name}" that can be read.`,
+        flaw: `${record} has no "${name}" that can be read.`,
       }
     }
     if (typeof found === 'string' && type === 'TEXT') {
+      if (found.includes('\0')) {
+        return {
+          flaw: `${record} has a "${name}" with the character U+0000, behind which nothing would be kept.`,
+        }
+      }
       const most = longestText(shape.name, name)
       if (found.length > most) {
         return {
-          flaw: `A record of ${shape.name} has a "${name}" of more than ${most} characters.`,
+          flaw: `${record} has a "${name}" of more than ${most} characters.`,
         }
       }
     }

@@ -6,15 +6,17 @@ import { archiveNames } from '#core/backup/archive-names'
 import { leftOutTables } from '#core/backup/backed-up-tables'
 import { BackupFlaw } from '#services/backup/backup-flaw'
 import { journalFormat } from '#services/backup/journal-file'
-import { rowFromJson } from '#services/backup/row-json'
+import { recordFlaw } from '#services/backup/record-bounds'
+import { recordName, rowFromJson } from '#services/backup/row-json'
 import {
   type TableShape,
+  isRow,
   placeholder,
   readShape,
   readTableShapes,
   rowsOf,
+  selected,
 } from '#services/backup/table-shape'
-import { typedColumns, whyNotTyped } from '#services/backup/typed-columns'
 import { migrate, readMigrations } from '#services/database/migrate'
 
 /** Gives the bytes of `journal.json`; asked for them twice. */
@@ -44,28 +46,22 @@ export async function stageJournal(
       `Its journal cannot be brought up to this version (${messageOf(error)}).`,
     )
   }
-  refuseUntypable(file)
+  refuseWhatCannotBe(file)
   return file
 }
 
-/** What a form would not take does not come by a backup: it is looked at as this version has it. */
-function refuseUntypable(file: string): void {
+/** What the interface would not take does not come by a backup: it is looked at as this version has it. */
+function refuseWhatCannotBe(file: string): void {
   const database = new Database(file, { readonly: true })
   try {
     for (const shape of readTableShapes(database)) {
-      for (const { name } of shape.columns) {
-        if (typedColumns[`${shape.name}.${name}`] === undefined) continue
-        const rows = rowsOf(
-          database,
-          `SELECT DISTINCT "${name}" AS typed FROM "${shape.name}" WHERE "${name}" IS NOT NULL`,
-        )
-        for (const { typed } of rows) {
-          const reason = whyNotTyped(shape.name, name, String(typed))
-          if (reason === undefined) continue
-          throw new BackupFlaw(
-            `A record of ${shape.name} has a "${name}" that nobody can type: ${reason}`,
-          )
-        }
+      const rows = database
+        .prepare(`SELECT ${selected(shape)} FROM "${shape.name}"`)
+        .iterate()
+      for (const row of rows) {
+        const flaw = isRow(row) ? recordFlaw(shape.name, row) : undefined
+        if (flaw === undefined) continue
+        throw new BackupFlaw(`${recordName(shape, row)} ${flaw}`)
       }
     }
   } finally {
@@ -174,7 +170,7 @@ function intoTable(
       statement.run(...row.values)
     } catch (error) {
       throw new BackupFlaw(
-        `A record of ${shape.name} cannot be (${messageOf(error)}).`,
+        `${recordName(shape, json)} cannot be (${messageOf(error)}).`,
       )
     }
   }

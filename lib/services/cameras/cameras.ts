@@ -8,6 +8,7 @@ import {
   keepWorkshopChange,
   manyPhotosPatience,
 } from '#services/changes/workshop-changes'
+import { knownClock } from '#services/cameras/schema'
 import { now } from '#services/clock'
 import { toInstant } from '#services/database/instants'
 import { database } from '#services/database/open-database'
@@ -26,8 +27,6 @@ export type CameraSummary = {
   readonly clockOnlyCount: number
   readonly lastTakenAt?: Instant
 }
-
-const mostSeconds = 10 * 366 * 86_400
 
 /** The cameras that have taken photos here, by name. */
 export async function readCameras(): Promise<readonly CameraSummary[]> {
@@ -81,8 +80,11 @@ export async function setCameraClock(
   cameraId: string,
   clock: CameraClock | null,
 ): Promise<Result<{ readonly photoCount: number }>> {
-  const unfit = clock === null ? undefined : unfitClock(clock)
-  if (unfit !== undefined) return refused({ kind: 'invalid', detail: unfit })
+  const read = knownClock.nullable().safeParse(clock)
+  if (!read.success) {
+    const detail = read.error.issues[0]?.message ?? 'That is no clock.'
+    return refused({ kind: 'invalid', detail })
+  }
   const zone = (await readWorkshop()).zone
   const db = await database()
   return db.$transaction(async (transaction) => {
@@ -112,22 +114,4 @@ export async function setCameraClock(
 export function cameraName(make: string, model: string): string {
   if (model.toLowerCase().startsWith(make.toLowerCase())) return model
   return `${make} ${model}`.trim()
-}
-
-function unfitClock(clock: CameraClock): string | undefined {
-  const { correctionSeconds, uncertaintySeconds } = clock
-  if (
-    !Number.isInteger(correctionSeconds) ||
-    Math.abs(correctionSeconds) > mostSeconds
-  ) {
-    return 'Give the correction in whole seconds, up to ten years.'
-  }
-  if (
-    !Number.isInteger(uncertaintySeconds) ||
-    uncertaintySeconds < 0 ||
-    uncertaintySeconds > mostSeconds
-  ) {
-    return 'Give the uncertainty in whole seconds, not less than 0.'
-  }
-  return undefined
 }

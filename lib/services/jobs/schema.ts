@@ -2,10 +2,18 @@ import { z } from 'zod'
 
 const millimetresIn = { mm: 1, cm: 10, in: 25.4 } as const
 
+const longest = 20_000
+const tooLong = 'That is longer than any furniture.'
 const length = z
   .number('Give a length as a number.')
   .gt(0, 'A length is more than nothing.')
-  .max(20_000, 'That is longer than any furniture.')
+  .max(longest, tooLong)
+
+/** A length as it is kept: rounded, and as long as the longest in the largest unit. */
+export const keptMillimetres = z
+  .int('A length is kept in whole millimetres.')
+  .min(0, 'A length cannot be less than nothing.')
+  .max(longest * Math.max(...Object.values(millimetresIn)), tooLong)
 
 /** Outside sizes at the widest; in millimetres unless a unit is named. */
 export const dimensions = z

@@ -110,6 +110,76 @@ function patched(
   return copy
 }
 
+/** Values that the interface refuses: what is changed in the journal, and to what. */
+const outOfBounds: readonly (readonly [string, RegExp, string, RegExp])[] = [
+  [
+    'whose cost is less than nothing',
+    /"eachMinor":72.5/,
+    '"eachMinor":-72.5',
+    /The record cost of CostEntry has a "eachMinor" of -72.5.*less than nothing/,
+  ],
+  [
+    'whose cost is of no number',
+    /"quantity":31.2/,
+    '"quantity":1e999',
+    /The record cost of CostEntry has no "quantity" that can be read/,
+  ],
+  [
+    'whose air is boiling',
+    /"celsius":18/,
+    '"celsius":100',
+    /of AirReading has a "celsius" of 100.*not a workshop/,
+  ],
+  [
+    'whose job began in the Middle Ages',
+    /("title":"Oak sideboard","createdAt":")[^"]+/,
+    '$11066-10-14T09:00:00.000Z',
+    /of Job has a "createdAt" of .*before 1900/,
+  ],
+  [
+    'whose photo was taken in the far future',
+    /"takenLatest":"[^"]+"/,
+    '"takenLatest":"+275760-09-13T00:00:00.000Z"',
+    /of Photo has a "takenLatest" of .*after the year 2199/,
+  ],
+  [
+    'whose photo is turned by half a quarter',
+    /"quarterTurns":0/,
+    '"quarterTurns":0.5',
+    /of Photo has no "quarterTurns" that can be read/,
+  ],
+  [
+    'whose photo is turned more than round',
+    /"quarterTurns":0/,
+    '"quarterTurns":4',
+    /of Photo has a "quarterTurns" of 4.*0 to 3/,
+  ],
+  [
+    'whose label is of another world',
+    /recoatMinutes\\":60/,
+    'recoatMinutes\\":-60',
+    /The record primer of Product has a "label" of .*recoatMinutes: A length of time cannot be less than nothing/,
+  ],
+  [
+    'whose step is of no kind that there is',
+    /"kind":"prime"/,
+    '"kind":"enchant"',
+    /of Step has a "kind" of "enchant"/,
+  ],
+  [
+    'whose title goes on behind its end',
+    /"title":"Oak sideboard"/,
+    '"title":"Oak\\u0000sideboard"',
+    /of Job has a "title" with the character U\+0000/,
+  ],
+  [
+    'whose revision is larger than the database counts',
+    /"revision":\d+/,
+    '"revision":9007199254740991',
+    /of Job has a "revision" of 9007199254740991/,
+  ],
+]
+
 const hostile: Readonly<
   Record<string, readonly [() => Buffer | Promise<Buffer>, RegExp]>
 > = {
@@ -282,8 +352,14 @@ const hostile: Readonly<
       changedJournal((text) =>
         text.replace(/"link":(?:null|"[^"]*")/, '"link":"javascript:alert(1)"'),
       ),
-    /Product has a "link" that nobody can type/,
+    /The record primer of Product has a "link" of "javascript:alert\(1\)", which cannot be: Give a whole web address/,
   ],
+  ...Object.fromEntries(
+    outOfBounds.map(([what, from, to, why]) => [
+      what,
+      [() => changedJournal((text) => text.replace(from, to)), why] as const,
+    ]),
+  ),
   'whose records point at nothing': [
     () =>
       changedJournal((text) =>
@@ -314,16 +390,18 @@ describe('a backup', () => {
       const file = path.join(folder, 'hostile.zip')
       writeFileSync(file, await make())
       const before = { rows: dump(root), files: hashesIn(root) }
-      const restored = await restoreBackup(
-        file,
-        dataFolder(root),
-        { dryRun: false, onConflict: 'take' },
-        backupMoment,
-      )
-      expect(restored.ok).toBe(false)
-      if (restored.ok) return
-      expect(restored.refusal.detail).toMatch(why)
-      expect(restored.refusal.detail).toContain('Nothing was changed')
+      for (const dryRun of [true, false]) {
+        const restored = await restoreBackup(
+          file,
+          dataFolder(root),
+          { dryRun, onConflict: 'take' },
+          backupMoment,
+        )
+        expect(restored.ok).toBe(false)
+        if (restored.ok) return
+        expect(restored.refusal.detail).toMatch(why)
+        expect(restored.refusal.detail).toContain('Nothing was changed')
+      }
       expect(hashesIn(root)).toEqual(before.files)
       expect(dump(root)).toEqual(before.rows)
     },
