@@ -1,16 +1,19 @@
 /**
  * Opens the journal when the server starts, so that a second one on the same data folder refuses at once, goes on with
  * the renditions that the last one did not finish, and looks after the nightly backup and the bin. In production photos
- * that are sent are answered past the framework.
+ * that are sent, and methods that nothing is asked by, are answered before the framework.
  */
 export async function register(): Promise<void> {
   if (process.env['NEXT_RUNTIME'] !== 'nodejs') return
   const { openForServing } = await import('#services/database/open-for-serving')
   await openForServing()
   if (process.env.NODE_ENV === 'production') {
-    const { answerUploadsDirectly } =
+    const { answerFirst } = await import('./app/api/_http/answer-first')
+    const { answerToUpload } =
       await import('./app/api/_http/answer-uploads-directly')
-    answerUploadsDirectly()
+    const { answerToWrongMethod } =
+      await import('./app/api/_http/refuse-wrong-methods')
+    answerFirst([answerToUpload, answerToWrongMethod])
   }
   const { startNightlyBackups } =
     await import('#services/backup/nightly-backup')

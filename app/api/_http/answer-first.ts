@@ -1,0 +1,66 @@
+import { subscribe } from 'node:diagnostics_channel'
+import type { IncomingMessage, Server, ServerResponse } from 'node:http'
+import { everyAnswer, ofOwnSite } from '../../_answer-headers.mjs'
+
+/** What the framework puts on every answer; `tests/browser/uploads.spec.ts` compares them. */
+const headersOfEveryAnswer = Object.fromEntries(
+  [...everyAnswer, ...ofOwnSite].map(({ key, value }) => [
+    key.toLowerCase(),
+    value,
+  ]),
+)
+
+/** Gives the answer to a request that it knows; undefined leaves it to the next, and at last to the framework. */
+export type FirstAnswer = (
+  incoming: IncomingMessage,
+) => Promise<Response> | undefined
+
+/**
+ * Has requests answered by the server that the framework listens with, before the framework sees them.
+ *
+ * Node names its server to whoever listens when the first request comes, before it is answered.
+ *
+ * @param answers asked in order
+ * Source: Node.js, Diagnostics Channel, `http.server.request.start`.
+ */
+export function answerFirst(answers: readonly FirstAnswer[]): void {
+  const known = new WeakSet<Server>()
+  subscribe('http.server.request.start', (message) => {
+    const { server } = message as { readonly server: Server }
+    if (known.has(server)) return
+    known.add(server)
+    const others = server.listeners('request')
+    server.removeAllListeners('request')
+    server.on('request', (incoming, outgoing) => {
+      for (const one of answers) {
+        const answer = one(incoming)
+        if (answer === undefined) continue
+        answer
+          .then((response) => send(response, incoming, outgoing))
+          .catch((error: unknown) => {
+            // A route answers for its own failures: this one came before it or after it.
+            console.error(error)
+            outgoing.destroy()
+          })
+        return
+      }
+      for (const other of others) other.call(server, incoming, outgoing)
+    })
+  })
+}
+
+async function send(
+  response: Response,
+  incoming: IncomingMessage,
+  outgoing: ServerResponse,
+): Promise<void> {
+  const body = Buffer.from(await response.arrayBuffer())
+  outgoing.writeHead(response.status, {
+    ...headersOfEveryAnswer,
+    ...Object.fromEntries(response.headers),
+    'content-length': body.byteLength,
+  })
+  outgoing.end(body)
+  // What nobody read of the request must not be taken for the next one.
+  incoming.resume()
+}
