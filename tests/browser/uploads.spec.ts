@@ -52,6 +52,65 @@ test('an upload is answered under the same headers as everything else', async ({
   expect(direct.headers()).toMatchObject(Object.fromEntries(told))
 })
 
+test('a date that stands in XMP alone is read by the built program too', async ({
+  request,
+}) => {
+  const photos = await jobIn(request)
+  const { name, mimeType, buffer } = await front()
+  const xmp =
+    'http://ns.adobe.com/xap/1.0/\0<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"><rdf:Description xmlns:exif="http://ns.adobe.com/exif/1.0/" exif:DateTimeOriginal="2026-10-22T09:00:00.5+05:30"/></rdf:RDF></x:xmpmeta>'
+  const length = Buffer.alloc(2)
+  length.writeUInt16BE(xmp.length + 2)
+  // What there is of Exif is made a segment that nobody reads (APP15), and the XMP stands in front of it.
+  const exif = buffer.indexOf(Buffer.from([0xff, 0xe1]))
+  buffer[exif + 1] = 0xef
+  const start = buffer.subarray(0, 2)
+  const segment = [Buffer.from([0xff, 0xe1]), length, Buffer.from(xmp)]
+  const dated = Buffer.concat([start, ...segment, buffer.subarray(2)])
+  const answer = await request.post(photos, {
+    multipart: { file: { name, mimeType, buffer: dated } },
+  })
+  expect(await answer.json()).toMatchObject({
+    photos: [{ taken: { at: '2026-10-22T03:30:00.500Z', basis: 'offset' } }],
+  })
+})
+
+test('a method that does nothing at an address is refused as a problem, and the server is not broken by it', async ({
+  request,
+}) => {
+  const script = /\/_next\/static\/[^"]+\.js/.exec(
+    await (await request.get('/shelf')).text(),
+  )
+  const files = ['/sw.js', '/portfolio/portfolio.css', '/apple-icon.png']
+  const asked = [
+    ...[...files, '/sw%2Ejs?v=1', script?.[0] ?? ''].flatMap((address) =>
+      ['POST', 'PUT', 'PATCH', 'DELETE', 'OPTIONS', 'TRACE'].map(
+        (method) => [method, address, 'GET, HEAD'] as const,
+      ),
+    ),
+    ...['/', '/shelf', '/jobs/none', '/nothing-here'].flatMap((address) =>
+      ['PUT', 'PATCH', 'DELETE', 'OPTIONS', 'TRACE', 'PROPFIND'].map(
+        (method) => [method, address, 'GET, HEAD, POST'] as const,
+      ),
+    ),
+    ['TRACE', '/api/jobs', 'GET, HEAD, POST, PUT, PATCH, DELETE, OPTIONS'],
+  ] as const
+  for (const [method, address, allow] of asked) {
+    const what = `${method} ${address}`
+    const answer = await request.fetch(address, { method })
+    expect(answer.status(), what).toBe(405)
+    expect(answer.headers()['content-type'], what).toBe(
+      'application/problem+json',
+    )
+    expect(answer.headers()['allow'], what).toBe(allow)
+    expect(await answer.json(), what).toMatchObject({ status: 405 })
+  }
+  for (const file of files) {
+    expect((await request.head(file)).status(), file).toBe(200)
+  }
+  expect((await request.get('/api/health')).status()).toBe(200)
+})
+
 test('an upload from a page of another site, or that breaks off, keeps nothing and leaves the server at work', async ({
   request,
   baseURL,

@@ -1,5 +1,6 @@
 import 'server-only'
 import { readFile } from 'node:fs/promises'
+import { DOMParser, onErrorStopParsing } from '@xmldom/xmldom'
 import ExifReader from 'exifreader'
 import { exifTime } from '#core/time/exif-time'
 import { iptcDate } from '#core/time/iptc-date'
@@ -75,9 +76,47 @@ type Tags = {
   readonly iptc: unknown
 }
 
+/** Packets that programs write have some thousand elements and attributes; common practice, no source. */
+const mostMarks = 20_000
+const mostCharacters = 32_000_000
+
+/** Reads XMP, unless there is so much in it that the reader would keep everybody waiting. */
+const domParser = {
+  parseFromString(text: string, type: string) {
+    if (
+      text.length > mostCharacters ||
+      isOften('<', text) ||
+      isOften('=', text)
+    ) {
+      throw new RangeError('more XMP than any program writes')
+    }
+    return new DOMParser({ onError: onErrorStopParsing }).parseFromString(
+      text,
+      type,
+    )
+  },
+}
+
+/** Whether a mark stands in a text more often than in what programs write. */
+function isOften(mark: string, text: string): boolean {
+  let count = 0
+  for (
+    let at = text.indexOf(mark);
+    at !== -1 && count <= mostMarks;
+    at = text.indexOf(mark, at + 1)
+  ) {
+    count += 1
+  }
+  return count > mostMarks
+}
+
 async function tagsOf(file: string): Promise<Tags | undefined> {
   try {
-    const found = ExifReader.load(await readFile(file), { expanded: true })
+    const found = ExifReader.load(await readFile(file), {
+      expanded: true,
+      // Its own is not found once this is bundled.
+      domParser,
+    })
     return { exif: found.exif, xmp: found.xmp, iptc: found.iptc }
   } catch {
     // What cannot be read says nothing; the picture itself was found sound.

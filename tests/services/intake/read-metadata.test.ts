@@ -132,6 +132,61 @@ describe('what a photo says of itself', () => {
   })
 })
 
+/** A JPEG with a packet of XMP in its first segments, its extension behind it (ISO 16684-3, 1.1.3.1). */
+async function withXmp(packet: string, extension: string): Promise<Buffer> {
+  const photo = await makePhoto()
+  const id = '0123456789ABCDEF0123456789ABCDEF'
+  const segment = (body: Buffer) => {
+    const head = Buffer.from([0xff, 0xe1, 0, 0])
+    head.writeUInt16BE(body.byteLength + 2, 2)
+    return Buffer.concat([head, body])
+  }
+  const whole = Buffer.from(extension)
+  const parts: Buffer[] = []
+  for (let at = 0; at < whole.byteLength; at += 65_000) {
+    const place = Buffer.alloc(8)
+    place.writeUInt32BE(whole.byteLength, 0)
+    place.writeUInt32BE(at, 4)
+    const head = `http://ns.adobe.com/xmp/extension/\0${id}`
+    const part = whole.subarray(at, at + 65_000)
+    parts.push(segment(Buffer.concat([Buffer.from(head), place, part])))
+  }
+  const named = packet.replace('ID', id)
+  return Buffer.concat([
+    photo.subarray(0, 2),
+    segment(Buffer.from(`http://ns.adobe.com/xap/1.0/\0${named}`)),
+    ...parts,
+    photo.subarray(2),
+  ])
+}
+
+const xmp = (inside: string) =>
+  `<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"><rdf:Description xmlns:exif="http://ns.adobe.com/exif/1.0/" xmlns:xmpNote="http://ns.adobe.com/xmp/note/" xmlns:n="n:n" ${inside}</rdf:Description></rdf:RDF></x:xmpmeta>`
+
+describe('XMP that goes on in other segments', () => {
+  const packet = xmp('xmpNote:HasExtendedXMP="ID">')
+
+  test('is read to its end', async () => {
+    const extension = xmp(
+      `n:long="${'x'.repeat(200_000)}" exif:DateTimeOriginal="2026-10-22T09:02:10">`,
+    )
+    const bytes = await withXmp(packet, extension)
+    expect(await metadataOfBytes(bytes, 'jpeg')).toEqual({
+      local: '2026-10-22T09:02:10',
+      source: 'xmp',
+    })
+  })
+
+  test.each([
+    ['as much as programs write', 5000, '2026-10-22T09:02:10'],
+    ['more, for which everybody would wait,', 30_000, undefined],
+  ])('and holds %s is read or left', async (_what, elements, local) => {
+    const inside = `exif:DateTimeOriginal="2026-10-22T09:02:10">${'<n:a>x</n:a>'.repeat(elements)}`
+    const bytes = await withXmp(packet, xmp(inside))
+    expect((await metadataOfBytes(bytes, 'jpeg')).local).toBe(local)
+  })
+})
+
 /** A chunk of a PNG; its checksum is left blank, since the reader under test does not look at it. */
 function pngChunk(kind: string, data: Buffer): Buffer {
   const length = Buffer.alloc(4)
