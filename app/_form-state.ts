@@ -22,7 +22,8 @@ export function refusedFields(
 export function textOf(form: FormData, name: string): string | undefined {
   const value = form.get(name)
   if (typeof value !== 'string') return undefined
-  const text = value.trim()
+  // Behind U+0000 nothing would be kept.
+  const text = value.replaceAll('\0', '').trim()
   return text === '' ? undefined : text
 }
 

@@ -43,6 +43,17 @@ describe('starting a job', () => {
     expect(await again.json()).toEqual(await answer.json())
   })
 
+  test('with a text that could be kept only in part is refused', async () => {
+    const cut = { ...dresser, title: 'Pine\0dresser' }
+    const answer = await callApi('POST', '/api/jobs', { body: cut })
+    expect(answer.status).toBe(400)
+    expect(await textOf(answer, 'detail')).toContain('U+0000')
+    // The same six letters behind a backslash are text like any other.
+    const letters = { ...dresser, title: 'Pine \\u0000 dresser' }
+    const kept = await callApi('POST', '/api/jobs', { body: letters })
+    expect(await textOf(kept, 'title')).toBe('Pine \\u0000 dresser')
+  })
+
   test.each([
     ['no title', { pieces: dresser.pieces }, 'title'],
     ['a blank title', { ...dresser, title: '  ' }, 'title'],

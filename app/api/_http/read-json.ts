@@ -3,6 +3,8 @@ import { type Result, ok, refused } from '#core/result'
 import { type FieldProblem, problem } from './problem'
 
 const maximumBytes = 1_000_000
+/** U+0000 in a text, as JSON writes it (RFC 8259, section 7). */
+const nul = /(?:^|[^\\])(?:\\\\)*\\u0000/
 
 /**
  * The body of a request, read as JSON and checked against a schema.
@@ -17,6 +19,15 @@ export async function readJson<Schema extends z.ZodType>(
 ): Promise<Result<z.output<Schema>, Response>> {
   const text = await readText(request, limit)
   if (!text.ok) return text
+  if (nul.test(text.value)) {
+    // The database's driver ends a text there when it reads it again.
+    return refused(
+      problem(
+        400,
+        'A text holds the character U+0000, behind which nothing would be kept. Take it out.',
+      ),
+    )
+  }
   let value: unknown
   try {
     value = JSON.parse(text.value)

@@ -1,10 +1,14 @@
 /**
  * The text of a caption file in whatever encoding it came: UTF-8 or UTF-16 by its byte order mark or by how its zeros lie,
- * UTF-8 where it is valid, else Windows-1252, which also reads Latin-1 and ASCII.
+ * UTF-8 where it is valid, else Windows-1252, which also reads Latin-1 and ASCII. U+0000 is replaced by U+FFFD.
  *
- * Source: WHATWG Encoding Standard for the decoders; that old English caption files are in Windows-1252 is common practice.
+ * Sources: WHATWG Encoding Standard for the decoders; WebVTT, section 6.1, for U+0000; that old English caption files are in Windows-1252 is common practice.
  */
 export function decodeCaptions(bytes: Uint8Array): string {
+  return decodedText(bytes).replaceAll('\0', '\ufffd')
+}
+
+function decodedText(bytes: Uint8Array): string {
   const decode = (label: string) => new TextDecoder(label).decode(bytes)
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return decode('utf-16le')
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return decode('utf-16be')

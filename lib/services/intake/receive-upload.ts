@@ -238,7 +238,10 @@ function cleanName(filename: string | undefined): string {
 
 function readFields(fields: readonly Field[]): Result<UploadFields> {
   const last = (name: string) =>
-    fields.findLast((field) => field.name === name && field.value !== '')?.value
+    fields
+      .findLast((field) => field.name === name && field.value !== '')
+      // Behind U+0000 nothing would be kept.
+      ?.value.replaceAll('\0', '')
   const parsed = uploadFields.safeParse({
     role: last('role'),
     view: last('view'),
