@@ -6,7 +6,8 @@ const daysInMonth = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const
  * The wall-clock time that a camera wrote, as ISO 8601 without offset: `2026-10-22T09:02:10.25`.
  *
  * The fraction has the digits the camera wrote, so the text says how finely the time is known; up to three are kept.
- * A blank, zero or impossible date is undefined, and so is one before 1990: no phone or digital camera took it.
+ * A blank, zero or impossible date is undefined, and so is one before 1990: no phone or digital camera took it. A leap
+ * second is read as the one before it, as instants here have none.
  *
  * @param text as in DateTimeOriginal, `YYYY:MM:DD HH:MM:SS`
  * @param subSeconds as in SubSecTimeOriginal: the digits behind the decimal point ("05" is 0.05 s)
@@ -20,13 +21,13 @@ export function exifLocal(
   const parts = shape.exec(trimmed(text))?.slice(1).map(Number)
   if (parts === undefined) return undefined
   const [year = 0, month = 0, day = 0, hour = 0, minute = 0, second = 0] = parts
-  if (year < earliestYear || hour > 23 || minute > 59 || second > 59) {
+  if (year < earliestYear || hour > 23 || minute > 59 || second > 60) {
     return undefined
   }
   if (day < 1 || day > lengthOfMonth(year, month)) return undefined
   const fraction = /^\d+$/.exec(trimmed(subSeconds ?? ''))?.[0].slice(0, 3)
   const date = `${String(year)}-${two(month)}-${two(day)}`
-  const time = `${two(hour)}:${two(minute)}:${two(second)}`
+  const time = `${two(hour)}:${two(minute)}:${two(Math.min(second, 59))}`
   return `${date}T${time}${fraction === undefined ? '' : `.${fraction}`}`
 }
 

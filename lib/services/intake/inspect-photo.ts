@@ -1,8 +1,12 @@
 import 'server-only'
 import path from 'node:path'
-import { areBoxesWhole } from '#services/intake/check-boxes'
+import { areBoxesWhole, isDataInside } from '#services/intake/check-boxes'
 import { type JpegCondition, checkJpeg } from '#services/intake/check-jpeg'
-import { hasPngEnd, isRiffWhole } from '#services/intake/check-chunks'
+import {
+  hasPngEnd,
+  hasSwellingChunk,
+  isRiffWhole,
+} from '#services/intake/check-chunks'
 import {
   type PictureKind,
   contentKind,
@@ -60,6 +64,10 @@ const incomplete =
   'The picture is incomplete: its end is missing. Send it again, from where it was taken.'
 const damaged =
   'The picture is damaged and cannot be shown. Send it again, from where it was taken.'
+const swelling =
+  'The colour profile or a text in the file would take more memory than there is for one. Save the picture anew, as JPEG, and send that.'
+const uncommon =
+  'The picture is coded in a way that cannot be read here. Save it as an ordinary JPEG or PNG and send that.'
 const notOpened =
   'The picture is kept, but could not be opened just now. Look at it here before you clear it from your phone.'
 
@@ -83,6 +91,9 @@ export async function inspectPhoto(
   if (kind === 'png' && pngPixels(head) > maximumPixels) {
     return { kind: 'refused', reason: tooManyPixels }
   }
+  if (kind === 'png' && (await hasSwellingChunk(file))) {
+    return { kind: 'refused', reason: swelling }
+  }
   try {
     if ((kind === 'heic' || kind === 'avif') && !(await areBoxesWhole(file))) {
       return { kind: 'refused', reason: incomplete }
@@ -95,19 +106,21 @@ export async function inspectPhoto(
     if (pages > maximumFrames) {
       return { kind: 'refused', reason: tooManyFrames }
     }
-    const warnings =
+    const { warnings, size } =
       kind === 'heic'
-        ? await showHeic(sha256, file)
-        : await readToTheEnd(file, condition)
+        ? await showHeic(sha256, file, autoOrient)
+        : { warnings: await readToTheEnd(file, condition), size: autoOrient }
+    const isLacking =
+      (kind === 'heic' || kind === 'avif') && !(await isDataInside(file))
     return {
       kind,
       mediaType: mediaTypes[kind],
-      width: autoOrient.width,
-      height: autoOrient.height,
+      width: size.width,
+      height: size.height,
       warnings: [
         ...misleadingName(fileName, kind),
         ...severalPages(kind, pages),
-        ...warnings,
+        ...new Set([...warnings, ...(isLacking ? [flawWarning] : [])]),
       ],
     }
   } catch (error) {
@@ -138,21 +151,29 @@ function misleadingName(fileName: string, kind: PictureKind): string[] {
   ]
 }
 
+type Size = { readonly width: number; readonly height: number }
+
 /**
  * Makes what is shown of a HEIC.
  *
- * @returns a warning when nobody can tell whether the picture is sound, because the decoder ended: it is kept then, and
- *   what is shown of it is made when somebody asks for it
+ * @param said its size as its head says, which may be more than there is of it
+ * @returns its size as it was decoded; with a warning when that is another, or when nobody can tell whether the picture is
+ *   sound, because the decoder ended: it is kept then, and what is shown of it is made when somebody asks for it
  * @throws Error when the picture is damaged, or asks for more than there is for one
  */
-async function showHeic(sha256: string, file: string): Promise<string[]> {
+async function showHeic(
+  sha256: string,
+  file: string,
+  said: Size,
+): Promise<{ readonly warnings: readonly string[]; readonly size: Size }> {
   try {
-    await makeRenditionsAhead(sha256, file)
-    return []
+    const size = (await makeRenditionsAhead(sha256, file)) ?? said
+    const isAsSaid = size.width === said.width && size.height === said.height
+    return { warnings: isAsSaid ? [] : [flawWarning], size }
   } catch (error) {
     if (!(error instanceof DecoderEnded)) throw error
     console.error(`The decoder ended while it read ${sha256}.`, error)
-    return [notOpened]
+    return { warnings: [notOpened], size: said }
   }
 }
 
@@ -211,7 +232,11 @@ async function reasonFor(
   if (/pixel limit/i.test(message)) return tooManyPixels
   if (/took too long/i.test(message)) return tooLong
   if (/too much memory|out of memory/i.test(message)) return tooMuchMemory
-  return (await breaksOff(message, file, kind)) ? incomplete : damaged
+  if (await breaksOff(message, file, kind)) return incomplete
+  // "Unsupported image format" is said of what is no picture at all.
+  return /unsupported (?!image format)|not configured|bad labq/i.test(message)
+    ? uncommon
+    : damaged
 }
 
 /** Whether a picture that cannot be decoded is one whose end is missing. */

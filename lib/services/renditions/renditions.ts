@@ -9,6 +9,7 @@ import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import {
   type RenditionName,
   renditionNames,
+  renditionSizes,
 } from '#core/photos/rendition-sizes'
 import { DecoderEnded } from '#services/renditions/decode-heic'
 import {
@@ -16,6 +17,7 @@ import {
   makeRenditions,
 } from '#services/renditions/make-renditions'
 import type { OriginalOptions } from '#services/renditions/open-original'
+import { openPicture } from '#services/renditions/open-picture'
 import {
   type RenditionQueue,
   renditionQueue,
@@ -88,12 +90,14 @@ export async function readRendition(
 /**
  * Makes the renditions of a file that is not kept yet, where only making them tells whether it can be shown.
  *
+ * @returns upright pixels of the picture as it was decoded, where it is not larger than its largest rendition; undefined
+ *   for a larger one
  * @throws Error when it is damaged or incomplete
  */
 export async function makeRenditionsAhead(
   sha256: string,
   file: string,
-): Promise<void> {
+): Promise<{ readonly width: number; readonly height: number } | undefined> {
   const place = await renditionPlace(sha256, 0)
   await queue().add(
     keyOf(sha256, 0),
@@ -102,6 +106,10 @@ export async function makeRenditionsAhead(
     },
     true,
   )
+  const { width, height } = await openPicture(place.file('zoom')).metadata()
+  return Math.max(width, height) < renditionSizes.zoom
+    ? { width, height }
+    : undefined
 }
 
 /**

@@ -41,6 +41,9 @@ describe('what a camera wrote', () => {
     ['2026:13:01 00:00:00', undefined, undefined],
     ['2026:00:10 00:00:00', undefined, undefined],
     ['2026:10:22 24:00:00', undefined, undefined],
+    // A leap second there was (IERS Bulletin C 52), read as Temporal reads it: as the second before (ECMA-262, 12.3.3).
+    ['2016:12:31 23:59:60', undefined, '2016-12-31T23:59:59'],
+    ['2026:10:22 23:59:61', undefined, undefined],
     ['2026:10:22 23:60:00', undefined, undefined],
     ['1899:11:30 00:00:00', undefined, undefined],
     ['1989:12:31 23:59:59', undefined, undefined],
@@ -68,6 +71,14 @@ describe('what a camera wrote', () => {
   test.each([
     ['2026:10:22', [8, 2, 9.5], '2026-10-22T08:02:09.500Z'],
     ['2026:10:22\0', [23, 59, 59], '2026-10-22T23:59:59.000Z'],
+    // exiftool 13.57 reads these the same: seconds are summed, and a date may have other marks.
+    ['2026:10:22', [8, 2, 60], '2026-10-22T08:03:00.000Z'],
+    ['2026:12:31', [23, 59, 60], '2027-01-01T00:00:00.000Z'],
+    ['2026:10:22', [8, 2.5, 0], '2026-10-22T08:02:30.000Z'],
+    ['2026-10-22', [8, 2, 9], '2026-10-22T08:02:09.000Z'],
+    ['2026:10:22', [25, 2, 9], undefined],
+    ['2026:10:22', [8, 2, 61], undefined],
+    ['2026:10:22', [-8, 2, 6], undefined],
     ['1999:99:99', [8, 2, 9], undefined],
     ['1915:08:08', [8, 2, 9], undefined],
     ['0000:00:00', [0, 0, 0], undefined],

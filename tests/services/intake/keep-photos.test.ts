@@ -8,6 +8,7 @@ import {
 } from 'node:fs'
 import path from 'node:path'
 import { Readable } from 'node:stream'
+import { crc32, deflateSync } from 'node:zlib'
 import sharp from 'sharp'
 import { describe, expect, test, vi } from 'vitest'
 import { exactly } from '#core/time/span'
@@ -300,6 +301,21 @@ describe('the same photo again', () => {
   })
 })
 
+/** A PNG with one chunk more, behind its first (PNG third edition, 5.3). */
+function withChunk(png: Buffer, name: string, data: Buffer): Buffer {
+  const body = Buffer.concat([Buffer.from(name), data])
+  const numbers = Buffer.alloc(8)
+  numbers.writeUInt32BE(data.byteLength, 0)
+  numbers.writeUInt32BE(crc32(body), 4)
+  return Buffer.concat([
+    png.subarray(0, 33),
+    numbers.subarray(0, 4),
+    body,
+    numbers.subarray(4),
+    png.subarray(33),
+  ])
+}
+
 describe('a file that cannot be taken', () => {
   test('is named with its reason while the others of its batch are kept', async () => {
     const job = await makeJob()
@@ -385,6 +401,42 @@ describe('a file that cannot be taken', () => {
     // Decoded it would take 180 MB.
     expect(process.memoryUsage().rss - before).toBeLessThan(60_000_000)
   })
+
+  test.each([
+    ['iCCP', 'profile\0\0'],
+    ['zTXt', 'Raw profile type exif\0\0'],
+    ['iTXt', 'XML:com.adobe.xmp\0\x01\0en\0\0'],
+  ])(
+    'may have a chunk %s of 400 kB that unpacks to 400 MB',
+    async (name, head) => {
+      const photo = await makePhoto({}, 'png')
+      const packed = deflateSync(Buffer.alloc(400_000_000))
+      const swollen = withChunk(
+        photo,
+        name,
+        Buffer.concat([Buffer.from(head, 'latin1'), packed]),
+      )
+      const before = process.memoryUsage().rss
+      expect(await rejection('a.png', swollen)).toMatch(/profile or a text/)
+      expect(process.memoryUsage().rss - before).toBeLessThan(120_000_000)
+    },
+    30_000,
+  )
+
+  test.each([
+    ['12 bits a colour', 0xc1, 12],
+    ['differential frames', 0xc5, 8],
+  ])(
+    'may be a JPEG with %s, which is not called damaged',
+    async (_what, frame, bits) => {
+      const photo = await makePhoto()
+      // The header of its frame: marker, length, precision (ISO/IEC 10918-1, B.2.2).
+      const at = photo.indexOf(Buffer.from([0xff, 0xc0]))
+      photo[at + 1] = frame
+      photo[at + 4] = bits
+      expect(await rejection('a.jpg', photo)).toMatch(/ordinary JPEG/)
+    },
+  )
 
   test('may be too large, and what comes after it in the form is kept', async () => {
     const job = await makeJob()

@@ -205,6 +205,48 @@ describe('a HEIC photo', () => {
     },
   )
 
+  test('of which one tile is said to stand outside the file is kept with a warning: a blank is shown in its place', async () => {
+    const bytes = makeHeic({ grid: [3, 2] })
+    // Of the first item of the box `iloc`: where its data begins, far behind the end.
+    bytes.writeUInt32BE(0x7ffffff0, bytes.indexOf('iloc') + 18)
+    const { photos } = await send(bytes)
+    expect(photos[0]).toMatchObject({ width: 480, height: 240 })
+    expect(photos[0]?.warnings).toContainEqual(
+      expect.stringMatching(/may be damaged/),
+    )
+    const sound = await keep({ grid: [3, 2] })
+    expect(sound.warnings.join()).not.toMatch(/damaged/)
+  })
+
+  test('whose crop is larger than its picture has the size that there is of it', async () => {
+    const photo = await keep({ crop: [8000, 6000] })
+    expect(photo).toMatchObject({ width: 160, height: 120 })
+    expect(photo.warnings.join()).toMatch(/may be damaged/)
+  })
+
+  test.each([
+    ['more rows than there are tiles for', 2, Buffer.from([200])],
+    ['fewer rows than its height', 2, Buffer.from([0])],
+    ['a width of tiles that are not there', 4, Buffer.from([0x12, 0xc0])],
+    ['no width', 4, Buffer.from([0, 0])],
+  ] as const)('with a grid of %s is refused', async (_what, at, value) => {
+    const bytes = makeHeic({ grid: [3, 2] })
+    // Version, flags, rows less one, columns less one, width, height (ISO/IEC 23008-12, 6.6.2.3.2).
+    const grid = bytes.lastIndexOf(Buffer.from([0, 0, 1, 2, 1, 0xe0, 0, 0xf0]))
+    value.copy(bytes, grid + at)
+    const { photos, rejected } = await send(bytes)
+    expect(photos).toEqual([])
+    expect(rejected[0]?.reason).toMatch(/damaged/)
+  })
+
+  test('whose grid is its own tile is refused', async () => {
+    const bytes = makeHeic({ grid: [3, 2] })
+    const tiles = bytes.indexOf('dimg') + 8
+    bytes.writeUInt16BE(7, tiles)
+    const { rejected } = await send(bytes)
+    expect(rejected[0]?.reason).toMatch(/damaged/)
+  })
+
   test('that is damaged inside is refused', async () => {
     const bytes = makeHeic()
     const data = bytes.indexOf('mdat') + 8
