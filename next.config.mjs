@@ -8,6 +8,8 @@ export default {
   experimental: { authInterrupts: true },
   // Types and lint are checked by `npm test`; a start does not wait for them.
   typescript: { ignoreBuildErrors: true },
+  // In development every request is printed with its query, and that of a calendar holds its secret.
+  logging: { incomingRequests: { ignore: [/[?&]feed=/] } },
   // The app makes its own renditions; the optimizer is attack surface we do not need.
   images: { unoptimized: true },
   // Native modules and readers that must be loaded from node_modules, not bundled.
