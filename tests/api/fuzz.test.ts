@@ -1,15 +1,20 @@
 import { readFileSync } from 'node:fs'
+import path from 'node:path'
 import { expect, test } from 'vitest'
 import { openApiDocument } from '#services/openapi/document'
+import { restoreBackup } from '#services/backup/restore-backup'
 import { checkJournal } from '#services/check/check-journal'
+import { dataFolder } from '#services/settings/data-folder'
 import { fuzzInterface } from '../../lib/commands/fuzz-interface'
 import { toPart } from '../../lib/commands/fuzz-values'
 import { withComment } from '../../lib/commands/with-comment'
 import { callApi } from '../support/api'
+import { backUp, backupMoment, useFolder } from '../support/backup-journal'
 import { makePhoto } from '../support/make-photo'
 import { useWorkshop } from '../support/workshop'
 
 useWorkshop()
+const folder = useFolder()
 
 const minute = 60_000
 
@@ -49,6 +54,15 @@ test(
     expect(figures.statuses['201']).toBeGreaterThan(40)
     expect(figures.statuses['400']).toBeGreaterThan(500)
     expect((await checkJournal()).findings).toEqual([])
+    // Whatever the interface takes a backup must bring back: it is held to the same bounds.
+    const root = process.env['COATBOOK_DATA'] ?? ''
+    const restored = await restoreBackup(
+      await backUp(root, folder()),
+      dataFolder(path.join(folder(), 'empty')),
+      { dryRun: true },
+      backupMoment,
+    )
+    expect(restored.ok ? '' : restored.refusal.detail).toBe('')
   },
   10 * minute,
 )
