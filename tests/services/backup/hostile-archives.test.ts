@@ -1,5 +1,12 @@
 import { createHash } from 'node:crypto'
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  cpSync,
+  existsSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { crc32, deflateRawSync } from 'node:zlib'
@@ -383,13 +390,25 @@ function bomb(): Buffer {
   })
 }
 
+/** What the journal holds, read from a copy of its files: a database that is opened here changes them once it is let go. */
+function rowsIn(root: string): unknown {
+  const copy = mkdtempSync(path.join(folder, 'copy-'))
+  for (const end of ['', '-wal', '-shm']) {
+    const { database } = dataFolder(root)
+    if (existsSync(`${database}${end}`)) {
+      cpSync(`${database}${end}`, `${dataFolder(copy).database}${end}`)
+    }
+  }
+  return dump(copy)
+}
+
 describe('a backup', () => {
   test.each(Object.entries(hostile))(
     '%s changes nothing, and it is said why',
     async (_name, [make, why]) => {
       const file = path.join(folder, 'hostile.zip')
       writeFileSync(file, await make())
-      const before = { rows: dump(root), files: hashesIn(root) }
+      const before = { rows: rowsIn(root), files: hashesIn(root) }
       for (const dryRun of [true, false]) {
         const restored = await restoreBackup(
           file,
@@ -403,7 +422,7 @@ describe('a backup', () => {
         expect(restored.refusal.detail).toContain('Nothing was changed')
       }
       expect(hashesIn(root)).toEqual(before.files)
-      expect(dump(root)).toEqual(before.rows)
+      expect(rowsIn(root)).toEqual(before.rows)
     },
   )
 
