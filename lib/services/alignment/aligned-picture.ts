@@ -22,6 +22,25 @@ export type AlignedPictures = {
 }
 
 /**
+ * The frame that the photos of a pair share, in pixels of the whole before; fractions are kept.
+ *
+ * @throws RangeError when the two show nothing in common, which no accepted alignment comes to
+ */
+export function alignedFrame(
+  before: Size,
+  after: Size,
+  homography: Homography,
+): Rectangle {
+  const crop = commonCrop(homography, before, after)
+  if (crop === undefined) {
+    throw new RangeError(
+      'alignedFrame: expected photos with something in common',
+    )
+  }
+  return crop
+}
+
+/**
  * Both photos of a pair from their originals: the after warped onto the before, both cut to the largest upright rectangle
  * that both show, in sRGB.
  *
@@ -36,12 +55,7 @@ export async function alignedPictures(
   homography: Homography,
   longSide: number,
 ): Promise<AlignedPictures> {
-  const crop = commonCrop(homography, before.size, after.size)
-  if (crop === undefined) {
-    throw new RangeError(
-      'alignedPictures: expected photos with something in common',
-    )
-  }
+  const crop = alignedFrame(before.size, after.size, homography)
   const scale = Math.min(1, longSide / Math.max(crop.width, crop.height))
   const whole = scaled(before.size, scale)
   const across = whole.width / before.size.width

@@ -19,7 +19,6 @@ import {
   type ReadSheet,
   type Sheet,
   type SheetChoice,
-  alignedSide,
   readSheet,
 } from '#services/sheets/make-sheet'
 import {
@@ -59,7 +58,7 @@ export async function makeReveal(
   if (!read.ok) return read
   const { content, look, credit } = read.value
   const bytes = await inTurn(async () => {
-    const [before, after] = await content.open(alignedSide, look.light)
+    const [before, after] = await content.open(look.light)
     if (before === undefined || after === undefined) {
       throw new RangeError('makeReveal: expected a before and an after')
     }

@@ -30,11 +30,6 @@ import { pictureTypesetter } from '#services/sheets/text-picture'
 import { settableWords } from '#services/sheets/typesetter'
 import { readWorkshop } from '#services/workshop/workshop'
 
-/** The longer side in pixels of aligned pictures: that of the largest sheet. */
-export const alignedSide = 1920
-/** The same for paper: letter and A4 between their margins are narrower. */
-const paperAlignedSide = 2400
-
 /** The formats that sheets are made in, with their media types. */
 export const sheetFormats = {
   jpg: 'image/jpeg',
@@ -85,7 +80,7 @@ export async function makeSheet(
   if (!read.ok) return read
   const { content, look, words, mark, credit } = read.value
   const bytes = await inTurn(async () => {
-    const pictures = await content.open(alignedSide, look.light)
+    const pictures = await content.open(look.light)
     const typesetter = pictureTypesetter()
     const laid = await lay(shape, read.value, pictures, typesetter)
     const drawn = await drawSheet(laid.sheet, {
@@ -123,7 +118,7 @@ export async function makePaperSheet(
   const { content, look, mark, maker, credit } = read.value
   const { title } = content.journal.job
   const bytes = await inTurn(async () => {
-    const pictures = await content.open(paperAlignedSide, look.light)
+    const pictures = await content.open(look.light)
     const drawn = pictureTypesetter()
     const page = openSheetPage({
       size: paperShapes[paper],

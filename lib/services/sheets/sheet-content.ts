@@ -1,10 +1,12 @@
 import 'server-only'
+import type { Sharp } from 'sharp'
 import type { Journal } from '#core/journal/journal'
 import { photoRoles } from '#core/journal/vocabulary'
 import { isSurePair } from '#core/pairs/pair-state'
 import { turnedSize } from '#core/photos/turned-size'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import { type SheetPictures, mostPairs } from '#core/sheets/arrange-pictures'
+import type { Size } from '#core/sheets/largest-crop'
 import type { SheetLight } from '#core/sheets/sheet-design'
 import { type SheetPair, sheetPair } from '#core/sheets/sheet-pair'
 import {
@@ -21,6 +23,7 @@ import {
 } from '#core/write-ups/write-photo-words'
 import {
   type AlignedPictures,
+  alignedFrame,
   alignedPictures,
 } from '#services/alignment/aligned-picture'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
@@ -69,13 +72,9 @@ export type SheetContent = {
   /**
    * Its pictures, in the order of the layout.
    *
-   * @param side the longer side in pixels of pictures that are laid on each other
    * @param light of the afters whose pair can be laid on each other; all others stay as taken
    */
-  readonly open: (
-    side: number,
-    light: SheetLight,
-  ) => Promise<readonly SheetPicture[]>
+  readonly open: (light: SheetLight) => Promise<readonly SheetPicture[]>
   /** Text alternatives, one for each picture; empty for one that an earlier one speaks for. */
   readonly alternatives: readonly string[]
 }
@@ -131,15 +130,10 @@ async function pairsContent(
   return {
     journal,
     layout: asPairs,
-    open: async (side, light) => {
-      // Of many pairs each is small, and what is not seen need not be kept in memory.
-      const own = pairs.length === 1 ? side : Math.round(side * 0.6)
-      const pictures: SheetPicture[] = []
-      for (const { pair, accepted } of halves) {
-        pictures.push(...(await halvesOf(pair, accepted, own, light)))
-      }
-      return pictures
-    },
+    open: (light) =>
+      Promise.resolve(
+        halves.flatMap(({ pair, accepted }) => halvesOf(pair, accepted, light)),
+      ),
     alternatives: pairs.flatMap((pair) => [alternativeOf(journal, pair), '']),
   }
 }
@@ -220,9 +214,9 @@ function storyContent(
       pictures: pictures.map(({ size }) => size),
       isEqual,
     }),
-    open: async (side, light) => {
+    open: async (light) => {
       const pictures = told.map(({ photo, caption }) => asItIs(photo, caption))
-      const last = await inLight(journal.job.id, before, after, side, light)
+      const last = await inLight(journal.job.id, before, after, light)
       return last === undefined ? pictures : [...pictures.slice(0, -1), last]
     },
     alternatives: told.map(({ photo }) => {
@@ -235,40 +229,38 @@ function storyContent(
 }
 
 const storySteps = 3
+/** The longer side in pixels of a pair of which only the light is told. */
+const lightSide = 480
 
 /** The after of a story in the light of its before; undefined where it stays as taken. */
 async function inLight(
   jobId: string,
   before: SheetPhoto,
   after: SheetPhoto,
-  side: number,
   light: SheetLight,
 ): Promise<SheetPicture | undefined> {
   if (light === 'as-taken') return undefined
   const accepted = await readAcceptedPair(jobId, before.id, after.id)
   if (accepted === undefined) return undefined
   // Told from the two laid on each other, as for their pair; the after itself keeps its own frame.
-  const found = await pairLight(await alignedAtHand(accepted, side, 'as-taken'))
+  const found = await pairLight(
+    await alignedAtHand(accepted, lightSide, 'as-taken'),
+  )
   if (!found.accepted) return undefined
   const whole = asItIs(after, english.sheet.after)
   return {
     ...whole,
-    open: async () => {
-      const picture = await whole.open()
+    open: async (shown) => {
+      const picture = await whole.open(shown)
       const { data, info } = await picture
-        .resize({
-          width: side,
-          height: side,
-          fit: 'inside',
-          withoutEnlargement: true,
-        })
+        .resize({ ...shown, fit: 'fill' })
         .flatten({ background: 'white' })
         .toColourspace('srgb')
         .raw()
         .toBuffer({ resolveWithObject: true })
       const { width, height } = info
       const lit = relit({ data, width, height }, found.gains)
-      return asDrawn(lit, whole.caption).open()
+      return rawPicture(lit)
     },
   }
 }
@@ -322,26 +314,49 @@ async function choosePair(
   return pair === undefined ? refused(noPair(photos)) : ok(pair)
 }
 
-/** @param side the longer side in pixels of pictures that are laid on each other */
-async function halvesOf(
+/** Two photos as they are, or laid on each other, which is done as large as they are shown. */
+function halvesOf(
   pair: SheetPair<SheetPhoto>,
   accepted: AcceptedPair | undefined,
-  side: number,
   light: SheetLight,
-): Promise<readonly [SheetPicture, SheetPicture]> {
+): readonly SheetPicture[] {
   const { before, after } = english.sheet
-  const asTheyAre = [
-    asItIs(pair.before, before),
-    asItIs(pair.after, after),
-  ] as const
-  if (accepted === undefined) return asTheyAre
-  const pictures = await alignedAtHand(accepted, side, light)
-  return [asDrawn(pictures.before, before), asDrawn(pictures.after, after)]
+  if (accepted === undefined) {
+    return [asItIs(pair.before, before), asItIs(pair.after, after)]
+  }
+  const { width, height } = alignedFrame(
+    accepted.before.size,
+    accepted.after.size,
+    accepted.homography,
+  )
+  const half = (side: 'before' | 'after', caption: string) => ({
+    size: { width, height },
+    caption,
+    open: async (shown: Size) =>
+      rawPicture((await alignedAtHand(accepted, sideFor(shown), light))[side]),
+  })
+  return [half('before', before), half('after', after)]
+}
+
+/** A pair is laid at least as large as it is shown, in steps of so many pixels of its longer side: designs then share it. */
+const sideStep = 120
+/** And at most so large. */
+const mostSide = 2400
+
+function sideFor({ width, height }: Size): number {
+  const steps = Math.ceil(Math.max(width, height) / sideStep)
+  return Math.min(mostSide, steps * sideStep)
 }
 
 // Kept on the global object: a development server loads modules anew.
 const kept = globalThis as typeof globalThis & {
-  coatbookSheetPairs?: Map<string, Promise<AlignedPictures>>
+  coatbookSheetPairs?: Map<string, AtHand>
+}
+/** A pair laid on each other, or about to be, with at most so many pixels on its longer side. */
+type AtHand = {
+  readonly pair: string
+  readonly side: number
+  readonly made: Promise<AlignedPictures>
 }
 /** Whoever chooses a design asks for the same pairs again and again. A pair takes about 10 MB. */
 const keptAtMost = 6
@@ -351,19 +366,19 @@ export function forgetPairsAtHand(): void {
   kept.coatbookSheetPairs?.clear()
 }
 
-/** The two of a pair laid on each other, from a moment ago where they are still there. */
+/** The two of a pair laid on each other, from a moment ago where they are still there, and large enough. */
 function alignedAtHand(
   { before, after, homography }: AcceptedPair,
   side: number,
   light: SheetLight,
 ): Promise<AlignedPictures> {
-  const pictures = (kept.coatbookSheetPairs ??= new Map<
-    string,
-    Promise<AlignedPictures>
-  >())
-  const key = JSON.stringify([before, after, homography, side, light])
-  const known = pictures.get(key)
-  if (known !== undefined) return known
+  const pictures = (kept.coatbookSheetPairs ??= new Map<string, AtHand>())
+  const pair = JSON.stringify([before, after, homography, light])
+  const known = [...pictures.values()]
+    .filter((one) => one.pair === pair && one.side >= side)
+    .toSorted((one, other) => one.side - other.side)[0]
+  if (known !== undefined) return known.made
+  const key = `${pair} ${side}`
   const made =
     light === 'matched'
       ? alignedAtHand({ before, after, homography }, side, 'as-taken').then(
@@ -371,7 +386,7 @@ function alignedAtHand(
         )
       : alignedPictures(before, after, homography, side)
   made.catch(() => pictures.delete(key))
-  pictures.set(key, made)
+  pictures.set(key, { pair, side, made })
   for (const oldest of [...pictures.keys()].slice(0, -keptAtMost)) {
     pictures.delete(oldest)
   }
@@ -390,20 +405,11 @@ function asItIs(photo: SheetPhoto, caption: string): SheetPicture {
   }
 }
 
-/** One of two pictures in the frame that both share. */
-function asDrawn(
-  { data, width, height }: ColourPixels,
-  caption: string,
-): SheetPicture {
-  const bytes = Buffer.from(data.buffer, data.byteOffset, data.byteLength)
-  return {
-    size: { width, height },
-    caption,
-    open: () =>
-      Promise.resolve(
-        openPicture(bytes, { raw: { width, height, channels: 3 } }),
-      ),
-  }
+function rawPicture({ data, width, height }: ColourPixels): Sharp {
+  return openPicture(
+    Buffer.from(data.buffer, data.byteOffset, data.byteLength),
+    { raw: { width, height, channels: 3 } },
+  )
 }
 
 type SheetPhoto = Awaited<ReturnType<typeof readPhotos>>[number]

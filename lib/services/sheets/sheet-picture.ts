@@ -9,7 +9,8 @@ import { openPicture } from '#services/renditions/open-picture'
 /** One picture of a sheet: its upright size, how to open it, and the word that stands with it. */
 export type SheetPicture = {
   readonly size: Size
-  readonly open: () => Promise<Sharp>
+  /** @param shown the size that the whole picture is shown in: it need not be opened much larger */
+  readonly open: (shown: Size) => Promise<Sharp>
   readonly caption: string
 }
 
@@ -87,14 +88,14 @@ async function cutPicture(
   const scale = place.width / crop.width
   const left = Math.round(crop.left * scale)
   const top = Math.round(crop.top * scale)
-  const picture = await open()
+  const whole = {
+    width: Math.max(Math.round(size.width * scale), place.width),
+    height: Math.max(Math.round(size.height * scale), place.height),
+  }
+  const picture = await open(whole)
   const { data, info } = await picture
     // The whole is reduced first and cut afterwards: a JPEG is then decoded small.
-    .resize({
-      width: Math.max(Math.round(size.width * scale), place.width),
-      height: Math.max(Math.round(size.height * scale), place.height),
-      fit: 'fill',
-    })
+    .resize({ ...whole, fit: 'fill' })
     .extract({
       left: fitting(left, size.width * scale, place.width),
       top: fitting(top, size.height * scale, place.height),

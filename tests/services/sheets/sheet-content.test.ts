@@ -24,7 +24,7 @@ async function send(role: string, view: string, width: number) {
 async function shown(chosen: Parameters<typeof readSheetContent>[1]) {
   const content = await readSheetContent(job.id, chosen)
   if (!content.ok) throw new Error(content.refusal.detail)
-  const pictures = await content.value.open(800, 'as-taken')
+  const pictures = await content.value.open('as-taken')
   return {
     kind: content.value.layout(pictures).kind,
     captions: pictures.map(({ caption }) => caption),
