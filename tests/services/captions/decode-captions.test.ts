@@ -32,3 +32,10 @@ describe('a caption file is read in', () => {
     expect(decodeCaptions(bytes)).toBe(text)
   })
 })
+
+// WebVTT, section 6.1: replace all U+0000 by U+FFFD.
+test('the character behind which nothing would be kept is replaced', () => {
+  expect(decodeCaptions(Buffer.from('a coat\0 of primer'))).toBe(
+    'a coat\ufffd of primer',
+  )
+})
