@@ -186,6 +186,8 @@ function ClockForm({
   readonly name: string
 }) {
   const seconds = camera.clock?.correctionSeconds ?? 0
+  // A field keeps what stands in it when the page comes anew, unless it is another field: a clock may have been undone.
+  const of = camera.clock === undefined ? 'unchecked' : String(seconds)
   return (
     <ActionForm
       action={setClockAction.bind(null, camera.id)}
@@ -196,6 +198,7 @@ function ClockForm({
         <label className="flex flex-col gap-1.5 font-semibold">
           Off by, in minutes
           <input
+            key={of}
             name="minutes"
             inputMode="decimal"
             autoComplete="off"
@@ -208,6 +211,7 @@ function ClockForm({
         <label className="flex flex-col gap-1.5 font-semibold">
           Direction
           <select
+            key={of}
             name="direction"
             defaultValue={seconds < 0 ? 'fast' : 'slow'}
             className="input"
