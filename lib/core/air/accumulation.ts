@@ -23,21 +23,26 @@ export function accumulate(
   values: Float64Array,
   unknown: number,
 ): Accumulation {
-  const { at, known } = course
-  const totals = new Float64Array(values.length)
-  let total = 0
-  let moment = at[0] ?? NaN
-  let value = values[0] ?? NaN
-  for (let i = 1; i < values.length; i++) {
-    const nextMoment = at[i] ?? NaN
-    const nextValue = values[i] ?? NaN
-    const mean = known[i - 1] === 1 ? (value + nextValue) / 2 : unknown
-    total += (mean * (nextMoment - moment)) / millisecondsPerMinute
-    totals[i] = total
-    moment = nextMoment
-    value = nextValue
-  }
+  const totals = totalsOf(course, values, unknown)
   return { course, values, unknown, after: unknown, totals }
+}
+
+/** Value times minutes up to each moment. Nothing but the loop: it is made fast code by itself. */
+function totalsOf(
+  { at, known }: AirCourse,
+  values: Float64Array,
+  unknown: number,
+): Float64Array {
+  const totals = new Float64Array(values.length)
+  for (let i = 1; i < values.length; i++) {
+    const minutes = (item(at, i) - item(at, i - 1)) / millisecondsPerMinute
+    const grown =
+      known[i - 1] === 1
+        ? ((item(values, i - 1) + item(values, i)) / 2) * minutes
+        : unknown * minutes
+    totals[i] = item(totals, i - 1) + grown
+  }
+  return totals
 }
 
 /**

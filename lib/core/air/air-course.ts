@@ -32,6 +32,14 @@ export type AirCourse = {
   readonly known: Uint8Array
 }
 
+/** The course of air that no readings tell of. */
+export const unknownAir: AirCourse = {
+  at: new Float64Array(0),
+  celsius: new Float64Array(0),
+  humidity: new Float64Array(0),
+  known: new Uint8Array(0),
+}
+
 /**
  * The course of the air that these readings tell: straight between readings, held for twelve hours
  * beyond them, unknown elsewhere.
@@ -51,48 +59,90 @@ export function airCourse(readings: readonly AirReading[]): AirCourse {
     humidity: new Float64Array(moments),
     known: new Uint8Array(moments),
   }
-  let length = 0
-  const add = (
-    moment: number,
-    celsius: number,
-    humidity: number,
-    isKnown: 0 | 1,
-  ) => {
-    course.at[length] = moment
-    course.celsius[length] = celsius
-    course.humidity[length] = humidity
-    course.known[length] = isKnown
-    length++
+  const length = putReadings(course, readings, hold, longest)
+  if (length > 0) {
+    const { at, celsius, humidity } = course
+    const last = length - 1
+    put(
+      course,
+      length,
+      (at[last] ?? NaN) + hold,
+      celsius[last] ?? NaN,
+      humidity[last] ?? NaN,
+      0,
+    )
   }
-  let before = NaN
-  let celsiusBefore = NaN
-  let humidityBefore = NaN
+  return course
+}
+
+/**
+ * Writes what readings tell, up to the last of them; returns how many moments that are. Nothing but the loop, which keeps
+ * its numbers in the course itself: so it is made fast code as a whole.
+ */
+function putReadings(
+  course: AirCourse,
+  readings: readonly AirReading[],
+  hold: number,
+  longest: number,
+): number {
+  let length = 0
   for (const reading of readings) {
     if (!isAir(reading)) continue
-    const { at, celsius, humidity } = reading
-    if (length === 0) add(at - hold, celsius, humidity, 1)
-    else if (at - before > 2 * hold) {
-      add(before + hold, celsiusBefore, humidityBefore, 0)
-      add(at - hold, celsius, humidity, 1)
-    } else if (at - before > longest) {
-      const stretches = Math.ceil((at - before) / longest)
-      for (let part = 1; part < stretches; part++) {
-        const share = part / stretches
-        add(
-          before + (at - before) * share,
-          celsiusBefore + (celsius - celsiusBefore) * share,
-          humidityBefore + (humidity - humidityBefore) * share,
-          1,
-        )
-      }
-    }
-    add(at, celsius, humidity, 1)
-    before = at
-    celsiusBefore = celsius
-    humidityBefore = humidity
+    length = putWayTo(course, length, reading, hold, longest)
+    put(course, length++, reading.at, reading.celsius, reading.humidity, 1)
   }
-  if (length > 0) add(before + hold, celsiusBefore, humidityBefore, 0)
-  return course
+  return length
+}
+
+/** Writes the moments between the last that is written and a reading; returns how many there are then. */
+function putWayTo(
+  course: AirCourse,
+  length: number,
+  { at, celsius, humidity }: AirReading,
+  hold: number,
+  longest: number,
+): number {
+  if (length === 0) {
+    put(course, 0, at - hold, celsius, humidity, 1)
+    return 1
+  }
+  const before = course.at[length - 1] ?? NaN
+  if (at - before <= longest) return length
+  const celsiusBefore = course.celsius[length - 1] ?? NaN
+  const humidityBefore = course.humidity[length - 1] ?? NaN
+  if (at - before > 2 * hold) {
+    put(course, length, before + hold, celsiusBefore, humidityBefore, 0)
+    put(course, length + 1, at - hold, celsius, humidity, 1)
+    return length + 2
+  }
+  const stretches = Math.ceil((at - before) / longest)
+  for (let part = 1; part < stretches; part++) {
+    const share = part / stretches
+    put(
+      course,
+      length + part - 1,
+      before + (at - before) * share,
+      celsiusBefore + (celsius - celsiusBefore) * share,
+      humidityBefore + (humidity - humidityBefore) * share,
+      1,
+    )
+  }
+  return length + stretches - 1
+}
+
+/** Writes one moment of a course. */
+function put(
+  { at, celsius, humidity, known }: AirCourse,
+  i: number,
+  moment: number,
+  celsiusThen: number,
+  humidityThen: number,
+  isKnown: 0 | 1,
+): void {
+  at[i] = moment
+  celsius[i] = celsiusThen
+  humidity[i] = humidityThen
+  known[i] = isKnown
 }
 
 /** How many moments the course of these readings has. */

@@ -10,5 +10,10 @@ import { saturationPressure } from '#core/air/saturation-pressure'
  */
 export function vapourPressureDeficit(air: Air): number {
   const { celsius, humidity } = checkedAir(air)
+  return deficitIn(celsius, humidity)
+}
+
+/** The same for air that is within those ranges. */
+export function deficitIn(celsius: number, humidity: number): number {
   return saturationPressure(celsius) * (1 - humidity / 100)
 }

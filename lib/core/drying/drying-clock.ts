@@ -4,12 +4,13 @@ import {
   momentOf,
   totalAt,
 } from '#core/air/accumulation'
-import { type AirCourse, airCourse, stretchOf } from '#core/air/air-course'
+import { type AirCourse, stretchOf, unknownAir } from '#core/air/air-course'
 import {
   type Pace,
   isTrusted,
   mostOf,
   paceIn,
+  pacesIn,
   pacesOf,
   shareOf,
   referenceAir,
@@ -57,11 +58,12 @@ export type DryingClocks = (
   product: Pick<Product, 'chemistry' | 'label'>,
 ) => DryingClock
 
+/** A clock that runs as time does, whatever the air. */
+const unmodelled = accumulate(unknownAir, new Float64Array(0), 1)
+
 /** The drying clocks for one course of the air. Work is done when a clock is first asked for. */
 export function dryingClocks(course: AirCourse): DryingClocks {
   const knots = course.at.length
-  const nothing = airCourse([])
-  const unmodelled = accumulate(nothing, new Float64Array(0), 1)
   let sums: AirSums | undefined
   const means = (): AirSums =>
     (sums ??= {
@@ -76,7 +78,7 @@ export function dryingClocks(course: AirCourse): DryingClocks {
   const valuesOf = (pace: Pace): Float64Array => {
     const found = paceValues.get(pace)
     if (found !== undefined) return found
-    const made = pacesOver(course, pace)
+    const made = pacesIn(pace, course)
     paceValues.set(pace, made)
     return made
   }
@@ -105,25 +107,12 @@ export function dryingClocks(course: AirCourse): DryingClocks {
         isModelled: false,
       }
     }
-    const ruling = names.map((pace) => ({
-      values: valuesOf(pace),
-      reference: paceIn(pace, reference),
-    }))
-    const shares = new Float64Array(knots)
-    ruling.forEach(({ values, reference: referencePace }, turn) => {
-      for (let i = 0; i < knots; i++) {
-        const share = shareOf(values[i] ?? 0, referencePace)
-        shares[i] = Math.min(turn === 0 ? 1 : (shares[i] ?? 1), share)
-      }
-    })
-    let lowValues = shares
-    for (let i = 0; i < knots; i++) {
-      const share = shares[i] ?? 0
-      if (isTrusted(share, course.celsius[i] ?? NaN)) continue
-      if (lowValues === shares) lowValues = shares.slice()
-      lowValues[i] = 0
-      shares[i] = mostOf(share)
+    const shares = new Float64Array(knots).fill(1)
+    for (const pace of names) {
+      slow(shares, valuesOf(pace), paceIn(pace, reference))
     }
+    const lowValues = withoutDoubtful(shares, course.celsius)
+    if (lowValues !== shares) raiseDoubtful(shares, lowValues)
     const high = accumulate(course, shares, 1)
     const low = lowValues === shares ? high : accumulate(course, lowValues, 1)
     const window = chemistry === 'aerosol' ? windowClock(reference) : unmodelled
@@ -157,17 +146,36 @@ export function dryingClocks(course: AirCourse): DryingClocks {
   }
 }
 
-/** How fast something goes at each moment of a course. */
-function pacesOver(course: AirCourse, pace: Pace): Float64Array {
-  const values = new Float64Array(course.at.length)
-  // One object for all: a year has many moments.
-  const air = { celsius: NaN, humidity: NaN }
-  for (let i = 0; i < values.length; i++) {
-    air.celsius = course.celsius[i] ?? NaN
-    air.humidity = course.humidity[i] ?? NaN
-    values[i] = paceIn(pace, air)
+/** Lowers shares to those of another pace, where that is the slower. */
+function slow(
+  shares: Float64Array,
+  paces: Float64Array,
+  referencePace: number,
+): void {
+  for (let i = 0; i < shares.length; i++) {
+    shares[i] = Math.min(shares[i] ?? 1, shareOf(paces[i] ?? 0, referencePace))
   }
-  return values
+}
+
+/** The shares with 0 for those that may not be counted on; the same array where all may be. */
+function withoutDoubtful(
+  shares: Float64Array,
+  celsius: Float64Array,
+): Float64Array {
+  let counted = shares
+  for (let i = 0; i < shares.length; i++) {
+    if (isTrusted(shares[i] ?? 0, celsius[i] ?? NaN)) continue
+    if (counted === shares) counted = shares.slice()
+    counted[i] = 0
+  }
+  return counted
+}
+
+/** Raises shares that may not be counted on to what they may be at most. */
+function raiseDoubtful(shares: Float64Array, counted: Float64Array): void {
+  for (let i = 0; i < shares.length; i++) {
+    if (counted[i] === 0) shares[i] = mostOf(shares[i] ?? 0)
+  }
 }
 
 /** What a clock ran between two moments, in minutes; nothing when they are the wrong way round. */

@@ -1,6 +1,9 @@
 import type { Air } from '#core/air/air'
-import { vapourPressureDeficit } from '#core/air/vapour-pressure-deficit'
-import { vapourPressure } from '#core/drying/vapour-pressure'
+import {
+  deficitIn,
+  vapourPressureDeficit,
+} from '#core/air/vapour-pressure-deficit'
+import { type Solvent, vapourPressure } from '#core/drying/vapour-pressure'
 import type { Chemistry, Label, ReferenceAir } from '#core/shelf/product'
 
 /** The air for which a label's times are taken to be stated when it does not say: ISO 3270, 23 °C and 50 %. */
@@ -80,16 +83,51 @@ export function paceIn(pace: Pace, air: Air): number {
       // Water leaves in proportion to the vapour-pressure deficit (Dalton).
       return vapourPressureDeficit(air)
     case 'oxidation':
-      // Oxidation doubles its speed every 10 °C: the usual rule of thumb.
-      return Math.exp((Math.LN2 / 10) * air.celsius)
+      return oxidationAt(air.celsius)
     case 'spirit':
-      return vapourPressure('n-decane', air.celsius)
     case 'alcohol':
-      return vapourPressure('ethanol', air.celsius)
     case 'lacquer':
-      // The slow solvent rules the tail.
-      return vapourPressure('n-butyl acetate', air.celsius)
+      return vapourPressure(solventOf[pace], air.celsius)
   }
+}
+
+/** How fast something goes, as {@link paceIn} has it, in many airs: `celsius` and `humidity` within the ranges of `Air`. */
+export function pacesIn(
+  pace: Pace,
+  { celsius, humidity }: Record<'celsius' | 'humidity', Float64Array>,
+): Float64Array {
+  const paces = new Float64Array(celsius.length)
+  // A loop for each: a year has many moments, and a number that passes through a call of any of several is made an object.
+  switch (pace) {
+    case 'water':
+      for (let i = 0; i < paces.length; i++)
+        paces[i] = deficitIn(celsius[i] ?? NaN, humidity[i] ?? NaN)
+      return paces
+    case 'oxidation':
+      for (let i = 0; i < paces.length; i++)
+        paces[i] = oxidationAt(celsius[i] ?? NaN)
+      return paces
+    case 'spirit':
+    case 'alcohol':
+    case 'lacquer': {
+      const solvent = solventOf[pace]
+      for (let i = 0; i < paces.length; i++)
+        paces[i] = vapourPressure(solvent, celsius[i] ?? NaN)
+      return paces
+    }
+  }
+}
+
+/** Oxidation doubles its speed every 10 °C: the usual rule of thumb. */
+function oxidationAt(celsius: number): number {
+  return Math.exp((Math.LN2 / 10) * celsius)
+}
+
+const solventOf: Record<Exclude<Pace, 'water' | 'oxidation'>, Solvent> = {
+  spirit: 'n-decane',
+  alcohol: 'ethanol',
+  // The slow solvent rules the tail.
+  lacquer: 'n-butyl acetate',
 }
 
 /** A pace as a share of the pace in the label's air. */
