@@ -1,4 +1,4 @@
-/** A text to be read and copied as it is. */
+/** A text to be read and copied as it is; a line that is set in stays so where it is too long for the screen. */
 export function PlainText({
   text,
   label,
@@ -12,7 +12,14 @@ export function PlainText({
       aria-label={label}
       className="card p-4 break-words whitespace-pre-wrap sm:p-6"
     >
-      {text}
+      {text.split('\n').map((line, index) => (
+        <span
+          key={index}
+          className={/^ /.test(line) ? 'block pl-3.5 -indent-3.5' : 'block'}
+        >
+          {`${line}\n`}
+        </span>
+      ))}
     </div>
   )
 }

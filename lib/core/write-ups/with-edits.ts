@@ -91,6 +91,7 @@ export function editState(
       formerFacts.length > 0 ||
       now.facts.length !== madeOn.facts.length,
     formerFacts,
+    formerText: madeOn.text,
   }
 }
 

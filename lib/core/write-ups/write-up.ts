@@ -44,6 +44,8 @@ export type EditState = {
   readonly changed: boolean
   /** The facts of then that are no longer so. */
   readonly formerFacts: readonly Fact[]
+  /** The journal's wording when the owner's was written. */
+  readonly formerText: string
 }
 
 /** The owner's own words for a sentence, and what they were made on. */

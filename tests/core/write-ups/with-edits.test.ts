@@ -64,6 +64,8 @@ test('when the journal changes they stay, marked, with the new wording beside th
         value: '826 mm',
       },
     ],
+    formerText:
+      'Size: 91.4 x 45.7 x 82.6 cm (36 x 18 x 32 1/2 in), width x depth x height, at the widest.',
   })
 })
 

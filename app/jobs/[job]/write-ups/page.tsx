@@ -146,8 +146,10 @@ function Text({
           </Link>
         </p>
       )}
-      {children}
-      <CopyButton text={text}>{`Copy the ${title.toLowerCase()}`}</CopyButton>
+      <div className="flex flex-wrap items-center gap-3">
+        {children}
+        <CopyButton text={text}>{`Copy the ${title.toLowerCase()}`}</CopyButton>
+      </div>
       <PlainText text={text} label={title} />
       <p className="text-ink-soft">
         {bytes

@@ -165,7 +165,8 @@ function Line({
       <ActionForm
         action={keepEditAction.bind(null, job, name, key)}
         label={label ?? `Reword: ${edit?.offered ?? text}`}
-        className="flex flex-col gap-3"
+        // What is said once it is kept has its room in the margin of the card.
+        className={`flex flex-col gap-3 ${edit ? '' : '-mb-5'}`}
       >
         <label className="flex flex-col gap-1.5">
           <span className={label === undefined ? 'sr-only' : 'font-semibold'}>
@@ -175,7 +176,7 @@ function Line({
             name="words"
             rows={Math.min(6, Math.max(2, Math.ceil(text.length / 60)))}
             defaultValue={text}
-            className="input"
+            className="input field-sizing-content"
           />
         </label>
         <div>
@@ -207,13 +208,10 @@ function Marks({
             ? 'Left out by you.'
             : 'In your words.'}
       </p>
-      {edit.formerFacts.length > 0 && (
-        <p className="text-ink-soft">
-          It was made on:{' '}
-          {edit.formerFacts
-            .map(({ fact, value }) => `${fact} ${value}`)
-            .join('; ')}
-          .
+      {edit.changed && (
+        <p className="mt-1">
+          <span className="text-ink-soft">It stood for: </span>
+          {edit.formerText}
         </p>
       )}
       <p className="mt-1">
