@@ -635,13 +635,19 @@ function told({ method, address, headers, body }: Sent): string {
 
 /** Written in the background, by what an earlier request began. */
 const background = ['Original', 'Pair', 'PairSearch', 'Device']
+/** The same of single columns: a photo whose rendition shows that it is damaged is told so, which touches its job. */
+const backgroundColumns: Readonly<Record<string, readonly string[]>> = {
+  Photo: ['warnings'],
+  Job: ['revision'],
+}
 
 /** Sees whether a request that was refused has left something in the database, and whether files are left over. */
 class StateWatch {
   readonly #database: Database.Database
   readonly #arriving: string
   #version = -1
-  #state = ''
+  /** By table: a hash of its rows. */
+  #state: ReadonlyMap<string, string> = new Map()
 
   constructor(root: string) {
     const folder = dataFolder(root)
@@ -657,9 +663,12 @@ class StateWatch {
     if (method === 'GET' || status < 400) return undefined
     const before = this.#state
     this.#look()
-    return this.#state === before
+    const written = [...this.#state.keys()].filter(
+      (table) => this.#state.get(table) !== before.get(table),
+    )
+    return written.length === 0
       ? undefined
-      : `was refused (${status}) and wrote`
+      : `was refused (${status}) and wrote ${written.join(', ')}`
   }
 
   /** Files that arrive stay for as long as renditions are made of them, and no longer; plans of backups stay for a day. */
@@ -693,15 +702,17 @@ class StateWatch {
       .all()
       .map((row) => String(toPart(row)['name']))
       .filter((name) => !background.includes(name))
-    const hash = createHash('sha256')
-    for (const table of tables) {
-      hash.update(
-        JSON.stringify([
-          table,
-          this.#database.prepare(`SELECT * FROM "${table}"`).all(),
-        ]),
-      )
-    }
-    this.#state = hash.digest('hex')
+    this.#state = new Map(
+      tables.map((table) => [table, this.#hashOf(table)] as const),
+    )
+  }
+
+  #hashOf(table: string): string {
+    const left = backgroundColumns[table] ?? []
+    const rows = this.#database.prepare(`SELECT * FROM "${table}"`).all()
+    const text = JSON.stringify(rows, (key, value: unknown) =>
+      left.includes(key) ? undefined : value,
+    )
+    return createHash('sha256').update(text).digest('hex')
   }
 }
