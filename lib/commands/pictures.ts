@@ -2,6 +2,7 @@ import type { ChildProcess } from 'node:child_process'
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
+import { setTimeout as wait } from 'node:timers/promises'
 import { type Browser, type Page, chromium } from '@playwright/test'
 import { buildIfChanged } from './build-if-changed'
 import { browserOrInstall } from './install-browser'
@@ -66,9 +67,17 @@ function demoShots(ids: Ids): readonly Shot[] {
     { name: 'photo', at: `${job}/photos/${ids.photo}` },
     { name: 'materials', at: `${job}/materials` },
     { name: 'sheets', at: `${job}/sheets` },
+    { name: 'sheets-by-hand', at: `${job}/sheets/by-hand/${ids.pair}` },
     { name: 'write-ups', at: `${job}/write-ups` },
     { name: 'write-ups-listing', at: `${job}/write-ups/listing` },
     { name: 'write-ups-chapters', at: `${job}/write-ups/chapters` },
+    { name: 'write-ups-photos', at: `${job}/write-ups/photos` },
+    { name: 'money', at: `${job}/money` },
+    { name: 'money-of-all', at: '/jobs/money' },
+    { name: 'portfolio', at: `${job}/portfolio` },
+    { name: 'portfolio-piece', at: `${job}/portfolio/${ids.piece}` },
+    { name: 'portfolio-public', at: '/portfolio' },
+    { name: 'portfolio-public-piece', at: ids.page },
     { name: 'details', at: `${job}/details` },
     { name: 'step', at: `${job}/steps/${ids.step}` },
     { name: 'step-new', at: `${job}/steps/new` },
@@ -125,9 +134,14 @@ type Ids = {
   readonly photo: string
   readonly step: string
   readonly product: string
+  readonly piece: string
+  /** Of its before and after. */
+  readonly pair: string
+  /** The address of the piece's page in the portfolio. */
+  readonly page: string
 }
 
-async function readIds(address: string): Promise<Ids> {
+async function readIds(browser: Browser, address: string): Promise<Ids> {
   const { jobs } = (await ask(`${address}/api/jobs`)) as {
     readonly jobs: readonly { readonly id: string }[]
   }
@@ -136,6 +150,11 @@ async function readIds(address: string): Promise<Ids> {
   }
   // The oldest of the demo's jobs is the finished one, with something on every screen.
   const job = jobs.at(-1)?.id ?? ''
+  const { pieces } = (await ask(`${address}/api/jobs/${job}`)) as {
+    readonly pieces: readonly { readonly id: string }[]
+  }
+  const piece = pieces[0]?.id ?? ''
+  const pair = await firstPair(`${address}/api/jobs/${job}/pairs`)
   const { lanes } = (await ask(`${address}/api/jobs/${job}/timeline`)) as {
     readonly lanes: readonly {
       readonly steps: readonly {
@@ -152,7 +171,40 @@ async function readIds(address: string): Promise<Ids> {
     step: step?.id ?? '',
     photo: step?.photos[0] ?? '',
     product: products[0]?.id ?? '',
+    piece,
+    pair,
+    page: await published(browser, `${address}/jobs/${job}/portfolio/${piece}`),
   }
+}
+
+/** Pairs are found by themselves, which takes a while. */
+async function firstPair(url: string): Promise<string> {
+  for (;;) {
+    const { pairs, finding } = (await ask(url)) as {
+      readonly pairs: readonly { readonly id: string }[]
+      readonly finding: boolean
+    }
+    if (!finding) return pairs[0]?.id ?? ''
+    await wait(1000)
+  }
+}
+
+/** Publishes a piece with all that may be shown of it; returns the path of its page. */
+async function published(browser: Browser, url: string): Promise<string> {
+  const page = await browser.newPage()
+  await page.goto(url, { waitUntil: 'networkidle' })
+  const form = page.getByRole('form', { name: 'What to show' })
+  for (const choice of await form.getByRole('checkbox').all()) {
+    await choice.check()
+  }
+  await page.getByRole('button', { name: 'Save the draft' }).click()
+  await form.getByRole('status').last().filter({ hasText: /./ }).waitFor()
+  await page.reload({ waitUntil: 'networkidle' })
+  await page.getByRole('button', { name: 'Publish it' }).click()
+  const out = page.getByRole('link', { name: 'See what is out' })
+  const path = await out.getAttribute('href', { timeout: 60_000 })
+  await page.close()
+  return path ?? ''
 }
 
 async function ask(url: string): Promise<unknown> {
@@ -184,6 +236,13 @@ async function takeAll(
           const page = await context.newPage()
           await page.goto(shot.at, { waitUntil: 'networkidle' })
           await shot.prepare?.(page)
+          // What lies below the screen is on the picture as well.
+          await page
+            .locator('img[loading=lazy]')
+            .evaluateAll((all: HTMLImageElement[]) => {
+              for (const one of all) one.loading = 'eager'
+            })
+          await page.waitForLoadState('networkidle')
           await page.screenshot({
             path: path.join(folder, name),
             // A panel fills the screen, and what lies under it is not part of it.
@@ -229,7 +288,7 @@ async function takePictures(program: string): Promise<number> {
     const [demoServer, demo] = await serverOver(demoData)
     children.push(demoServer)
     mkdirSync(folder, { recursive: true })
-    const ids = await readIds(demo)
+    const ids = await readIds(browser, demo)
     return (
       (await takeAll(browser, empty, emptyShots)) +
       (await takeAll(browser, demo, demoShots(ids)))

@@ -120,6 +120,8 @@ test('a step that was forgotten is put at an empty place of the drawing', async 
   await expect(page.getByLabel('legs', { exact: true })).toBeChecked()
   await page.getByText('Scuff', { exact: true }).click()
   await page.getByRole('button', { name: 'Go on to its photos' }).click()
+  // A page that is left at once takes its form with it.
+  await page.waitForURL(/\/steps\/(?!new)/)
   await page.goto(`/jobs/${job}/timeline`)
   await expect(lane.getByRole('link', { name: 'Scuff' })).toBeVisible()
   await expect(

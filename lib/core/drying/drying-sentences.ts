@@ -48,6 +48,7 @@ export function airInWords(air: Air, units: Units): string {
 
 /** The label's time, the air, and the wait they ask for, as sentences for the owner. */
 export function dryingSentences(facts: DryingFacts): string {
+  if (facts.labelMinutes === 0) return 'The label asks for no wait.'
   return `${labelSentence(facts)} ${airSentences(facts)}`
 }
 

@@ -40,6 +40,25 @@ test('in the label’s air a coat is ready, closing and cured when the label say
   )
 })
 
+test('of a label that lets the next coat go on at once no wait is told', () => {
+  const { reason } = forecastNext(
+    [lasting(0, 30)],
+    {
+      chemistry: 'aerosol',
+      label: {
+        recoatWindows: [
+          { fromMinutes: 0, toMinutes: 60 },
+          { fromMinutes: 2880 },
+        ],
+        cureDays: 7,
+      },
+    },
+    undefined,
+    clocksIn([]),
+  )
+  expect(reason).toMatch(/^The label asks for no wait\. The next coat/)
+})
+
 test('what was judged ready when it came is forecast ready by then, and the other way round', () => {
   fc.assert(
     fc.property(

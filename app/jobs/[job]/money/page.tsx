@@ -440,7 +440,7 @@ export default async function MoneyPage({
           label="The sale"
           className="flex flex-col gap-4"
         >
-          <div className="grid gap-4 sm:grid-cols-2">
+          <div className="field-row field-row-wide">
             <TextField
               name="sale.priceMinor"
               label="Sold for"
@@ -472,29 +472,27 @@ export default async function MoneyPage({
               defaultValue={moneyText(own.taxMinor, currency)}
               optional
             />
-            <div className="field-row">
-              <TextField
-                name="sale.feePercent"
-                label="Fee, share"
-                unit="%"
-                inputMode="decimal"
-                autoComplete="off"
-                placeholder={String(found.rates.feePercent ?? 0)}
-                defaultValue={own.feePercent?.toString() ?? ''}
-              />
-              <TextField
-                name="sale.feeFixedMinor"
-                label="Fee, fixed"
-                unit={currency}
-                inputMode="decimal"
-                autoComplete="off"
-                placeholder={moneyDigits(
-                  found.rates.feeFixedMinor ?? 0,
-                  currency,
-                )}
-                defaultValue={moneyText(own.feeFixedMinor, currency)}
-              />
-            </div>
+            <TextField
+              name="sale.feePercent"
+              label="Fee, share"
+              unit="%"
+              inputMode="decimal"
+              autoComplete="off"
+              placeholder={String(found.rates.feePercent ?? 0)}
+              defaultValue={own.feePercent?.toString() ?? ''}
+            />
+            <TextField
+              name="sale.feeFixedMinor"
+              label="Fee, fixed"
+              unit={currency}
+              inputMode="decimal"
+              autoComplete="off"
+              placeholder={moneyDigits(
+                found.rates.feeFixedMinor ?? 0,
+                currency,
+              )}
+              defaultValue={moneyText(own.feeFixedMinor, currency)}
+            />
           </div>
           <div>
             <SubmitButton>Save the sale</SubmitButton>

@@ -42,17 +42,18 @@ export default async function WriteUpsPage({
         </Link>
         .
       </p>
-      <div className="grid items-start gap-10 lg:grid-cols-2">
-        <Text {...of} name="listing" title="Sale listing" writeUp={listing}>
+      <Ways
+        titles={Object.entries(titles).filter(
+          ([name]) =>
+            (name !== 'report' || journal.job.client !== undefined) &&
+            (name !== 'photos' || listingPhotos(journal).length > 0),
+        )}
+      />
+      <div className="gap-10 lg:columns-2">
+        <Text {...of} name="listing" writeUp={listing}>
           <Lengths job={job} current={length} />
         </Text>
-        <Text
-          {...of}
-          name="video"
-          title="Video description"
-          writeUp={video}
-          bytes
-        >
+        <Text {...of} name="video" writeUp={video} bytes>
           <Link
             prefetch={false}
             href={`/jobs/${job}/write-ups/chapters`}
@@ -61,18 +62,51 @@ export default async function WriteUpsPage({
             Chapters
           </Link>
         </Text>
-        <Text {...of} name="caption" title="Caption" writeUp={caption} />
-        <Text {...of} name="care" title="Care card" writeUp={care}>
+        <Text {...of} name="caption" writeUp={caption} />
+        <Text {...of} name="care" writeUp={care}>
           <a href={`/api/jobs/${job}/write-ups/care.pdf`} className="button">
             Print it: PDF
           </a>
         </Text>
         {journal.job.client !== undefined && (
-          <Text {...of} name="report" title="Job report" writeUp={report} />
+          <Text {...of} name="report" writeUp={report} />
         )}
         <PhotoTexts journal={journal} writeUp={photos} />
       </div>
     </>
+  )
+}
+
+const titles = {
+  listing: 'Sale listing',
+  video: 'Video description',
+  caption: 'Caption',
+  care: 'Care card',
+  report: 'Job report',
+  photos: 'Photos for the listing, in words',
+} as const satisfies Partial<Record<WriteUpName, string>>
+
+/** The texts are long: on a phone each is one tap away. */
+function Ways({
+  titles,
+}: {
+  readonly titles: readonly (readonly [name: string, title: string])[]
+}) {
+  return (
+    <nav aria-label="Texts on this page" className="mb-6 lg:hidden">
+      <ul className="flex flex-wrap gap-x-6">
+        {titles.map(([name, title]) => (
+          <li key={name}>
+            <a
+              href={`#${name}`}
+              className="link inline-flex min-h-12 items-center"
+            >
+              {title}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </nav>
   )
 }
 
@@ -112,23 +146,25 @@ const lengthWords: Readonly<Record<ListingLength, string>> = {
 function Text({
   journal,
   name,
-  title,
   writeUp,
   bytes = false,
   children,
 }: {
   readonly journal: Journal
-  readonly name: WriteUpName
-  readonly title: string
+  readonly name: keyof typeof titles
   readonly writeUp: WriteUp
   readonly bytes?: boolean
   readonly children?: React.ReactNode
 }) {
   const { leftOut, text } = writeUp
+  const title = titles[name]
   const job = journal.job.id
   const changed = changedEdits(writeUp)
   return (
-    <section aria-labelledby={name} className="flex min-w-0 flex-col gap-4">
+    <section
+      aria-labelledby={name}
+      className="mb-10 flex min-w-0 break-inside-avoid flex-col gap-4"
+    >
       <h2 id={name} className="text-lead font-bold">
         {title}
       </h2>
@@ -264,9 +300,12 @@ function PhotoTexts({
   const texts = photos.map(({ id }) => words.get(id) ?? '')
   const changed = changedEdits(writeUp)
   return (
-    <section aria-labelledby="photos" className="flex min-w-0 flex-col gap-4">
+    <section
+      aria-labelledby="photos"
+      className="mb-10 flex min-w-0 break-inside-avoid flex-col gap-4"
+    >
       <h2 id="photos" className="text-lead font-bold">
-        Photos for the listing, in words
+        {titles.photos}
       </h2>
       <p className="text-ink-soft">
         In the order in which the listing counts them, for readers who cannot
