@@ -35,19 +35,23 @@ export async function looksOf(picture: Sharp): Promise<Looks | undefined> {
     .toBuffer({ resolveWithObject: true })
   const { width, height, channels } = info
   if (width < 3 || height < 3 || channels !== 3) return undefined
-  const small = () => openPicture(data, { raw: { width, height, channels } })
-  const [grey, lightness, colours] = await Promise.all([
-    small().greyscale().raw().toBuffer(),
-    small()
-      .greyscale()
-      .resize({ ...likenessGrid, fit: 'fill' })
-      .raw()
-      .toBuffer(),
-    small()
-      .resize({ ...colourGridSize, fit: 'fill' })
+  const small = openPicture(data, { raw: { width, height, channels } })
+  const fill = { fit: 'fill' } as const
+  const [grey, colours] = await Promise.all([
+    small.clone().greyscale().raw().toBuffer(),
+    small
+      .clone()
+      .resize({ ...colourGridSize, ...fill })
       .raw()
       .toBuffer(),
   ])
+  const lightness = await openPicture(grey, {
+    raw: { width, height, channels: 1 },
+  })
+    .resize({ ...likenessGrid, ...fill })
+    .greyscale()
+    .raw()
+    .toBuffer()
   return {
     likeness: likeness(lightness),
     sharpness: sharpness(grey, width, height),
