@@ -242,7 +242,9 @@ async function takeAll(
             .evaluateAll((all: HTMLImageElement[]) => {
               for (const one of all) one.loading = 'eager'
             })
-          await page.waitForLoadState('networkidle')
+          await page.waitForFunction(() =>
+            Array.from(document.images).every((one) => one.complete),
+          )
           await page.screenshot({
             path: path.join(folder, name),
             // A panel fills the screen, and what lies under it is not part of it.

@@ -22,6 +22,7 @@ import type { Size } from '#core/sheets/largest-crop'
 import { appearanceOf } from '#core/write-ups/appearance'
 import { describePhoto } from '#core/write-ups/describe-photo'
 import { english } from '#core/write-ups/english'
+import { productAndPurpose } from '#core/write-ups/english-products'
 import {
   capitalised,
   countOf,
@@ -316,7 +317,7 @@ function materialLines(
   const coats = new Map<string, number>()
   for (const { layers } of finishes) {
     for (const layer of layers) {
-      const line = `${capitalised(layer.name)}, ${layer.purpose}`
+      const line = productAndPurpose(layer.name, [layer.purpose])
       coats.set(line, Math.max(layer.coats, coats.get(line) ?? 0))
     }
   }

@@ -124,8 +124,8 @@ describe('what is shown of a piece', () => {
       'Waxed, first coat: top',
     ])
     expect(shown.materials).toEqual([
-      'Waterborne enamel, deep teal, paint: one coat',
-      'Paste wax, wax: one coat',
+      'Waterborne enamel, deep teal (paint): one coat',
+      'Paste wax: one coat',
     ])
     expect(shown.finishes).toEqual(['painted', 'waxed'])
     expect(shown.finish).toContain('deep teal')

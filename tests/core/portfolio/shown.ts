@@ -36,7 +36,7 @@ export const sideboard: ShownPiece = {
   finish: 'A sideboard, painted deep teal.',
   finishes: ['painted', 'clear coated'],
   colours: ['blue-green', 'brown'],
-  materials: ['Waterborne enamel, deep teal, paint: two coats'],
+  materials: ['Waterborne enamel, deep teal (paint): two coats'],
   size: 'Size: 137 cm wide.',
   price: { state: 'asking', minor: 48_500, currency: 'GBP' },
   contact: true,
