@@ -90,7 +90,7 @@ describe('the page of a piece', () => {
       'That is gone.',
       'A sideboard, painted deep teal.',
       'Size: 137 cm wide.',
-      'Waterborne enamel, deep teal, paint: two coats',
+      'Waterborne enamel, deep teal (paint): two coats',
       'Primed, first coat: body',
       '£485',
       'href="mailto:hello@alder-yard.example"',
