@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
 import { type Browser, type Page, chromium } from '@playwright/test'
+import { openPicture } from '#services/renditions/open-picture'
 import { buildIfChanged } from './build-if-changed'
 import { browserOrInstall } from './install-browser'
 import { freePort } from './loopback'
@@ -12,9 +13,18 @@ import { spawnServer, untilReady } from './spawn-server'
 /**
  * Takes a picture of every screen and its main states, on a phone and on a desk, in light and in dark, into the folder
  * `pictures`, which is not kept. Names given to it are those of the only screens to take: `npm run pictures -- shelf`.
+ * What the README shows of the demo is kept: each time one of its screens is taken, it is written anew.
  */
 const root = process.cwd()
 const folder = path.join(root, 'pictures')
+const readmeFolder = path.join(root, 'prisma', 'demo', 'screens')
+const inReadme = [
+  'bench-390-light',
+  'snap-again-390-light',
+  'photos-390-light',
+  'timeline-1280-light',
+  'sheets-1280-light',
+]
 const only = process.argv.slice(2)
 
 type Shot = {
@@ -250,6 +260,9 @@ async function takeAll(
             // A panel fills the screen, and what lies under it is not part of it.
             fullPage: (await page.locator('dialog[open]').count()) === 0,
           })
+          if (inReadme.includes(path.parse(name).name)) {
+            await writeForReadme(await page.screenshot(), name)
+          }
         } catch (error) {
           failed += 1
           console.error(`${name}: ${String(error)}`)
@@ -259,6 +272,14 @@ async function takeAll(
     }
   }
   return failed
+}
+
+/** What the screen holds, as small as it can be looked at. */
+async function writeForReadme(screen: Buffer, name: string): Promise<void> {
+  mkdirSync(readmeFolder, { recursive: true })
+  await openPicture(screen)
+    .webp({ quality: 80 })
+    .toFile(path.join(readmeFolder, `${path.parse(name).name}.webp`))
 }
 
 async function serverOver(data: string): Promise<[ChildProcess, string]> {
