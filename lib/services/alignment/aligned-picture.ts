@@ -12,6 +12,7 @@ import {
   type ColourPixels,
   withAlignmentThread,
 } from '#services/alignment/alignment-thread'
+import { pixelsOf } from '#services/alignment/colour-pixels'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { openOriginal } from '#services/renditions/open-original'
 
@@ -72,8 +73,8 @@ export async function alignedPictures(
   const enlargement = Math.sqrt(Math.abs(a * e - b * d))
   const reduced = scaled(after.size, Math.min(1, scale * enlargement))
   const [one, other] = await Promise.all([
-    pixelsOf(before, whole, { left, top, ...frame }),
-    pixelsOf(after, reduced),
+    photoPixels(before, whole, { left, top, ...frame }),
+    photoPixels(after, reduced),
   ])
   const toFrame = composed(
     translation(-left, -top),
@@ -108,7 +109,7 @@ function atLeastOne(length: number): number {
 }
 
 /** A photo in another size, or a part of it. */
-async function pixelsOf(
+async function photoPixels(
   photo: AlignedPhoto,
   { width, height }: Size,
   part?: Rectangle,
@@ -119,12 +120,5 @@ async function pixelsOf(
     quarterTurns: photo.quarterTurns,
   })
   const resized = original.resize({ width, height, fit: 'fill' })
-  const { data, info } = await (
-    part === undefined ? resized : resized.extract(part)
-  )
-    .flatten({ background: 'white' })
-    .toColourspace('srgb')
-    .raw()
-    .toBuffer({ resolveWithObject: true })
-  return { data, width: info.width, height: info.height }
+  return pixelsOf(part === undefined ? resized : resized.extract(part))
 }

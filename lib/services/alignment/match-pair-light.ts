@@ -6,9 +6,9 @@ import {
   matchLight,
   relitValues,
 } from '#core/pairs/match-light'
+import { pictureOf } from '#services/alignment/colour-pixels'
 import type { AlignedPictures } from '#services/alignment/aligned-picture'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
-import { openPicture } from '#services/renditions/open-picture'
 
 /** The longer side in pixels that the light is told from: finer, edges that do not quite meet would count for more. */
 const lightSide = 160
@@ -50,12 +50,9 @@ export async function withMatchedLight(
 }
 
 async function reduced(picture: ColourPixels): Promise<SmallPicture> {
-  const { data, width, height } = picture
+  const { width, height } = picture
   const scale = Math.min(1, lightSide / Math.max(width, height))
-  const small = await openPicture(
-    Buffer.from(data.buffer, data.byteOffset, data.byteLength),
-    { raw: { width, height, channels: 3 } },
-  )
+  const small = await pictureOf(picture)
     .resize({
       width: Math.max(1, Math.round(width * scale)),
       height: Math.max(1, Math.round(height * scale)),

@@ -1,5 +1,6 @@
 import 'server-only'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
+import { pixelsOf } from '#services/alignment/colour-pixels'
 import { openPicture } from '#services/renditions/open-picture'
 
 /**
@@ -12,17 +13,12 @@ export async function readColourPixels(
   file: string,
   longSide: number,
 ): Promise<ColourPixels> {
-  const { data, info } = await openPicture(file)
-    .autoOrient()
-    .resize({
+  return pixelsOf(
+    openPicture(file).autoOrient().resize({
       width: longSide,
       height: longSide,
       fit: 'inside',
       withoutEnlargement: true,
-    })
-    .flatten({ background: 'white' })
-    .toColourspace('srgb')
-    .raw()
-    .toBuffer({ resolveWithObject: true })
-  return { data, width: info.width, height: info.height }
+    }),
+  )
 }

@@ -2,6 +2,7 @@ import 'server-only'
 import type { LightMatch } from '#core/pairs/match-light'
 import { type Result, ok, refused } from '#core/result'
 import type { SheetLight } from '#core/sheets/sheet-design'
+import { pictureOf } from '#services/alignment/colour-pixels'
 import {
   type AlignedPictures,
   alignedPictures,
@@ -12,7 +13,6 @@ import {
   withMatchedLight,
 } from '#services/alignment/match-pair-light'
 import { readAcceptedPair, readPairs } from '#services/pairs/pairs'
-import { openPicture } from '#services/renditions/open-picture'
 import { inTurn } from '#services/renditions/renditions'
 
 /** The longer side in pixels of what is shown of an aligned pair. */
@@ -130,8 +130,6 @@ function atHand(
   return made
 }
 
-function encoded({ data, width, height }: ColourPixels): Promise<Buffer> {
-  return openPicture(Buffer.from(data), { raw: { width, height, channels: 3 } })
-    .webp({ quality: 82, effort: 2 })
-    .toBuffer()
+function encoded(pixels: ColourPixels): Promise<Buffer> {
+  return pictureOf(pixels).webp({ quality: 82, effort: 2 }).toBuffer()
 }

@@ -14,6 +14,7 @@ import {
   pictureSides,
   sharedPicture,
 } from '#core/portfolio/shown-piece'
+import { pictureOf } from '#services/alignment/colour-pixels'
 import { alignedPictures } from '#services/alignment/aligned-picture'
 import { openDataFolder } from '#services/database/open-database'
 import { writeWhole } from '#services/files/write-whole'
@@ -255,11 +256,8 @@ async function makePair(
     alignedPictures(before, after, homography, largeSide),
   )
   for (const half of ['before', 'after'] as const) {
-    const { data, width, height } = pictures[half]
     for (const side of pictureSides) {
-      const picture = openPicture(Buffer.from(data), {
-        raw: { width, height, channels: 3 },
-      })
+      const picture = pictureOf(pictures[half])
       await keep(
         await fileOf(pieceId, { ...source, side: half }, `${side}.webp`),
         await withCredit(picture.resize(fitting(side)), credit)

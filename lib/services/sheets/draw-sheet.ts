@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Sharp } from 'sharp'
 import { canvasOf, fillOn, layOn } from '#core/sheets/canvas'
+import { pictureOf } from '#services/alignment/colour-pixels'
 import { openPicture } from '#services/renditions/open-picture'
 import type { LaidSheet } from '#services/sheets/lay-sheet'
 import { type PictureCutter, fittedMark } from '#services/sheets/sheet-picture'
@@ -45,8 +46,5 @@ export async function drawSheet(
       .toBuffer({ resolveWithObject: true })
     layOn(canvas, { data, ...info }, laid.mark)
   }
-  const { data, width, height } = canvas
-  return openPicture(Buffer.from(data.buffer, data.byteOffset, data.length), {
-    raw: { width, height, channels: 3 },
-  })
+  return pictureOf(canvas)
 }

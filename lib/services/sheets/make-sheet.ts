@@ -9,7 +9,7 @@ import {
 import { type SheetLook, plainLook } from '#core/sheets/sheet-design'
 import { sheetFileName } from '#core/sheets/sheet-file-name'
 import { sheetWords } from '#core/sheets/sheet-words'
-import { openPicture } from '#services/renditions/open-picture'
+import { pictureOf } from '#services/alignment/colour-pixels'
 import { inTurn } from '#services/renditions/renditions'
 import { withCredit } from '#services/renditions/with-credit'
 import { drawSheet } from '#services/sheets/draw-sheet'
@@ -130,12 +130,8 @@ export async function makePaperSheet(
     const laid = await lay(paper, read.value, pictures, page.typesetter)
     const printed: Buffer[] = []
     for (const [index, planned] of laid.sheet.pictures.entries()) {
-      const { data, width, height } = await laid.cutter.cut(planned, index)
       printed.push(
-        await openPicture(
-          Buffer.from(data.buffer, data.byteOffset, data.byteLength),
-          { raw: { width, height, channels: 3 } },
-        )
+        await pictureOf(await laid.cutter.cut(planned, index))
           .jpeg({ quality: 88, chromaSubsampling: '4:4:4' })
           .toBuffer(),
       )

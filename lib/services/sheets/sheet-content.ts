@@ -1,5 +1,4 @@
 import 'server-only'
-import type { Sharp } from 'sharp'
 import type { Journal } from '#core/journal/journal'
 import { photoRoles } from '#core/journal/vocabulary'
 import { isSurePair } from '#core/pairs/pair-state'
@@ -21,12 +20,12 @@ import {
   alternativeOfPhoto,
   ownWordsOfPhotos,
 } from '#core/write-ups/write-photo-words'
+import { pictureOf, pixelsOf } from '#services/alignment/colour-pixels'
 import {
   type AlignedPictures,
   alignedFrame,
   alignedPictures,
 } from '#services/alignment/aligned-picture'
-import type { ColourPixels } from '#services/alignment/alignment-thread'
 import {
   pairLight,
   relit,
@@ -45,7 +44,6 @@ import {
 } from '#services/pairs/pairs'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { openOriginal } from '#services/renditions/open-original'
-import { openPicture } from '#services/renditions/open-picture'
 import type { SheetPicture } from '#services/sheets/sheet-picture'
 import { readEdits } from '#services/write-ups/read-edits'
 
@@ -252,15 +250,8 @@ async function inLight(
     ...whole,
     open: async (shown) => {
       const picture = await whole.open(shown)
-      const { data, info } = await picture
-        .resize({ ...shown, fit: 'fill' })
-        .flatten({ background: 'white' })
-        .toColourspace('srgb')
-        .raw()
-        .toBuffer({ resolveWithObject: true })
-      const { width, height } = info
-      const lit = relit({ data, width, height }, found.gains)
-      return rawPicture(lit)
+      const pixels = await pixelsOf(picture.resize({ ...shown, fit: 'fill' }))
+      return pictureOf(relit(pixels, found.gains))
     },
   }
 }
@@ -333,7 +324,7 @@ function halvesOf(
     size: { width, height },
     caption,
     open: async (shown: Size) =>
-      rawPicture((await alignedAtHand(accepted, sideFor(shown), light))[side]),
+      pictureOf((await alignedAtHand(accepted, sideFor(shown), light))[side]),
   })
   return [half('before', before), half('after', after)]
 }
@@ -403,13 +394,6 @@ function asItIs(photo: SheetPhoto, caption: string): SheetPicture {
         quarterTurns: photo.quarterTurns,
       }),
   }
-}
-
-function rawPicture({ data, width, height }: ColourPixels): Sharp {
-  return openPicture(
-    Buffer.from(data.buffer, data.byteOffset, data.byteLength),
-    { raw: { width, height, channels: 3 } },
-  )
 }
 
 type SheetPhoto = Awaited<ReturnType<typeof readPhotos>>[number]

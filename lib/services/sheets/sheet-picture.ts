@@ -3,6 +3,7 @@ import type { Sharp } from 'sharp'
 import type { GreyPicture } from '#core/sheets/calmness'
 import type { Size } from '#core/sheets/largest-crop'
 import type { PlannedPicture } from '#core/sheets/plan-sheet'
+import { pictureOf, pixelsOf } from '#services/alignment/colour-pixels'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
 import { openPicture } from '#services/renditions/open-picture'
 
@@ -50,10 +51,9 @@ export function pictureCutter(
   return {
     cut,
     grey: async (planned, index) => {
-      const { data, width, height } = await cut(planned, index)
-      const small = await openPicture(Buffer.from(data), {
-        raw: { width, height, channels: 3 },
-      })
+      const pixels = await cut(planned, index)
+      const { width, height } = pixels
+      const small = await pictureOf(pixels)
         .resize({
           width: Math.max(1, Math.round(width / 4)),
           height: Math.max(1, Math.round(height / 4)),
@@ -93,20 +93,18 @@ async function cutPicture(
     height: Math.max(Math.round(size.height * scale), place.height),
   }
   const picture = await open(whole)
-  const { data, info } = await picture
-    // The whole is reduced first and cut afterwards: a JPEG is then decoded small.
-    .resize({ ...whole, fit: 'fill' })
-    .extract({
-      left: fitting(left, size.width * scale, place.width),
-      top: fitting(top, size.height * scale, place.height),
-      width: place.width,
-      height: place.height,
-    })
-    .flatten({ background })
-    .toColourspace('srgb')
-    .raw()
-    .toBuffer({ resolveWithObject: true })
-  return { data, width: info.width, height: info.height }
+  return pixelsOf(
+    picture
+      // The whole is reduced first and cut afterwards: a JPEG is then decoded small.
+      .resize({ ...whole, fit: 'fill' })
+      .extract({
+        left: fitting(left, size.width * scale, place.width),
+        top: fitting(top, size.height * scale, place.height),
+        width: place.width,
+        height: place.height,
+      }),
+    background,
+  )
 }
 
 /** Rounding must not push the cut past the edge. */
