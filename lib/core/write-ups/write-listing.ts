@@ -1,5 +1,5 @@
 import type { Journal, Piece, WorkshopSettings } from '#core/journal/journal'
-import { formatMoney } from '#core/money/format-money'
+import { priceText } from '#core/write-ups/price-text'
 import type { Timeline } from '#core/timeline/timeline'
 import type { Instant } from '#core/units'
 import { appearanceOf, mainColours } from '#core/write-ups/appearance'
@@ -296,7 +296,7 @@ function doneParagraph(
 
 function priceParagraph(
   { job }: Journal,
-  { currency }: WorkshopSettings,
+  settings: WorkshopSettings,
   language: Language,
 ): Paragraph {
   const { askingPriceMinor } = job
@@ -309,13 +309,7 @@ function priceParagraph(
         : [
             {
               key: 'price',
-              text: language.price(
-                askingPriceMinor === 0
-                  ? undefined
-                  : formatMoney(askingPriceMinor, currency, {
-                      wholeShort: true,
-                    }),
-              ),
+              text: priceText(askingPriceMinor, settings, language),
               facts: [
                 fact('job', job.id, 'askingPriceMinor', askingPriceMinor),
               ],

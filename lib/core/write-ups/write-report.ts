@@ -1,7 +1,7 @@
 import type { Journal, WorkshopSettings } from '#core/journal/journal'
 import { listMaterials } from '#core/materials/list-materials'
 import { stepsInOrder } from '#core/materials/steps-in-order'
-import { formatMoney } from '#core/money/format-money'
+import { priceText } from '#core/write-ups/price-text'
 import { wallClock } from '#core/time/zone'
 import type { Timeline } from '#core/timeline/timeline'
 import { stepTimes, uncheckedCameras } from '#core/timeline/step-times'
@@ -156,13 +156,7 @@ export function writeReport({
             : [
                 {
                   key: 'price',
-                  text: language.price(
-                    job.askingPriceMinor === 0
-                      ? undefined
-                      : formatMoney(job.askingPriceMinor, settings.currency, {
-                          wholeShort: true,
-                        }),
-                  ),
+                  text: priceText(job.askingPriceMinor, settings, language),
                   facts: [
                     fact(
                       'job',
