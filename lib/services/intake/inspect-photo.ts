@@ -88,6 +88,7 @@ export async function inspectPhoto(
   const content = contentKind(head)
   if (content.kind === 'refused') return content
   const { kind } = content
+  const isInBoxes = kind === 'heic' || kind === 'avif'
   if (kind === 'png' && pngPixels(head) > maximumPixels) {
     return { kind: 'refused', reason: tooManyPixels }
   }
@@ -95,7 +96,7 @@ export async function inspectPhoto(
     return { kind: 'refused', reason: swelling }
   }
   try {
-    if ((kind === 'heic' || kind === 'avif') && !(await areBoxesWhole(file))) {
+    if (isInBoxes && !(await areBoxesWhole(file))) {
       return { kind: 'refused', reason: incomplete }
     }
     const [{ autoOrient, pages = 1 }, condition] = await Promise.all([
@@ -110,8 +111,7 @@ export async function inspectPhoto(
       kind === 'heic'
         ? await showHeic(sha256, file, autoOrient)
         : { warnings: await readToTheEnd(file, condition), size: autoOrient }
-    const isLacking =
-      (kind === 'heic' || kind === 'avif') && !(await isDataInside(file))
+    const isLacking = isInBoxes && !(await isDataInside(file))
     return {
       kind,
       mediaType: mediaTypes[kind],
