@@ -1,5 +1,4 @@
 import { type Html, dataBlock, html } from '#core/portfolio/html'
-import { formatMoney } from '#core/money/format-money'
 import { contactPart, pageFrame } from '#core/portfolio/page-frame'
 import { pieceJsonLd } from '#core/portfolio/piece-json-ld'
 import {
@@ -16,6 +15,7 @@ import {
   sharedPicture,
 } from '#core/portfolio/shown-piece'
 import { capitalised, listOf } from '#core/write-ups/english-words'
+import { priceTag } from '#core/write-ups/price-text'
 
 /** The page of one piece, whole, as HTML. It needs no script to be read. */
 export function piecePage(
@@ -105,9 +105,7 @@ export function factsOf({ kind, colours, finishes }: ShownPiece): string {
 export function pricePart(price: NonNullable<ShownPiece['price']>): Html {
   return price.state === 'sold'
     ? html`<p class="price price-sold">Sold</p>`
-    : html`<p class="price">
-        ${formatMoney(price.minor, price.currency, { wholeShort: true })}
-      </p>`
+    : html`<p class="price">${priceTag(price.minor, price.currency)}</p>`
 }
 
 /** A picture in its two sizes. */

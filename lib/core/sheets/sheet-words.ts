@@ -1,11 +1,11 @@
 import type { Journal, WorkshopSettings } from '#core/journal/journal'
-import { formatMoney } from '#core/money/format-money'
 import type { SheetElement } from '#core/sheets/sheet-design'
 import { appearanceOf } from '#core/write-ups/appearance'
 import { english } from '#core/write-ups/english'
 import { firstThatFits } from '#core/write-ups/fit-to-limit'
 import type { Language } from '#core/write-ups/language'
 import { plainText } from '#core/write-ups/plain-text'
+import { priceTag } from '#core/write-ups/price-text'
 import { surfaceWork } from '#core/write-ups/surface-work'
 
 /** Common practice, no source: what is taken in at a glance. */
@@ -52,9 +52,7 @@ export function sheetWords({
     price:
       askingPriceMinor === undefined
         ? ''
-        : formatMoney(askingPriceMinor, workshop.currency, {
-            wholeShort: true,
-          }),
+        : priceTag(askingPriceMinor, workshop.currency, language),
     workshop: plainText(workshop.name),
     mark: plainText(mark ?? ''),
   }

@@ -810,6 +810,7 @@ export const english: Language = {
   tipOver: (tall, pieces) =>
     `Furniture with drawers or doors can tip over: fix ${thePieces(tall, pieces)} to the wall with ${tall.length === 1 ? 'an anchor' : 'anchors'}, and keep heavy things low.`,
   price: (money) => (money === undefined ? 'Price: free.' : `Price: ${money}.`),
+  givenAway: 'Free',
   collection: (words) => {
     const text = plainText(words)
     return closed(

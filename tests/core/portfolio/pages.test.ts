@@ -107,6 +107,14 @@ describe('the page of a piece', () => {
     expect(page.match(/class="two"/g)).toHaveLength(1)
   })
 
+  test('has a word for what is given away, as the listing has, and no amount of 0', () => {
+    const price = { state: 'asking', minor: 0, currency: 'GBP' } as const
+    const given = { ...sideboard, price }
+    const givenAway = piecePage(out('sideboard', given), alderYard, servedLinks)
+    expect(givenAway).toContain('<p class="price">Free</p>')
+    expect(givenAway).not.toContain('£')
+  })
+
   test('leaves out what was not chosen', () => {
     const bare = piecePage(out('bench', bench), alderYard, servedLinks)
     for (const absent of [

@@ -33,6 +33,12 @@ test('a sheet tells the journal’s facts, each in one line', () => {
   expect(words.dimensions).toMatch(/\d cm \(.* in\)/)
 })
 
+test('what is given away is free on a sheet as in a listing, not an amount of 0', () => {
+  const { job } = sideboardAndBench
+  const journal = { ...sideboardAndBench, job: { ...job, askingPriceMinor: 0 } }
+  expect(wordsOf(journal).price).toBe('Free')
+})
+
 test('what there is nothing to say about does not stand on it, nor what was not asked for', () => {
   const untouched = wordsOf({ ...bareFacts, steps: [] })
   expect(untouched).not.toHaveProperty('price')

@@ -2,10 +2,10 @@ import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { colourNames } from '#core/colour/colour-names'
 import type { Photo } from '#core/journal/journal'
-import { formatMoney } from '#core/money/format-money'
 import { stepWords } from '#core/portfolio/show-piece'
 import { pairNames } from '#core/pairs/pair-names'
 import { describePhoto } from '#core/write-ups/describe-photo'
+import { priceTag } from '#core/write-ups/price-text'
 import { now } from '#services/clock'
 import { findPairsLater } from '#services/pairs/pairs'
 import { readDraft } from '#services/portfolio/drafts'
@@ -218,7 +218,7 @@ export default async function PiecePortfolioPage({
                     text:
                       askingPriceMinor === undefined
                         ? 'What you ask (not written down yet)'
-                        : `What you ask: ${formatMoney(askingPriceMinor, workshop.currency, { wholeShort: true })}`,
+                        : `What you ask: ${priceTag(askingPriceMinor, workshop.currency)}`,
                   },
                   { value: 'sold', text: 'Sold' },
                 ]}
