@@ -37,19 +37,22 @@ function held(thing) {
   return thing
 }
 
-let pictures
+/** The pair: of each picture its greys and its colours. */
+let pictures = []
 
-/** What was made of the before in one size, for it stays the same under every map; given back with the pair. */
-let befores = new Map()
+/** What was made of the pair and stays the same under every map, by a name; given back with the pair. */
+let known = new Map()
 
 /** Takes in a pair; all but `warp` then work on it. */
 function open({ before, after }) {
-  pictures?.forEach(({ grey, colour }) => {
+  for (const { grey, colour } of pictures) {
     grey.delete()
     colour.delete()
-  })
-  befores.forEach((mat) => mat.delete())
-  befores = new Map()
+  }
+  for (const thing of known.values()) {
+    if (thing instanceof cv.Mat) thing.delete()
+  }
+  known = new Map()
   pictures = [before, after].map((picture) => {
     const colour = matOf(picture)
     const grey = new cv.Mat()
@@ -57,6 +60,15 @@ function open({ before, after }) {
     return { grey, colour }
   })
   return {}
+}
+
+/** Something made of the pair alone: kept until there is another one. */
+function ofPair(name, make) {
+  if (known.has(name)) return known.get(name)
+  const made = make()
+  taken = taken.filter((thing) => thing !== made)
+  known.set(name, made)
+  return made
 }
 
 /** A picture brought through a map into a frame. */
@@ -79,7 +91,7 @@ function matOf({ data, width, height }) {
  * two pictures' edge fields. Answers with the best few, as maps of the pictures' own pixels.
  */
 function search() {
-  const [before, after] = pictures.map(({ grey }) => reduced(grey, searchSide))
+  const [before, after] = reducedPair('grey', searchSide)
   const field = edgeField(before.picture)
   const across = Math.round(field.cols * reach)
   const down = Math.round(field.rows * reach)
@@ -129,8 +141,8 @@ function search() {
 
 /** Points that look alike in both pictures, by binary features: from the after to the before, four numbers each. */
 function features({ side }) {
-  const [before, after] = pictures.map(({ grey }) => {
-    const { picture, scale } = reduced(grey, side)
+  const [before, after] = reducedPair('grey', side).map((one) => {
+    const { picture, scale } = one
     const detector = held(new cv.AKAZE())
     const points = held(new cv.KeyPointVector())
     const descriptors = held(new cv.Mat())
@@ -166,10 +178,10 @@ function features({ side }) {
  * colour (0 to 1).
  */
 function patches({ homography, side, half, radius }) {
-  const [before, after] = pictures.map(({ grey }) => reduced(grey, side))
+  const [before, after] = reducedPair('grey', side)
   const map = within(homography, after.scale, before.scale)
-  const field = ofBefore(`field ${side}`, () => edgeField(before.picture))
-  const spread = ofBefore(`spread ${side} ${half}`, () => spreadOf(field, half))
+  const field = ofPair(`field ${side}`, () => edgeField(before.picture))
+  const spread = ofPair(`spread ${side} ${half}`, () => spreadOf(field, half))
   const shown = edgeFieldUnder(after.picture, map, field)
   const change = changedShare(homography, before.picture)
   const undo = invertedMap(map)
@@ -198,7 +210,7 @@ function patches({ homography, side, half, radius }) {
 
 /** The grey pixels of the before and, over them, those of the after, where both show something. */
 function overlap({ homography, side }) {
-  const [before, after] = pictures.map(({ grey }) => reduced(grey, side))
+  const [before, after] = reducedPair('grey', side)
   const map = within(homography, after.scale, before.scale)
   const warped = underMap(
     after.picture,
@@ -206,13 +218,17 @@ function overlap({ homography, side }) {
     before.picture,
     cv.BORDER_REPLICATE,
   )
-  const inside = insideUnder(after.picture, map, before.picture)
+  const { cols, rows } = before.picture
+  const inside = new Uint8Array(cols * rows)
+  for (const { from, to } of insideUnder(after.picture, map, before.picture)) {
+    inside.fill(255, from, to)
+  }
   return {
-    width: before.picture.cols,
-    height: before.picture.rows,
+    width: cols,
+    height: rows,
     before: before.picture.data.slice(),
     after: warped.data.slice(),
-    inside: inside.data.slice(),
+    inside,
   }
 }
 
@@ -247,25 +263,14 @@ function edgeField(grey) {
 /** The edge field of the after brought over the before; nothing where the after does not reach. */
 function edgeFieldUnder(grey, map, before) {
   const field = edgeField(underMap(grey, map, before, cv.BORDER_REPLICATE))
-  const inside = insideUnder(grey, map, before).data
   const out = field.data32F
-  for (let at = 0; at < inside.length; at += 1) {
-    if (inside[at] < 255) {
-      out[2 * at] = 0
-      out[2 * at + 1] = 0
-    }
+  let end = 0
+  for (const { from, to } of insideUnder(grey, map, before)) {
+    out.fill(0, 2 * end, 2 * from)
+    end = to
   }
+  out.fill(0, 2 * end)
   return field
-}
-
-/** Something made of the before alone: kept until there is another pair. */
-function ofBefore(name, make) {
-  const known = befores.get(name)
-  if (known !== undefined) return known
-  const made = make()
-  taken = taken.filter((thing) => thing !== made)
-  befores.set(name, made)
-  return made
 }
 
 function underMap(picture, map, { cols, rows }, border) {
@@ -284,10 +289,39 @@ function underMap(picture, map, { cols, rows }, border) {
   return warped
 }
 
-/** 255 where the after, brought over the before, shows something. */
-function insideUnder({ rows, cols }, map, before) {
-  const whole = held(new cv.Mat(rows, cols, cv.CV_8UC1, new cv.Scalar(255)))
-  return underMap(whole, map, before, cv.BORDER_CONSTANT)
+/**
+ * Where the after, brought over the before, shows something: of each row of the before the first pixel and the one past
+ * the last, counted through all of the picture. A pixel is inside when the place in the after that it is taken from lies
+ * between the middles of the outermost pixels; OpenCV rounds that place to a 32nd of a pixel.
+ */
+function insideUnder(picture, map, { cols, rows }) {
+  const [a, b, c, d, e, f, g, h, i] = invertedMap(map)
+  const rounding = 1 / 64
+  const right = picture.cols - 1 + rounding
+  const bottom = picture.rows - 1 + rounding
+  // Each is at least 0 inside: so much for a pixel across, so much for one down, and so much to begin with.
+  const edges = [
+    [g, h, i],
+    [a + rounding * g, b + rounding * h, c + rounding * i],
+    [d + rounding * g, e + rounding * h, f + rounding * i],
+    [right * g - a, right * h - b, right * i - c],
+    [bottom * g - d, bottom * h - e, bottom * i - f],
+  ]
+  const spans = []
+  for (let y = 0; y < rows; y += 1) {
+    let first = 0
+    let last = cols - 1
+    for (const [across, down, start] of edges) {
+      const least = -(down * y + start)
+      if (across > 0) first = Math.max(first, Math.ceil(least / across))
+      else if (across < 0) last = Math.min(last, Math.floor(least / across))
+      else if (least > 0) last = -1
+    }
+    if (first <= last) {
+      spans.push({ from: y * cols + first, to: y * cols + last + 1 })
+    }
+  }
+  return spans
 }
 
 /**
@@ -367,9 +401,7 @@ function peakOf(fit) {
 
 /** How much of the surroundings of a place changed colour beyond what the light did to all of the picture. */
 function changedShare(homography, { cols }) {
-  const [before, after] = pictures.map(({ colour }) =>
-    reduced(colour, searchSide),
-  )
+  const [before, after] = reducedPair('colour', searchSide)
   const map = within(homography, after.scale, before.scale)
   const warped = underMap(
     after.picture,
@@ -377,56 +409,57 @@ function changedShare(homography, { cols }) {
     before.picture,
     cv.BORDER_REPLICATE,
   )
-  const inside = insideUnder(after.picture, map, before.picture).data
-  const one = before.picture.data
-  const other = warped.data
-  const count = inside.length
-  const ratios = [0, 1, 2].map((channel) => {
-    const ratio = new Float32Array(count)
-    for (let at = 0; at < count; at += 1) {
-      ratio[at] = Math.log(
-        (other[3 * at + channel] + 8) / (one[3 * at + channel] + 8),
-      )
-    }
-    return ratio
-  })
-  const light = ratios.map((ratio) =>
-    medianOf(ratio.filter((_, at) => inside[at] === 255)),
-  )
-  const changed = held(
-    new cv.Mat(before.picture.rows, before.picture.cols, cv.CV_32F),
-  )
-  for (let at = 0; at < count; at += 1) {
-    const most = Math.max(
-      ...ratios.map((ratio, channel) => Math.abs(ratio[at] - light[channel])),
-    )
-    changed.data32F[at] = inside[at] === 255 && most > changeThreshold ? 1 : 0
-  }
-  const scale = before.picture.cols / cols
+  const inside = insideUnder(after.picture, map, before.picture)
+  const changed = changedPixels(before.picture.data, warped.data, inside)
+  const { cols: width, rows: height } = before.picture
+  const scale = width / cols
   return (x, y, half) => {
     const reachOf = Math.max(1, Math.round(half * scale))
     const middle = { x: Math.round(x * scale), y: Math.round(y * scale) }
+    const left = Math.max(0, middle.x - reachOf)
+    const right = Math.min(width - 1, middle.x + reachOf)
+    const top = Math.max(0, middle.y - reachOf)
+    const bottom = Math.min(height - 1, middle.y + reachOf)
     let sum = 0
-    let seen = 0
-    for (let row = middle.y - reachOf; row <= middle.y + reachOf; row += 1) {
-      for (
-        let column = middle.x - reachOf;
-        column <= middle.x + reachOf;
-        column += 1
-      ) {
-        if (
-          row < 0 ||
-          column < 0 ||
-          row >= changed.rows ||
-          column >= changed.cols
-        )
-          continue
-        sum += changed.data32F[row * changed.cols + column]
-        seen += 1
+    for (let row = top; row <= bottom; row += 1) {
+      for (let column = left; column <= right; column += 1) {
+        sum += changed[row * width + column]
       }
     }
-    return seen === 0 ? 0 : sum / seen
+    return left > right || top > bottom
+      ? 0
+      : sum / ((right - left + 1) * (bottom - top + 1))
   }
+}
+
+/** The logarithm of each value of a colour, with what keeps the darkest from counting for much. */
+const logarithms = Float64Array.from({ length: 256 }, (_, value) =>
+  Math.log(value + 8),
+)
+
+/** 1 for each pixel in which some colour changed by another factor than in the median of all. */
+function changedPixels(one, other, inside) {
+  const pixels = one.length / 3
+  const changed = new Uint8Array(pixels)
+  const ratios = new Float32Array(pixels)
+  for (let channel = 0; channel < 3; channel += 1) {
+    let count = 0
+    for (const { from, to } of inside) {
+      for (let at = 3 * from + channel; at < 3 * to; at += 3) {
+        ratios[count] = logarithms[other[at]] - logarithms[one[at]]
+        count += 1
+      }
+    }
+    const light = medianOf(ratios.subarray(0, count))
+    count = 0
+    for (const { from, to } of inside) {
+      for (let at = from; at < to; at += 1) {
+        if (Math.abs(ratios[count] - light) > changeThreshold) changed[at] = 1
+        count += 1
+      }
+    }
+  }
+  return changed
 }
 
 function medianOf(values) {
@@ -438,17 +471,29 @@ function lengthOf(field) {
   return cv.norm(field, cv.NORM_L2)
 }
 
-/** A picture no larger than so many pixels on its longer side, and its size as a share of what it was. */
-function reduced(picture, side) {
+/**
+ * Both pictures, in greys or in colours, no larger than so many pixels on their longer side, and their size as a share of
+ * what it was.
+ */
+function reducedPair(kind, side) {
+  return pictures.map((picture, index) =>
+    reduced(picture[kind], side, `${kind} ${side} of ${index}`),
+  )
+}
+
+function reduced(picture, side, name) {
   const scale = Math.min(1, side / Math.max(picture.cols, picture.rows))
   if (scale === 1) return { picture, scale }
-  const smaller = held(new cv.Mat())
-  const size = new cv.Size(
-    Math.round(picture.cols * scale),
-    Math.round(picture.rows * scale),
-  )
-  cv.resize(picture, smaller, size, 0, 0, cv.INTER_AREA)
-  return { picture: smaller, scale }
+  const make = () => {
+    const smaller = held(new cv.Mat())
+    const size = new cv.Size(
+      Math.round(picture.cols * scale),
+      Math.round(picture.rows * scale),
+    )
+    cv.resize(picture, smaller, size, 0, 0, cv.INTER_AREA)
+    return smaller
+  }
+  return { picture: ofPair(name, make), scale }
 }
 
 function turnedAboutMiddle(from, to, enlargement, angle) {
@@ -520,6 +565,8 @@ function mapPoint([a, b, c, d, e, f, g, h, i], x, y) {
 }
 
 function invertedMap([a, b, c, d, e, f, g, h, i]) {
+  const determinant =
+    a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g)
   return [
     e * i - f * h,
     c * h - b * i,
@@ -530,7 +577,7 @@ function invertedMap([a, b, c, d, e, f, g, h, i]) {
     d * h - e * g,
     b * g - a * h,
     a * e - b * d,
-  ]
+  ].map((value) => value / determinant)
 }
 
 function around(x, y, half) {
