@@ -70,7 +70,10 @@ const usualLimits: AlignmentLimits = {
   bytes: 384 * 1024 * 1024,
 }
 
-/** OpenCV keeps what it once took: after so many pieces of work the thread is ended and its memory given back. */
+/**
+ * OpenCV keeps what it once took: after so many pieces of work a thread that took more than it began with is ended and its
+ * memory given back.
+ */
 const worksAThread = 40
 /** And when there has been no work for so long. */
 const idleMilliseconds = 30_000
@@ -145,7 +148,10 @@ async function alone<Found>(
       },
     })
     running.works += 1
-    if (running.works >= worksAThread) await end()
+    const isDue =
+      running.works >= worksAThread &&
+      (await ask<{ hasGrown: boolean }>({ task: 'grown' })).hasGrown
+    if (isDue) await end()
     else rest(running)
     return found
   } catch (error) {

@@ -1,17 +1,22 @@
 // Plain JavaScript: a thread starts from this very file, also under a server that was built, and needs no compiler.
+import { createRequire } from 'node:module'
 import { parentPort, workerData } from 'node:worker_threads'
 
 /** The limits of a thread do not count what WebAssembly takes, so its growth is held here. */
 const grow = WebAssembly.Memory.prototype.grow
+let hasGrown = false
 WebAssembly.Memory.prototype.grow = function (pages) {
   if (this.buffer.byteLength + pages * 65_536 > workerData.maximumBytes) {
     throw new RangeError('the alignment asked for too much memory')
   }
+  hasGrown = true
   return grow.call(this, pages)
 }
 
-// Never awaited itself: it has a `then` that answers with itself, without end.
-const { default: cv } = await import('@techstark/opencv-js')
+// Required: an import would first read through its ten megabytes for what they export. Never awaited itself: it has a
+// `then` that answers with itself, without end.
+const require = createRequire(import.meta.url)
+const cv = require('@techstark/opencv-js')
 if (cv.Mat === undefined) {
   await new Promise((resolve) => {
     cv.onRuntimeInitialized = resolve
@@ -655,7 +660,12 @@ function around(x, y, half) {
   return new cv.Rect(x - half, y - half, 2 * half + 1, 2 * half + 1)
 }
 
-const tasks = { open, search, features, patches, overlap, warp }
+/** Whether OpenCV took more memory than it began with. */
+function grown() {
+  return { hasGrown }
+}
+
+const tasks = { open, search, features, patches, overlap, warp, grown }
 
 parentPort.on('message', ({ task, ...input }) => {
   try {
