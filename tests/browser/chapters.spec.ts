@@ -1,4 +1,4 @@
-/** The start of a chapter is put right over what was said: with a finger on a phone, and with the keyboard. */
+/** The start of a chapter is put right over what was said: with a finger on a phone, a mouse at a desk, and the keyboard. */
 import {
   type APIRequestContext,
   type Locator,
@@ -90,8 +90,12 @@ async function addTold(request: APIRequestContext): Promise<string> {
 const startOf = (page: Page, title: string) =>
   page.getByRole('slider', { name: `Start of the chapter “${title}”` })
 
-/** A finger is put on the handle of a slider and drawn along by a share of its width. */
-async function drag(page: Page, slider: Locator, share: number): Promise<void> {
+/** Where the handle of a slider is to be seen, CSS pixels, once it has been brought into view. */
+async function handleOf(slider: Locator): Promise<{
+  readonly from: number
+  readonly y: number
+  readonly box: { readonly x: number; readonly width: number }
+}> {
   // Clear of the bar at the foot of the screen.
   await slider.evaluate((input) => {
     input.scrollIntoView({ block: 'center' })
@@ -104,7 +108,12 @@ async function drag(page: Page, slider: Locator, share: number): Promise<void> {
   }))
   // The handle is 48 px wide, so its middle stays 24 px within either end.
   const from = box.x + 24 + ((box.width - 48) * at) / most
-  const y = box.y + box.height / 2
+  return { from, y: box.y + box.height / 2, box }
+}
+
+/** A finger is put on the handle of a slider and drawn along by a share of its width. */
+async function drag(page: Page, slider: Locator, share: number): Promise<void> {
+  const { from, y, box } = await handleOf(slider)
   const session = await page.context().newCDPSession(page)
   const touch = (
     type: 'touchStart' | 'touchMove' | 'touchEnd',
@@ -140,6 +149,61 @@ test('a finger drags a start over the captions, and it is kept', async ({
   await page.getByRole('button', { name: 'Save the chapters' }).tap()
   await page.reload()
   await expect(startOf(page, 'Primer')).toHaveAttribute('aria-valuetext', later)
+})
+
+test.describe('at a desk', () => {
+  test.use({
+    viewport: { width: 1280, height: 900 },
+    hasTouch: false,
+    isMobile: false,
+  })
+
+  test('a mouse draws a start along by its handle, and it is kept', async ({
+    page,
+    request,
+  }) => {
+    const job = await addTold(request)
+    await page.goto(`/jobs/${job}/write-ups/chapters`)
+    const primer = startOf(page, 'Primer')
+    await expect(primer).toHaveAttribute('aria-valuetext', /^0:32, Next up/)
+    const { from, box, y } = await handleOf(primer)
+    await page.mouse.move(from, y)
+    await page.mouse.down()
+    await page.mouse.move(box.x + 4, y, { steps: 6 })
+    await expect(primer).toHaveAttribute('aria-valuetext', /^0:16, The water/)
+    await page.mouse.up()
+    await expect(page.getByText('Moved from 0:32')).toBeVisible()
+    await page.getByRole('button', { name: 'Save the chapters' }).click()
+    await expect(page.getByText('As you set them.')).toBeVisible()
+    await page.reload()
+    await expect(startOf(page, 'Primer')).toHaveAttribute(
+      'aria-valuetext',
+      /^0:16, The water/,
+    )
+  })
+})
+
+test('a start between neighbours that leave it no other caption is said to be fixed, not shown as a handle', async ({
+  page,
+  request,
+}) => {
+  const job = await addTold(request)
+  await page.goto(`/jobs/${job}/write-ups/chapters`)
+  await expect(startOf(page, 'First coat')).toBeVisible()
+  await page.getByText('Type the chapters').tap()
+  await page
+    .getByLabel('A line each: time, then title')
+    .fill('0:00 Hello\n0:20 Washing\n0:32 Waiting\n0:45 Primer')
+  await page.getByRole('button', { name: 'Use these chapters' }).tap()
+  await expect(page.getByText('As you set them.')).toBeVisible()
+  await expect(startOf(page, 'Primer')).toBeVisible()
+  // At 0:32, the caption of 0:24 is less than ten seconds from 0:20, and that of 0:40 from 0:45.
+  await expect(startOf(page, 'Waiting')).toHaveCount(0)
+  await expect(page.getByText('It stays here')).toHaveCount(1)
+  // Between 0:00 and 0:32 only the caption at 0:16 is far enough from both.
+  await expect(startOf(page, 'Washing')).toHaveCount(0)
+  await page.getByRole('button', { name: /Begin “Washing” .* earlier/ }).tap()
+  await expect(page.getByText('Moved from 0:20')).toBeVisible()
 })
 
 test('arrow keys go from caption to caption and stop a chapter short of the next', async ({

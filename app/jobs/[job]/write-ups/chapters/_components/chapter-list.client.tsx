@@ -32,7 +32,9 @@ export function ChapterList({
   readonly cues: readonly Cue[]
   readonly save: FormAction
 }) {
-  const [rows, setRows] = useState(chapters)
+  const [rows, setRows] = useState(
+    chapters.map((row) => ({ ...row, found: row.seconds })),
+  )
   const move = (index: number, seconds: number) => {
     setRows(rows.map((row, i) => (i === index ? { ...row, seconds } : row)))
   }
@@ -54,11 +56,15 @@ export function ChapterList({
                 maxLength={100}
                 className="input min-w-0 flex-1 basis-48"
               />
-              <span className="text-ink-soft">{row.sureness}</span>
+              <span className="text-ink-soft">
+                {row.seconds === row.found
+                  ? row.sureness
+                  : `Moved from ${clockText(row.found)}`}
+              </span>
               {index > 0 && (
                 <button
                   type="button"
-                  className="button button-quiet"
+                  className="button button-quiet ml-auto"
                   onClick={() => {
                     setRows(rows.filter((_, i) => i !== index))
                   }}
@@ -94,7 +100,7 @@ export function ChapterList({
 
 /**
  * Drags a start over the captions between its neighbours, by pointer, finger or arrow keys, with a button each way for one
- * caption; says what is spoken there.
+ * caption; says what is spoken there. Where no other caption lies between the neighbours there is nothing to drag.
  */
 function StartSlider({
   row,
@@ -109,7 +115,7 @@ function StartSlider({
   const at = cues[here]
   const isOnCue = at?.seconds === row.seconds
   const name = row.title === '' ? clockText(row.seconds) : `“${row.title}”`
-  const share = cues.length < 2 ? 0 : Math.max(0, here) / (cues.length - 1)
+  const share = Math.max(0, here) / Math.max(1, cues.length - 1)
   const button = (to: Cue | undefined, sign: string, words: string) => (
     <button
       type="button"
@@ -123,45 +129,64 @@ function StartSlider({
       {sign}
     </button>
   )
+  const earlier = cues[isOnCue ? here - 1 : here]
+  const later = cues[here + 1]
+  const said = at !== undefined && (
+    <p className="text-ink-soft">
+      {isOnCue ? '' : `${clockText(at.seconds)} `}“{at.text}”
+    </p>
+  )
+  if (earlier === undefined && later === undefined) {
+    return (
+      <div className="mt-3 flex flex-col gap-1">
+        {said}
+        <p className="text-ink-soft">
+          It stays here: no other caption is {shortestChapter} seconds from both
+          neighbours.
+        </p>
+      </div>
+    )
+  }
   return (
     <div className="mt-3 flex flex-col gap-1">
       <div className="flex items-center gap-2">
-        {button(cues[isOnCue ? here - 1 : here], '−', 'earlier')}
-        <div className="relative mx-6 h-12 min-w-0 flex-1">
-          <span
-            aria-hidden="true"
-            className="bg-line absolute inset-x-0 top-1/2 h-1 -translate-y-1/2 rounded-full"
-          />
-          <input
-            type="range"
-            min={0}
-            max={Math.max(1, cues.length - 1)}
-            step={1}
-            value={Math.max(0, here)}
-            disabled={cues.length < 2}
-            aria-label={`Start of the chapter ${name}`}
-            aria-valuetext={`${clockText(row.seconds)}${at === undefined ? '' : `, ${at.text}`}`}
-            onChange={(event) => {
-              const to = cues[Number(event.currentTarget.value)]
-              if (to !== undefined) onMove(to.seconds)
-            }}
-            className="peer absolute -inset-x-2 inset-y-0 h-full cursor-ew-resize touch-pan-y opacity-0"
-          />
-          <span
-            aria-hidden="true"
-            className="bg-paper border-ink pointer-events-none absolute top-1/2 grid size-12 -translate-1/2 place-items-center rounded-full border-2 peer-focus-visible:outline-3 peer-focus-visible:outline-offset-2 peer-focus-visible:outline-ink"
-            style={{ left: `${share * 100}%` }}
-          >
-            <SliderHandle />
-          </span>
-        </div>
-        {button(cues[here + 1], '+', 'later')}
+        {button(earlier, '−', 'earlier')}
+        {cues.length < 2 ? (
+          <p className="text-ink-soft min-w-0 flex-1 text-center">
+            Only one caption lies here
+          </p>
+        ) : (
+          <div className="relative mx-6 h-12 min-w-0 flex-1">
+            <span
+              aria-hidden="true"
+              className="bg-line absolute inset-x-0 top-1/2 h-1 -translate-y-1/2 rounded-full"
+            />
+            <input
+              type="range"
+              min={0}
+              max={cues.length - 1}
+              step={1}
+              value={Math.max(0, here)}
+              aria-label={`Start of the chapter ${name}`}
+              aria-valuetext={`${clockText(row.seconds)}${at === undefined ? '' : `, ${at.text}`}`}
+              onChange={(event) => {
+                const to = cues[Number(event.currentTarget.value)]
+                if (to !== undefined) onMove(to.seconds)
+              }}
+              className="peer absolute -inset-x-2 inset-y-0 h-full cursor-ew-resize touch-pan-y opacity-0"
+            />
+            <span
+              aria-hidden="true"
+              className="bg-paper border-ink pointer-events-none absolute top-1/2 grid size-12 -translate-1/2 place-items-center rounded-full border-2 peer-focus-visible:outline-3 peer-focus-visible:outline-offset-2 peer-focus-visible:outline-ink"
+              style={{ left: `${share * 100}%` }}
+            >
+              <SliderHandle />
+            </span>
+          </div>
+        )}
+        {button(later, '+', 'later')}
       </div>
-      {at !== undefined && (
-        <p className="text-ink-soft">
-          {isOnCue ? '' : `${clockText(at.seconds)} `}“{at.text}”
-        </p>
-      )}
+      {said}
     </div>
   )
 }
