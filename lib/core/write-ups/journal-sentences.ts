@@ -59,10 +59,11 @@ export function summarySentence(
   works: readonly SurfaceWork[],
   language: Language,
   importance: number,
+  appearance = appearanceOf(works, pieces),
 ): Sentence {
   return {
     key: 'summary',
-    text: language.summary(pieces, appearanceOf(works, pieces)),
+    text: language.summary(pieces, appearance),
     facts: [
       ...kindFacts(pieces),
       ...materialFacts(pieces),

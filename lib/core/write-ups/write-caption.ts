@@ -1,14 +1,15 @@
 import type { Journal } from '#core/journal/journal'
+import { appearanceOf } from '#core/write-ups/appearance'
 import { assembleWriteUp } from '#core/write-ups/assemble-write-up'
 import { english } from '#core/write-ups/english'
 import { lengthInUnits } from '#core/write-ups/fit-to-limit'
 import { summarySentence } from '#core/write-ups/journal-sentences'
 import { tagSentences } from '#core/write-ups/keywords'
-import type { Language } from '#core/write-ups/language'
+import type { Appearance, Language } from '#core/write-ups/language'
 import { missingAboutPieces } from '#core/write-ups/missing-facts'
-import { surfaceWork } from '#core/write-ups/surface-work'
+import { type SurfaceWork, surfaceWork } from '#core/write-ups/surface-work'
 import { workSentence } from '#core/write-ups/work-sentence'
-import type { SentenceEdit, WriteUp } from '#core/write-ups/write-up'
+import type { Sentence, SentenceEdit, WriteUp } from '#core/write-ups/write-up'
 import { usualWriteUpSettings } from '#core/write-ups/write-up-settings'
 
 const importance = { summary: 80, work: 50, tags: 10 } as const
@@ -17,7 +18,7 @@ const importance = { summary: 80, work: 50, tags: 10 } as const
  * A short caption for a photo that is shown to others: what it is, what was done, and tags.
  *
  * @param tags the workshop's own, without their sign; the others come from the journal, five in all
- * @param limit UTF-16 units; tags go first, one at a time
+ * @param limit UTF-16 units; tags go first, one at a time, and what it is goes in fewer words before it goes
  */
 export function writeCaption({
   journal,
@@ -41,7 +42,15 @@ export function writeCaption({
         sentences: [
           ...(journal.pieces.length === 0
             ? []
-            : [summarySentence(journal, works, language, importance.summary)]),
+            : [
+                summaryWithin(
+                  // The owner's own words for it are no shorter by another wording under them.
+                  edits.some(({ key }) => key === 'summary') ? Infinity : limit,
+                  journal,
+                  works,
+                  language,
+                ),
+              ]),
           ...workSentence(journal, works, language, importance.work),
         ],
       },
@@ -65,4 +74,28 @@ export function writeCaption({
     size: lengthInUnits,
     titleInText: false,
   })
+}
+
+/** What it is in as many words as the limit lets: with how each part looks, how it looks on the whole, or by itself. */
+function summaryWithin(
+  limit: number,
+  journal: Journal,
+  works: readonly SurfaceWork[],
+  language: Language,
+): Sentence {
+  const full = appearanceOf(works, journal.pieces)
+  const summaryOf = (
+    told: readonly SurfaceWork[],
+    appearance: Appearance,
+  ): Sentence =>
+    summarySentence(journal, told, language, importance.summary, appearance)
+  const whole = summaryOf(works, full)
+  const shorter = [
+    summaryOf(works, { ...full, others: [] }),
+    summaryOf([], { others: [] }),
+  ]
+  return (
+    [whole, ...shorter].find(({ text }) => lengthInUnits(text) <= limit) ??
+    whole
+  )
 }

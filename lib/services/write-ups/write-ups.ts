@@ -16,6 +16,7 @@ import type {
   WriteUp,
   WriteUpName,
 } from '#core/write-ups/write-up'
+import type { WriteUpSettings } from '#core/write-ups/write-up-settings'
 import { writeVideoDescription } from '#core/write-ups/write-video-description'
 import { readVideoChapters } from '#services/captions/captions'
 import { readJobTimeline } from '#services/timeline/timeline'
@@ -51,6 +52,8 @@ export async function readWriteUps(
   | {
       readonly journal: Journal
       readonly writeUps: Readonly<Record<WriteUpName, WriteUp>>
+      /** How long some of them may be, as the workshop has set it. */
+      readonly limits: WriteUpSettings['limits']
     }
   | undefined
 > {
@@ -58,6 +61,7 @@ export async function readWriteUps(
   if (basis === undefined) return undefined
   return {
     journal: basis.found.journal,
+    limits: basis.settings.limits,
     writeUps: {
       listing: write(basis, 'listing', now, { length }),
       video: write(basis, 'video', now),
