@@ -32,7 +32,7 @@ export default async function RootLayout({
   return (
     // A page that was kept on the phone has a mark here that the server did not write.
     <html lang="en" suppressHydrationWarning>
-      <body className="text-body flex flex-col pb-44 sm:pb-24 pointer-fine:sm:pb-0">
+      <body className="text-body flex flex-col pb-44 sm:pb-24 pointer-fine:sm:pb-0 print:pb-0">
         <a
           href="#content"
           className="button button-main absolute -top-24 left-2 z-50 focus:top-2"

@@ -117,11 +117,11 @@ export default async function TimelinePage({
         >
           <h2
             id={`piece-${piece.id}`}
-            className="text-lead border-line mb-4 border-b-2 pb-1 font-bold"
+            className="text-lead border-line mb-4 break-after-avoid border-b-2 pb-1 font-bold"
           >
             {piece.name}
           </h2>
-          <div className="grid items-start gap-5 md:grid-cols-2 xl:grid-cols-3">
+          <div className="grid items-start gap-5 md:grid-cols-2 xl:grid-cols-3 print:block">
             {timeline.lanes
               .filter((lane) => lane.piece.id === piece.id)
               .map((lane) => (

@@ -17,6 +17,7 @@ import { now } from '#services/clock'
 import { readWriteUps } from '#services/write-ups/write-ups'
 import { CopyButton } from '../../../_components/copy-button.client'
 import { PlainText } from '../../../_components/plain-text'
+import { PrintButton } from '../../../_components/print-button.client'
 import { requireLocalRequest } from '../../../_session'
 
 export default async function WriteUpsPage({
@@ -29,12 +30,12 @@ export default async function WriteUpsPage({
   const length = listingLengths.find((one) => one === query['length']) ?? 'full'
   const read = await readWriteUps(job, now(), length)
   if (read === undefined) notFound()
-  const { journal, writeUps } = read
+  const { journal, writeUps, limits } = read
   const { listing, video, caption, care, report, photos } = writeUps
   const of = { journal }
   return (
     <>
-      <p className="text-ink-soft mb-6 max-w-prose">
+      <p className="text-ink-soft mb-6 max-w-prose print:hidden">
         Written from the journal alone. How long they may be, your links and
         your tags are set in{' '}
         <Link prefetch={false} href="/workshop#write-ups" className="link">
@@ -49,11 +50,11 @@ export default async function WriteUpsPage({
             (name !== 'photos' || listingPhotos(journal).length > 0),
         )}
       />
-      <div className="gap-10 lg:columns-2">
-        <Text {...of} name="listing" writeUp={listing}>
+      <div className="gap-10 lg:columns-2 print:columns-auto">
+        <Text {...of} name="listing" writeUp={listing} limit={limits.listing}>
           <Lengths job={job} current={length} />
         </Text>
-        <Text {...of} name="video" writeUp={video} bytes>
+        <Text {...of} name="video" writeUp={video} limit={limits.video} bytes>
           <Link
             prefetch={false}
             href={`/jobs/${job}/write-ups/chapters`}
@@ -62,14 +63,16 @@ export default async function WriteUpsPage({
             Chapters
           </Link>
         </Text>
-        <Text {...of} name="caption" writeUp={caption} />
+        <Text {...of} name="caption" writeUp={caption} limit={limits.caption} />
         <Text {...of} name="care" writeUp={care}>
           <a href={`/api/jobs/${job}/write-ups/care.pdf`} className="button">
             Print it: PDF
           </a>
         </Text>
         {journal.job.client !== undefined && (
-          <Text {...of} name="report" writeUp={report} />
+          <Text {...of} name="report" writeUp={report}>
+            <PrintButton>Print the report</PrintButton>
+          </Text>
         )}
         <PhotoTexts journal={journal} writeUp={photos} />
       </div>
@@ -93,7 +96,10 @@ function Ways({
   readonly titles: readonly (readonly [name: string, title: string])[]
 }) {
   return (
-    <nav aria-label="Texts on this page" className="mb-6 lg:hidden">
+    <nav
+      aria-label="Texts on this page"
+      className="mb-6 lg:hidden print:hidden"
+    >
       <ul className="flex flex-wrap gap-x-6">
         {titles.map(([name, title]) => (
           <li key={name}>
@@ -147,12 +153,15 @@ function Text({
   journal,
   name,
   writeUp,
+  limit,
   bytes = false,
   children,
 }: {
   readonly journal: Journal
   readonly name: keyof typeof titles
   readonly writeUp: WriteUp
+  /** How long it may be; none where it goes out by itself. */
+  readonly limit?: number
   readonly bytes?: boolean
   readonly children?: React.ReactNode
 }) {
@@ -163,14 +172,18 @@ function Text({
   return (
     <section
       aria-labelledby={name}
-      className="mb-10 flex min-w-0 break-inside-avoid flex-col gap-4"
+      data-printable
+      className="mb-10 flex min-w-0 break-inside-avoid flex-col gap-4 print:block print:break-inside-auto"
     >
-      <h2 id={name} className="text-lead font-bold">
+      <h2
+        id={name}
+        className="text-lead scroll-mt-4 break-after-avoid font-bold print:mb-2"
+      >
         {title}
       </h2>
       <Questions journal={journal} missing={writeUp.missing} />
       {changed > 0 && (
-        <p className="border-doubt bg-doubt-soft rounded-card border-2 p-4 font-semibold">
+        <p className="border-doubt bg-doubt-soft rounded-card border-2 p-4 font-semibold print:hidden">
           The journal has changed under {changed}{' '}
           {changed === 1 ? 'sentence' : 'sentences'} of yours.{' '}
           <Link
@@ -182,20 +195,20 @@ function Text({
           </Link>
         </p>
       )}
-      <div className="flex flex-wrap items-center gap-3">
+      <div className="flex flex-wrap items-center gap-3 print:hidden">
         {children}
         <CopyButton text={text}>{`Copy the ${title.toLowerCase()}`}</CopyButton>
       </div>
       <PlainText text={text} label={title} />
-      <p className="text-ink-soft">
-        {bytes
-          ? `${lengthInBytes(text)} bytes`
-          : `${lengthInUnits(text)} characters`}
+      <p className="text-ink-soft print:hidden">
+        {bytes ? lengthInBytes(text) : lengthInUnits(text)}
+        {limit === undefined ? '' : ` of at most ${limit}`}
+        {bytes ? ' bytes' : ' characters'}
         {leftOut.length === 0
           ? '.'
           : `; ${leftOut.length} less important ${leftOut.length === 1 ? 'sentence was' : 'sentences were'} left out to fit.`}
       </p>
-      <div>
+      <div className="print:hidden">
         <Link
           prefetch={false}
           href={`/jobs/${job}/write-ups/${name}`}
@@ -236,7 +249,7 @@ function Questions({
 }) {
   if (missing.length === 0) return null
   return (
-    <details className="border-doubt bg-doubt-soft rounded-card border-2 px-4">
+    <details className="border-doubt bg-doubt-soft rounded-card border-2 px-4 print:hidden">
       <summary className="flex min-h-12 cursor-pointer items-center font-bold">
         It would say more if it knew {missing.length}{' '}
         {missing.length === 1 ? 'thing' : 'things'}
@@ -302,9 +315,9 @@ function PhotoTexts({
   return (
     <section
       aria-labelledby="photos"
-      className="mb-10 flex min-w-0 break-inside-avoid flex-col gap-4"
+      className="mb-10 flex min-w-0 break-inside-avoid flex-col gap-4 print:block print:break-inside-auto"
     >
-      <h2 id="photos" className="text-lead font-bold">
+      <h2 id="photos" className="text-lead scroll-mt-4 font-bold">
         {titles.photos}
       </h2>
       <p className="text-ink-soft">
@@ -317,16 +330,18 @@ function PhotoTexts({
           {changed === 1 ? 'photo' : 'photos'}.
         </p>
       )}
-      <CopyButton
-        text={texts.map((text, index) => `${index + 1}. ${text}`).join('\n')}
-      >
-        Copy the words
-      </CopyButton>
+      <div className="print:hidden">
+        <CopyButton
+          text={texts.map((text, index) => `${index + 1}. ${text}`).join('\n')}
+        >
+          Copy the words
+        </CopyButton>
+      </div>
       <ol className="flex flex-col gap-3">
         {photos.map((photo, index) => (
           <li
             key={photo.id}
-            className="card flex flex-wrap items-center gap-4 p-3"
+            className="card flex break-inside-avoid flex-wrap items-center gap-4 p-3"
           >
             <img
               src={`/api/photos/${photo.id}/thumb`}
@@ -342,7 +357,7 @@ function PhotoTexts({
           </li>
         ))}
       </ol>
-      <div>
+      <div className="print:hidden">
         <Link
           prefetch={false}
           href={`/jobs/${journal.job.id}/write-ups/photos`}

@@ -32,10 +32,7 @@ export function Findings({
   const shown = grouped(findings.filter(isShown))
   const answered = grouped(findings.filter((one) => !isShown(one)))
   return (
-    <section
-      aria-labelledby="rules"
-      className="card mb-8 break-inside-avoid p-4"
-    >
+    <section aria-labelledby="rules" className="card mb-8 p-4">
       <h2 id="rules" className="text-lead mb-1 font-bold">
         Rules of a sound finish
       </h2>
@@ -106,7 +103,7 @@ function Finding({
     ),
   )
   return (
-    <li className="py-3">
+    <li className="break-inside-avoid py-3">
       <details className="group">
         <summary className="flex min-h-12 cursor-pointer items-center gap-3">
           <span className="flex min-w-0 grow flex-col gap-0.5">

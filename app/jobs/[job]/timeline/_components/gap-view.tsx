@@ -45,7 +45,10 @@ export function GapView({
       {drawing !== undefined && (
         <GapDrawingView check={check} drawing={drawing} units={units} />
       )}
-      <details open={check.verdict !== 'in-window'} className="mt-1">
+      <details
+        open={check.verdict !== 'in-window'}
+        className="mt-1 print:not-[[open]]:hidden"
+      >
         <summary className="text-ink-soft text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4">
           Why
         </summary>

@@ -46,16 +46,18 @@ export function LaneView({
   return (
     <section
       aria-label={`${lane.piece.name} ${lane.surface.name}`}
-      className="card @container min-w-0 break-inside-avoid p-4"
+      className="card @container min-w-0 p-4 print:border-0 print:px-0"
     >
-      <h3 className="mb-3 text-[1.125rem] font-bold">{lane.surface.name}</h3>
+      <h3 className="mb-3 break-after-avoid text-[1.125rem] font-bold">
+        {lane.surface.name}
+      </h3>
       {lane.next !== undefined && (
         <NextView next={lane.next} entry={entry} style={style} />
       )}
       {lane.steps.length === 0 ? (
         <p className="text-ink-soft">Nothing done to it yet.</p>
       ) : (
-        <details className="mt-2">
+        <details className="opens-on-paper mt-2">
           <summary className="link flex min-h-12 cursor-pointer items-center">
             {lane.steps.length === 1
               ? 'The one step'
@@ -63,7 +65,7 @@ export function LaneView({
           </summary>
           <ol reversed className="mt-2 flex flex-col">
             {lane.steps.toReversed().map((step) => (
-              <li key={step.id}>
+              <li key={step.id} className="break-inside-avoid">
                 <StepView
                   job={job}
                   step={step}
@@ -238,7 +240,7 @@ function NextView({
       )}
       <p className="text-ink-soft text-small mt-1">{next.reason}</p>
       {next.uses !== undefined && next.uses.length > 0 && (
-        <details>
+        <details className="print:not-[[open]]:hidden">
           <summary className="text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4">
             When it can be used, and how
           </summary>
