@@ -49,6 +49,7 @@ export default async function WhatPaysPage() {
             <PayPlot
               id="by-kind"
               title="By kind of piece"
+              of="Kind"
               groups={whatPays(timed, (job) => job.kinds)}
               wantedMinor={hourlyMinor}
               currency={currency}
@@ -56,6 +57,7 @@ export default async function WhatPaysPage() {
             <PayPlot
               id="by-finish"
               title="By finish"
+              of="Finish"
               groups={whatPays(timed, (job) => job.finishes)}
               wantedMinor={hourlyMinor}
               currency={currency}

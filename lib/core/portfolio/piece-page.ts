@@ -14,6 +14,7 @@ import {
   pictureFile,
   sharedPicture,
 } from '#core/portfolio/shown-piece'
+import { english } from '#core/write-ups/english'
 import { capitalised, listOf } from '#core/write-ups/english-words'
 import { priceTag } from '#core/write-ups/price-text'
 
@@ -104,7 +105,7 @@ export function factsOf({ kind, colours, finishes }: ShownPiece): string {
 /** Its price as on a tag, or that it is sold. */
 export function pricePart(price: NonNullable<ShownPiece['price']>): Html {
   return price.state === 'sold'
-    ? html`<p class="price price-sold">Sold</p>`
+    ? html`<p class="price price-sold">${english.tag.sold}</p>`
     : html`<p class="price">${priceTag(price.minor, price.currency)}</p>`
 }
 

@@ -332,7 +332,10 @@ function priceOf(
   { price }: PieceChoice,
   { currency }: WorkshopSettings,
 ): ShownPiece['price'] {
-  if (price === 'sold') return { state: 'sold' }
+  // What is sold is not offered any more, whatever was chosen before.
+  if (price === 'sold' || (price === 'asking' && job.soldAt !== undefined)) {
+    return { state: 'sold' }
+  }
   return price === 'asking' && job.askingPriceMinor !== undefined
     ? { state: 'asking', minor: job.askingPriceMinor, currency }
     : undefined

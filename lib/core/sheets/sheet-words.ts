@@ -40,7 +40,7 @@ export function sheetWords({
   readonly language?: Language
 }): SheetWords {
   const { job, pieces } = journal
-  const { askingPriceMinor } = job
+  const { askingPriceMinor, soldAt } = job
   const appearance = appearanceOf(surfaceWork(journal), pieces)
   const words: Readonly<Record<SheetElement, string>> = {
     title: plainText(job.title),
@@ -50,9 +50,11 @@ export function sheetWords({
     ),
     dimensions: language.sheet.size(pieces, workshop.units),
     price:
-      askingPriceMinor === undefined
-        ? ''
-        : priceTag(askingPriceMinor, workshop.currency, language),
+      soldAt !== undefined
+        ? language.tag.sold
+        : askingPriceMinor === undefined
+          ? ''
+          : priceTag(askingPriceMinor, workshop.currency, language),
     workshop: plainText(workshop.name),
     mark: plainText(mark ?? ''),
   }

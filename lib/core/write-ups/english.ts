@@ -810,7 +810,8 @@ export const english: Language = {
   tipOver: (tall, pieces) =>
     `Furniture with drawers or doors can tip over: fix ${thePieces(tall, pieces)} to the wall with ${tall.length === 1 ? 'an anchor' : 'anchors'}, and keep heavy things low.`,
   price: (money) => (money === undefined ? 'Price: free.' : `Price: ${money}.`),
-  givenAway: 'Free',
+  sold: 'Sold.',
+  tag: { givenAway: 'Free', sold: 'Sold' },
   collection: (words) => {
     const text = plainText(words)
     return closed(

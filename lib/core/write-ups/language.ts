@@ -152,8 +152,10 @@ export type Language = {
   readonly tipOver: (pieces: readonly Piece[], all: readonly Piece[]) => string
   /** @param money undefined where it is given away */
   readonly price: (money: string | undefined) => string
-  /** What stands in the place of a price where there is none to pay. */
-  readonly givenAway: string
+  /** In the place of the price once it has a buyer. */
+  readonly sold: string
+  /** What stands on a tag in the place of a price. */
+  readonly tag: { readonly givenAway: string; readonly sold: string }
   readonly collection: (words: string) => string
   /** Words that a buyer would search for, the most telling first. */
   readonly keywords: (told: {

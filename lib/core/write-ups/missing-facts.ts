@@ -182,14 +182,15 @@ export function missingAboutJob(
   { ask }: Language,
 ): readonly MissingFact[] {
   const about = { kind: 'job', id: job.id } as const
+  const isOffered = job.client === undefined && job.soldAt === undefined
   return [
     ...(job.finishedAt === undefined
       ? [{ about, fact: 'finished', question: ask.finished }]
       : []),
-    ...(job.askingPriceMinor === undefined && job.client === undefined
+    ...(job.askingPriceMinor === undefined && isOffered
       ? [{ about, fact: 'askingPriceMinor', question: ask.price }]
       : []),
-    ...(plainText(job.collection ?? '') === '' && job.client === undefined
+    ...(plainText(job.collection ?? '') === '' && isOffered
       ? [{ about, fact: 'collection', question: ask.collection }]
       : []),
   ]

@@ -18,7 +18,7 @@ export function priceTag(
   currency: string,
   language: Language = english,
 ): string {
-  return asked(minor, currency) ?? language.givenAway
+  return asked(minor, currency) ?? language.tag.givenAway
 }
 
 /** Undefined where nothing is asked. */

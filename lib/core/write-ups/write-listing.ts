@@ -299,7 +299,20 @@ function priceParagraph(
   settings: WorkshopSettings,
   language: Language,
 ): Paragraph {
-  const { askingPriceMinor } = job
+  const { askingPriceMinor, soldAt } = job
+  if (soldAt !== undefined) {
+    return {
+      layout: 'lines',
+      sentences: [
+        {
+          key: 'sold',
+          text: language.sold,
+          facts: [fact('job', job.id, 'soldAt', soldAt)],
+          importance: importance.price,
+        },
+      ],
+    }
+  }
   const collection = plainText(job.collection ?? '')
   return {
     layout: 'lines',

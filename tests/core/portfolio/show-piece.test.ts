@@ -6,7 +6,7 @@ import {
   proposedChoice,
   showPiece,
 } from '#core/portfolio/show-piece'
-import { alderYard, photo, product, step } from '../write-ups/jobs'
+import { alderYard, local, photo, product, step } from '../write-ups/jobs'
 
 const body = { id: 'body', name: 'body' }
 const top = { id: 'top', name: 'top' }
@@ -167,6 +167,18 @@ describe('what is shown of a piece', () => {
     expect(
       JSON.stringify(show({ ...everything, price: 'sold' }).shown),
     ).not.toContain('26')
+  })
+
+  test('offers nothing that is sold, though its price was to be shown', () => {
+    const soldAt = local('2026-05-20T12:00')
+    const { shown } = showPiece({
+      journal: { ...journal, job: { ...journal.job, soldAt } },
+      piece: chest,
+      pairs,
+      choice: everything,
+      settings: alderYard,
+    })
+    expect(shown.price).toEqual({ state: 'sold' })
   })
 
   test('has a name of its own for every picture, and says what each is made from', () => {

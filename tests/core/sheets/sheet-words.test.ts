@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { type SheetElement, sheetElements } from '#core/sheets/sheet-design'
 import { sheetWords } from '#core/sheets/sheet-words'
-import { bareFacts, sideboardAndBench } from '../write-ups/jobs.ts'
+import { bareFacts, local, sideboardAndBench } from '../write-ups/jobs.ts'
 
 const workshop = {
   name: 'Alder Yard',
@@ -37,6 +37,13 @@ test('what is given away is free on a sheet as in a listing, not an amount of 0'
   const { job } = sideboardAndBench
   const journal = { ...sideboardAndBench, job: { ...job, askingPriceMinor: 0 } }
   expect(wordsOf(journal).price).toBe('Free')
+})
+
+test('what is sold is offered on no sheet', () => {
+  const { job } = sideboardAndBench
+  const soldAt = local('2026-11-20T12:00')
+  const sold = { ...job, askingPriceMinor: 48_500, soldAt }
+  expect(wordsOf({ ...sideboardAndBench, job: sold }).price).toBe('Sold')
 })
 
 test('what there is nothing to say about does not stand on it, nor what was not asked for', () => {

@@ -44,6 +44,28 @@ test('coats that were stripped off again are not told', () => {
   expect(text).not.toMatch(/\bred\b|painted/)
 })
 
+test('what is sold is offered to nobody: no price, nowhere to collect it, and neither is asked for', () => {
+  const { job } = sideboardAndBench
+  const soldAt = local('2026-11-20T12:00')
+  const offered = { ...job, askingPriceMinor: 48_500, collection: 'By van' }
+  const { text } = listing({
+    ...sideboardAndBench,
+    job: { ...offered, soldAt },
+  })
+  expect(text).toMatch(/^Sold\.$/m)
+  expect(text).not.toMatch(/Price|£|van/)
+  const bare = { id: job.id, title: job.title, createdAt: job.createdAt }
+  const asked = (about: Journal['job']) =>
+    listing({ ...sideboardAndBench, job: about }).missing.map(
+      ({ fact }) => fact,
+    )
+  expect(asked(bare)).toEqual(
+    expect.arrayContaining(['askingPriceMinor', 'collection']),
+  )
+  expect(asked({ ...bare, soldAt })).not.toContain('askingPriceMinor')
+  expect(asked({ ...bare, soldAt })).not.toContain('collection')
+})
+
 function tooSoon(curedBy: string): Timeline {
   const on = { id: 'bookcase-body', name: 'body' }
   return {

@@ -5,6 +5,7 @@ import { costKinds } from '#core/money/job-books'
 import { type MoneyGap, costGaps, entryMinor } from '#core/money/job-money'
 import { minorUnitsOf } from '#core/money/minor-units-of'
 import { lengthOfTime } from '#core/time/length-of-time'
+import { dayInFull } from '#core/time/moments'
 import { present } from '#services/database/instants'
 import { readMoney } from '#services/money/money'
 import {
@@ -56,6 +57,9 @@ export default async function MoneyPage({
     ...money.pieces.map(({ id, name }) => ({ value: id, text: name })),
   ]
   const own = books.sale
+  const { soldAt } = journal.job
+  // With an even number of cards beside it the first has a line to itself, so that they fill two columns.
+  const outcomes = [sold, asking, supposed].filter((one) => one !== null).length
   return (
     <div className="flex max-w-4xl flex-col gap-10">
       <section aria-labelledby="in-short" className="flex flex-col gap-4">
@@ -72,9 +76,18 @@ export default async function MoneyPage({
             </ul>
           </div>
         )}
-        <div className="grid items-start gap-4 sm:grid-cols-2">
+        {soldAt !== undefined && sold === null && (
+          <p className="border-line-strong bg-well rounded-card border-2 p-4">
+            It was sold on {dayInFull(soldAt, found.settings)}.{' '}
+            <a href="#sale" className="link inline-flex min-h-11 items-center">
+              Write down what for
+            </a>
+            , and what you really earned stands here.
+          </p>
+        )}
+        <div className="grid gap-4 sm:grid-cols-2">
           <section
-            className="card min-w-0 p-4 wrap-anywhere"
+            className={`card min-w-0 p-4 wrap-anywhere ${outcomes % 2 === 0 ? 'sm:col-span-2' : ''}`}
             aria-label="Lowest price"
           >
             <h3 className="text-ink-soft font-semibold">
@@ -435,6 +448,19 @@ export default async function MoneyPage({
         <h2 id="sale" className="text-lead font-bold">
           The sale
         </h2>
+        {sold !== null && soldAt === undefined && (
+          <p className="max-w-prose">
+            The day it was sold is not written down; until it is, the listing
+            offers the job to buyers.{' '}
+            <Link
+              prefetch={false}
+              href={`/jobs/${job}/details#finished`}
+              className="link inline-flex min-h-11 items-center"
+            >
+              Write it down
+            </Link>
+          </p>
+        )}
         <ActionForm
           action={changeSaleAction.bind(null, job)}
           label="The sale"

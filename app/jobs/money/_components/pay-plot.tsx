@@ -7,12 +7,15 @@ import { lengthOfTime } from '#core/time/length-of-time'
 export function PayPlot({
   id,
   title,
+  of,
   groups,
   wantedMinor,
   currency,
 }: {
   readonly id: string
   readonly title: string
+  /** What the groups are, as the head of their column. */
+  readonly of: string
   readonly groups: readonly PayGroup[]
   readonly wantedMinor: number | undefined
   readonly currency: string
@@ -38,7 +41,7 @@ export function PayPlot({
               fontWeight={600}
               fill="var(--ink)"
             >
-              {bar.group.name}, {show(bar.group.hourlyMinor)}
+              {labelOf(bar.group.name, show(bar.group.hourlyMinor))}
             </text>
             <rect
               x={bar.left}
@@ -54,7 +57,7 @@ export function PayPlot({
               <line
                 x1={plot.wanted}
                 x2={plot.wanted}
-                y1={bar.top - 3}
+                y1={bar.top}
                 y2={bar.top + plot.barHeight + 3}
                 stroke="var(--ink)"
                 strokeWidth={1.5}
@@ -64,7 +67,7 @@ export function PayPlot({
             <line
               x1={plot.zero}
               x2={plot.zero}
-              y1={bar.top - 3}
+              y1={bar.top}
               y2={bar.top + plot.barHeight + 3}
               stroke="var(--ink)"
             />
@@ -85,7 +88,7 @@ export function PayPlot({
         <caption className="sr-only">{title}</caption>
         <thead>
           <tr className="text-ink-soft text-small">
-            <th className="py-1 pr-3 font-semibold">Kind</th>
+            <th className="py-1 pr-3 font-semibold">{of}</th>
             <th className="py-1 pr-3 text-right font-semibold">Jobs</th>
             <th className="py-1 pr-3 text-right font-semibold">Hours</th>
             <th className="py-1 text-right font-semibold">An hour</th>
@@ -110,4 +113,15 @@ export function PayPlot({
       </table>
     </section>
   )
+}
+
+/** So many letters go across the drawing. */
+const acrossPlot = 48
+
+/** A name with its amount in one line; a long name is cut, and stands whole in the table. */
+function labelOf(name: string, amount: string): string {
+  const room = acrossPlot - amount.length - 2
+  const short =
+    name.length <= room ? name : `${name.slice(0, room - 1).trimEnd()}…`
+  return `${short}, ${amount}`
 }

@@ -53,7 +53,7 @@ export default async function PiecePortfolioPage({
     photos: [photo.id],
   })
   const later = await findPairsLater(job, now())
-  const { askingPriceMinor } = journal.job
+  const { askingPriceMinor, soldAt } = journal.job
   const page = out.get(id)
   return (
     <UnsavedDraft>
@@ -216,9 +216,11 @@ export default async function PiecePortfolioPage({
                   {
                     value: 'asking',
                     text:
-                      askingPriceMinor === undefined
-                        ? 'What you ask (not written down yet)'
-                        : `What you ask: ${priceTag(askingPriceMinor, workshop.currency)}`,
+                      soldAt !== undefined
+                        ? 'What you ask (it is sold: “Sold” is shown)'
+                        : askingPriceMinor === undefined
+                          ? 'What you ask (not written down yet)'
+                          : `What you ask: ${priceTag(askingPriceMinor, workshop.currency)}`,
                   },
                   { value: 'sold', text: 'Sold' },
                 ]}
