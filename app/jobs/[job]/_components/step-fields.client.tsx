@@ -253,10 +253,11 @@ export function StepFields({
             }
             optional
           />
-          <div className="field-row field-row-narrow">
+          <div className="field-row">
             <TextField
               name="weighed.beforeGrams"
-              label="Or can before"
+              label="Can before"
+              hint="Or weigh the can."
               unit="g"
               inputMode="decimal"
               defaultValue={values.beforeGrams}
@@ -264,7 +265,7 @@ export function StepFields({
             />
             <TextField
               name="weighed.afterGrams"
-              label="and after"
+              label="Can after"
               unit="g"
               inputMode="decimal"
               defaultValue={values.afterGrams}

@@ -165,8 +165,8 @@ function Line({
       <ActionForm
         action={keepEditAction.bind(null, job, name, key)}
         label={label ?? `Reword: ${edit?.offered ?? text}`}
-        // What is said once it is kept has its room in the margin of the card.
-        className={`flex flex-col gap-3 ${edit ? '' : '-mb-5'}`}
+        // What is said once it is kept stands beside the button; a refusal and the words have a line of their own.
+        className="grid grid-cols-[auto_1fr] items-center gap-3 [&>label,&>[role=alert]]:col-span-2 [&>[role]]:m-0"
       >
         <label className="flex flex-col gap-1.5">
           <span className={label === undefined ? 'sr-only' : 'font-semibold'}>
@@ -176,7 +176,7 @@ function Line({
             name="words"
             rows={Math.min(6, Math.max(2, Math.ceil(text.length / 60)))}
             defaultValue={text}
-            className="input field-sizing-content"
+            className="input min-h-12!"
           />
         </label>
         <div>
