@@ -6,8 +6,14 @@ import { Prisma } from '#prisma-client'
  * waits. Nothing was written, and the same request may be sent again.
  */
 export function isBusy(error: unknown): boolean {
+  if (error instanceof Prisma.PrismaClientKnownRequestError) {
+    return error.code === 'P1008'
+  }
+  // As the database itself says it, to what is written in plain SQL.
   return (
-    error instanceof Prisma.PrismaClientKnownRequestError &&
-    error.code === 'P1008'
+    error instanceof Error &&
+    'code' in error &&
+    typeof error.code === 'string' &&
+    error.code.startsWith('SQLITE_BUSY')
   )
 }

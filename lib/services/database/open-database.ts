@@ -1,11 +1,11 @@
 import 'server-only'
 import { mkdirSync } from 'node:fs'
 import path from 'node:path'
-import { PrismaLibSql } from '@prisma/adapter-libsql'
 import Database from 'libsql'
 import { PrismaClient } from '#prisma-client'
 import { diskTrouble } from '#services/database/disk-trouble'
 import { migrate } from '#services/database/migrate'
+import { OneConnection, type PlainSql } from '#services/database/one-connection'
 import { renewingClient } from '#services/database/renewing-client'
 import { type DataFolder, dataFolder } from '#services/settings/data-folder'
 import { readEnvironment } from '#services/settings/environment'
@@ -15,6 +15,7 @@ const patienceMilliseconds = 2000
 
 type Open = {
   readonly client: PrismaClient
+  readonly connection: OneConnection
   readonly folder: DataFolder
   readonly lock: Database.Database
 }
@@ -39,6 +40,25 @@ const kept = globalThis as typeof globalThis & {
  */
 export async function database(): Promise<PrismaClient> {
   return (await opened()).client
+}
+
+/**
+ * Writes in plain SQL, in a transaction of its own without a break: for the few writes that somebody waits for with a
+ * phone in the hand. The client takes several milliseconds for what the database does in a half.
+ *
+ * @param work must not wait for anything
+ */
+export async function writeInPlainSql<T>(
+  work: (sql: PlainSql) => T,
+): Promise<T> {
+  return (await opened()).connection.plain().write(work)
+}
+
+/** Reads in plain SQL, as `writeInPlainSql` writes. */
+export async function readInPlainSql<T>(
+  work: (sql: PlainSql) => T,
+): Promise<T> {
+  return (await opened()).connection.plain().read(work)
 }
 
 /** The data folder of the open database. */
@@ -72,21 +92,17 @@ async function open(): Promise<Open> {
       folder.copies,
       new Date().toISOString(),
     )
+    const connection = new OneConnection(
+      { url: `file:${folder.database}`, timeout: patienceMilliseconds },
+      // Whole numbers sort and compare the same whoever wrote them; the text form does not.
+      { timestampFormat: 'unixepoch-ms' },
+    )
     const client = new PrismaClient({
-      adapter: new PrismaLibSql(
-        { url: `file:${folder.database}`, timeout: patienceMilliseconds },
-        // Whole numbers sort and compare the same whoever wrote them; the text form does not.
-        { timestampFormat: 'unixepoch-ms' },
-      ),
+      adapter: connection,
       transactionOptions: { maxWait: 30_000, timeout: 30_000 },
     })
     await assertSettings(client)
-    // The adapter opens a new connection after a transaction, and settings belong to connections.
-    await client.$transaction(async (transaction) => {
-      await assertSettings(transaction)
-    })
-    await assertSettings(client)
-    return { client: renewingClient(client), folder, lock }
+    return { client: renewingClient(client), connection, folder, lock }
   } catch (error) {
     lock.close()
     throw inPlainWords(error, folder)

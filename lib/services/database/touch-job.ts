@@ -1,3 +1,4 @@
+import type { PlainSql } from '#services/database/one-connection'
 import type { Transaction } from '#services/database/open-database'
 
 /** Raises the revision of a job; part of every change to it, so that what was computed from it is known to be stale. */
@@ -7,4 +8,9 @@ export async function touchJob(
 ): Promise<void> {
   await transaction.$executeRaw`
     UPDATE "Job" SET "revision" = "revision" + 1 WHERE "id" = ${jobId}`
+}
+
+/** The same, where the change itself is written in plain SQL. */
+export function touchJobInPlainSql(sql: PlainSql, jobId: string): void {
+  sql.run('UPDATE "Job" SET "revision" = "revision" + 1 WHERE "id" = ?', jobId)
 }

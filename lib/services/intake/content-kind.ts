@@ -8,16 +8,13 @@ export type ContentKind =
   | { readonly kind: PictureKind }
   | { readonly kind: 'refused'; readonly reason: string }
 
-/** How many bytes from the start of a file `contentKind` wants to see. */
-export const headBytes = 4096
-
 const heicBrands = ['heic', 'heix', 'heim', 'heis', 'hevc', 'hevx', 'hevm']
 const stillBrands = ['mif1', 'mif2', 'miaf']
 
 /**
  * What a file is, judged by its first bytes and never by its name.
  *
- * @param head the first `headBytes` of the file, or all of it when it is shorter
+ * @param head the first 4096 bytes of the file, or all of it when it is shorter
  * Sources: ISO/IEC 10918-1 B.1.1 (JPEG), PNG third edition 5.2, RFC 9649 (WebP), TIFF 6.0 section 2, ISO/IEC 23008-12
  * and the AV1 image file format (brands).
  */

@@ -7,14 +7,9 @@ import {
   hasSwellingChunk,
   isRiffWhole,
 } from '#services/intake/check-chunks'
-import {
-  type PictureKind,
-  contentKind,
-  headBytes,
-} from '#services/intake/content-kind'
+import { type PictureKind, contentKind } from '#services/intake/content-kind'
 import type { Arrival } from '#services/photo-store/photo-store'
 import { DecoderEnded } from '#services/renditions/decode-heic'
-import { readHead } from '#services/renditions/open-original'
 import { maximumPixels, openPicture } from '#services/renditions/open-picture'
 import { makeRenditionsAhead } from '#services/renditions/renditions'
 import { flawWarning } from '#services/renditions/warn-of-damage'
@@ -81,10 +76,9 @@ const notOpened =
  * @param fileName as the sender called it; only to say when it misleads
  */
 export async function inspectPhoto(
-  { path: file, sha256 }: Arrival,
+  { path: file, sha256, head }: Arrival,
   fileName: string,
 ): Promise<Inspection> {
-  const head = await readHead(file, headBytes)
   const content = contentKind(head)
   if (content.kind === 'refused') return content
   const { kind } = content

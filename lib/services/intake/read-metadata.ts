@@ -5,6 +5,7 @@ import { exifTime } from '#core/time/exif-time'
 import { satelliteTime } from '#core/time/satellite-time'
 import type { Instant } from '#core/units'
 import type { PictureKind } from '#services/intake/content-kind'
+import { readJpegStart } from '#services/intake/jpeg-start'
 import { readOtherDates } from '#services/intake/read-other-dates'
 import { readPngExif } from '#services/intake/read-png-exif'
 import { openPicture } from '#services/renditions/open-picture'
@@ -64,22 +65,31 @@ const options = {
 /**
  * What a photo's file says about its time and its camera; what is blank, zero or impossible is left out.
  *
- * @param file a picture of the given kind, already found to be whole
+ * @param file a picture of the given kind; what cannot be read in it is as if it were not there
  */
 export async function readMetadata(
   file: string,
   kind: PictureKind,
 ): Promise<PhotoMetadata> {
-  const tags = (await tagsOf(file)) ?? (await tagsOfBlock(file, kind))
+  const start = kind === 'jpeg' ? await readJpegStart(file) : undefined
+  const source = start ?? file
+  const tags =
+    (await tagsOf(source)) ??
+    (start === undefined || start.includes(exifMark)
+      ? await tagsOfBlock(file, kind)
+      : undefined)
   const satelliteAt = fix(tags?.gps)
   return {
     ...((tags === undefined ? undefined : originalTime(tags)) ??
-      (await readOtherDates(file)) ??
+      (await readOtherDates(source)) ??
       (tags === undefined ? undefined : digitizedTime(tags))),
     ...(satelliteAt === undefined ? {} : { satelliteAt }),
     ...(tags === undefined ? {} : camera(tags)),
   }
 }
+
+/** Stands before the Exif block in a JPEG. Source: Exif 2.32 section 4.5.4 and 4.7.2. */
+const exifMark = 'Exif\0\0'
 
 type Tags = {
   readonly ifd0: unknown
@@ -115,7 +125,7 @@ async function tagsOfBlock(
     (await openPicture(file).metadata()).exif ??
     (kind === 'png' ? await readPngExif(file) : undefined)
   if (block === undefined) return undefined
-  const prefixed = block.toString('latin1', 0, 6) === 'Exif\0\0'
+  const prefixed = block.toString('latin1', 0, 6) === exifMark
   return tagsOf(prefixed ? block.subarray(6) : block)
 }
 

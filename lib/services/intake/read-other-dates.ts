@@ -24,11 +24,13 @@ export type FoundTime = WrittenTime & { readonly source: TimeSource }
  * Sources: Exif 2.32 (CIPA DC-008-2019) section 4.6.5; ISO 16684-1:2019 section 8.4 (xmp:CreateDate) and its part 2
  * (exif, photoshop); IPTC-NAA IIM 4.2, 2:55 and 2:60; the order original before digitized, Exif before XMP before IPTC
  * follows the definitions there.
+ *
+ * @param source a file, or its bytes as far as its metadata goes
  */
 export async function readOtherDates(
-  file: string,
+  source: string | Buffer,
 ): Promise<FoundTime | undefined> {
-  const tags = await tagsOf(file)
+  const tags = await tagsOf(source)
   if (tags === undefined) return undefined
   const exif = (date: string, subSeconds: string, offset: string) =>
     exifTime(
@@ -110,9 +112,10 @@ function isOften(mark: string, text: string): boolean {
   return count > mostMarks
 }
 
-async function tagsOf(file: string): Promise<Tags | undefined> {
+async function tagsOf(source: string | Buffer): Promise<Tags | undefined> {
   try {
-    const found = ExifReader.load(await readFile(file), {
+    const bytes = typeof source === 'string' ? await readFile(source) : source
+    const found = ExifReader.load(bytes, {
       expanded: true,
       // Its own is not found once this is bundled.
       domParser,

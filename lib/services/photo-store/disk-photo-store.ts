@@ -16,7 +16,11 @@ import { Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import { crc32 } from 'node:zlib'
 import { flushFolder } from '#services/files/flush-folder'
-import type { Arrival, PhotoStore } from '#services/photo-store/photo-store'
+import {
+  type Arrival,
+  type PhotoStore,
+  headBytes,
+} from '#services/photo-store/photo-store'
 
 const pieceBytes = 524_288
 const markEnding = '.keeping'
@@ -130,11 +134,17 @@ async function arrive(
   const handle = await open(file, 'wx')
   let byteLength = 0
   let checksum = 0
+  let head = Buffer.alloc(0)
   let kept = false
   const take = async (chunks: readonly Buffer[]): Promise<void> => {
     byteLength += lengthOf(chunks)
     if (byteLength > maximumBytes) return
     const written = writeAll(handle, chunks)
+    if (head.byteLength < headBytes) {
+      // A copy: what a chunk lies in is much larger, and would be held with it.
+      head = Buffer.concat([head, ...chunks]).subarray(0, headBytes)
+      head = Buffer.from(head)
+    }
     // Hashed meanwhile; a failure is met by the wait for it.
     written.catch(() => undefined)
     for (const chunk of chunks) {
@@ -161,6 +171,7 @@ async function arrive(
   return {
     path: file,
     byteLength,
+    head,
     sha256: hash.digest('hex'),
     crc32: checksum,
     flushed,

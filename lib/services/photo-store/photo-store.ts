@@ -1,10 +1,15 @@
 import type { Readable } from 'node:stream'
 
+/** How many of its first bytes an arrival keeps at hand: what a file is shows in them. */
+export const headBytes = 4096
+
 /** Bytes that have arrived whole but are not kept yet. */
 export type Arrival = {
   /** The temporary file. */
   readonly path: string
   readonly byteLength: number
+  /** Its first `headBytes`, or all of it when it is shorter. */
+  readonly head: Uint8Array
   /** SHA-256 of the bytes, 64 hexadecimal digits. */
   readonly sha256: string
   /** Of the bytes, as archives have it: 0 to 2^32 - 1. */

@@ -1,7 +1,9 @@
 import { createHash } from 'node:crypto'
+import { z } from 'zod'
 import { type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
 import { toDate } from '#services/database/instants'
+import type { PlainSql } from '#services/database/one-connection'
 import type { Transaction } from '#services/database/open-database'
 
 /** What tells a request that is sent again from a new one. */
@@ -63,7 +65,32 @@ export async function readReceipt(
     where: { key_part: { key, part } },
     select: { jobId: true, fingerprint: true, answer: true },
   })
-  if (row === null) return ok(undefined)
+  return row === null ? ok(undefined) : answerOf(row, sending)
+}
+
+/** The same, in plain SQL. */
+export function readReceiptInPlainSql(
+  sql: PlainSql,
+  sending: Sending,
+): Result<unknown> {
+  const [row] = receipts.parse(
+    sql.rows(
+      'SELECT "jobId", "fingerprint", "answer" FROM "Receipt" WHERE "key" = ? AND "part" = ?',
+      sending.key,
+      sending.part,
+    ),
+  )
+  return row === undefined ? ok(undefined) : answerOf(row, sending)
+}
+
+const receipts = z.array(
+  z.object({ jobId: z.string(), fingerprint: z.string(), answer: z.string() }),
+)
+
+function answerOf(
+  row: z.infer<typeof receipts>[number],
+  sending: Sending,
+): Result<unknown> {
   if (row.jobId !== sending.jobId || row.fingerprint !== sending.fingerprint) {
     return refused({
       kind: 'unsupported',
@@ -92,4 +119,23 @@ export async function writeReceipt(
     },
     select: { key: true },
   })
+}
+
+/** The same, in plain SQL. */
+export function writeReceiptInPlainSql(
+  sql: PlainSql,
+  sending: Sending,
+  answer: unknown,
+  now: Instant,
+): void {
+  const { key, part, jobId, fingerprint } = sending
+  sql.run(
+    'INSERT INTO "Receipt" ("key", "part", "jobId", "fingerprint", "answer", "writtenAt") VALUES (?, ?, ?, ?, ?, ?)',
+    key,
+    part,
+    jobId,
+    fingerprint,
+    JSON.stringify(answer),
+    now,
+  )
 }

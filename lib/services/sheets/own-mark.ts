@@ -4,11 +4,10 @@ import type { Instant } from '#core/units'
 import { plainText } from '#core/write-ups/plain-text'
 import { toDate } from '#services/database/instants'
 import { database } from '#services/database/open-database'
-import { contentKind, headBytes } from '#services/intake/content-kind'
+import { contentKind } from '#services/intake/content-kind'
 import { inspectPhoto } from '#services/intake/inspect-photo'
 import { discardAll, receiveUpload } from '#services/intake/receive-upload'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
-import { readHead } from '#services/renditions/open-original'
 import { openPicture } from '#services/renditions/open-picture'
 
 /** The workshop's own mark on its sheets: a picture, else words. */
@@ -74,8 +73,8 @@ export async function keepMarkPicture(
     const [file] = upload.value.files
     if (file === undefined) return unusable('There was no picture in it.')
     if ('reason' in file) return unusable(file.reason)
-    const { path } = file.arrival
-    const content = contentKind(await readHead(path, headBytes))
+    const { path, head } = file.arrival
+    const content = contentKind(head)
     if (content.kind === 'heic') {
       return unusable('A mark comes as PNG, JPEG or WebP.')
     }

@@ -1,22 +1,37 @@
 import 'server-only'
+import { z } from 'zod'
 import type { WorkshopSettings } from '#core/journal/journal'
 import type { Instant } from '#core/units'
 import { toDate } from '#services/database/instants'
-import { database } from '#services/database/open-database'
+import type { PlainSql } from '#services/database/one-connection'
+import { database, readInPlainSql } from '#services/database/open-database'
 import { readEnvironment } from '#services/settings/environment'
 
 /** The one row of settings. */
 export const workshopRow = { id: 'workshop' } as const
-const columns = { name: true, zone: true, currency: true, units: true } as const
+const rows = z.array(
+  z.object({
+    name: z.string(),
+    zone: z.string(),
+    currency: z.string(),
+    units: z.string(),
+  }),
+)
 
 /** The workshop's settings: what was set, else the environment's zone and plain defaults. */
 export async function readWorkshop(): Promise<WorkshopSettings> {
-  const db = await database()
-  const row = await db.workshop.findUnique({
-    where: workshopRow,
-    select: columns,
-  })
-  if (row === null) {
+  return readInPlainSql(readWorkshopInPlainSql)
+}
+
+/** The same, among other things that are read. */
+export function readWorkshopInPlainSql(sql: PlainSql): WorkshopSettings {
+  const [row] = rows.parse(
+    sql.rows(
+      'SELECT "name", "zone", "currency", "units" FROM "Workshop" WHERE "id" = ?',
+      workshopRow.id,
+    ),
+  )
+  if (row === undefined) {
     return {
       name: 'My workshop',
       zone: readEnvironment().zone,

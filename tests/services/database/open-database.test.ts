@@ -1,6 +1,12 @@
+import Database from 'libsql'
 import { describe, expect, test } from 'vitest'
 import { newId } from '#services/database/new-id'
-import { database } from '#services/database/open-database'
+import {
+  database,
+  openDataFolder,
+  readInPlainSql,
+  writeInPlainSql,
+} from '#services/database/open-database'
 import { makeJob } from '../../support/make-job'
 import { useWorkshop } from '../../support/workshop'
 
@@ -101,6 +107,82 @@ describe('acknowledged work survives', () => {
       db.surface.create({
         data: { id: newId(), pieceId: 'nowhere', position: 0, name: 'top' },
       }),
+    ).rejects.toThrow(/foreign key/i)
+  })
+})
+
+describe('plain SQL', () => {
+  const raise = (title: string) =>
+    ['UPDATE "Job" SET "title" = ?', title] as const
+  const titles = () =>
+    readInPlainSql((sql) => sql.rows('SELECT "title" FROM "Job"'))
+
+  test('is written whole or not at all', async () => {
+    await makeJob()
+    const written = writeInPlainSql((sql) => {
+      sql.run(...raise('never to be seen'))
+      throw new Error('given up')
+    })
+    await expect(written).rejects.toThrow('given up')
+    expect(await titles()).toEqual([{ title: 'Oak sideboard' }])
+    await writeInPlainSql((sql) => sql.run(...raise('Ash table')))
+    expect(await titles()).toEqual([{ title: 'Ash table' }])
+  })
+
+  test('waits for a transaction that is open, and is not undone with it', async () => {
+    const db = await database()
+    const job = await makeJob()
+    const order: string[] = []
+    let seen: Promise<readonly unknown[]> = Promise.resolve([])
+    let written: Promise<unknown> = Promise.resolve()
+    const givenUp = db.$transaction(async (transaction) => {
+      await transaction.job.update({
+        where: { id: job.id },
+        data: { title: 'never to be seen' },
+      })
+      seen = titles()
+      written = writeInPlainSql((sql) => {
+        order.push('plain')
+        sql.run(...raise('Ash table'))
+      })
+      await new Promise((resolve) => setTimeout(resolve, 20))
+      order.push('transaction')
+      throw new Error('given up')
+    })
+    await expect(givenUp).rejects.toThrow('given up')
+    expect(await seen).toEqual([{ title: 'Oak sideboard' }])
+    await written
+    expect(order).toEqual(['transaction', 'plain'])
+    expect(await titles()).toEqual([{ title: 'Ash table' }])
+  })
+
+  test('is told that another program holds the database, and is written once it does not', async () => {
+    await makeJob()
+    const { database: file } = await openDataFolder()
+    const other = new Database(file)
+    const write = () => writeInPlainSql((sql) => sql.run(...raise('Ash table')))
+    try {
+      other.exec('BEGIN IMMEDIATE')
+      await expect(write()).rejects.toMatchObject({ code: 'SQLITE_BUSY' })
+      other.exec('ROLLBACK')
+      await write()
+    } finally {
+      other.close()
+    }
+    expect(await titles()).toEqual([{ title: 'Ash table' }])
+  })
+
+  test('keeps foreign keys, as the client does', async () => {
+    await expect(
+      writeInPlainSql((sql) =>
+        sql.run(
+          'INSERT INTO "Surface" ("id", "pieceId", "position", "name") VALUES (?, ?, ?, ?)',
+          newId(),
+          'nowhere',
+          0,
+          'top',
+        ),
+      ),
     ).rejects.toThrow(/foreign key/i)
   })
 })

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { contentKind, headBytes } from '#services/intake/content-kind'
+import { contentKind } from '#services/intake/content-kind'
+import { headBytes } from '#services/photo-store/photo-store'
 import { isCameraRaw } from '#services/intake/is-camera-raw'
 import { newPicture } from '#services/renditions/open-picture'
 
