@@ -193,7 +193,7 @@ function findingsOn(
 ): Found {
   const thickness =
     coat.filmRatio === undefined ? 1 : filmFactor(coat.filmRatio, gap.purpose)
-  const waits = waitsOf(gap, clock, thickness)
+  const waits = waitsOf(gap, times, clock, thickness)
   const verdict = verdictOn(waits, times, gap.prepared)
   const window = rulingWindow(verdict, waits, times, gap.prepared)
   const least = window.fromMinutes * thickness
@@ -251,14 +251,22 @@ function adviceOf({ found, gap, coat }: Told, elapsed: Elapsed): string {
 type Waits = {
   /** The least wait in minutes of drying, per thickness of one ordinary coat. */
   readonly dry: Range
-  /** The least and the greatest wait on the clock of recoat windows. */
+  /** The least and the greatest wait on the clock of recoat windows, where one of them has an end. */
   readonly least: Range
   readonly greatest: Range
 }
 
 type Range = { readonly low: number; readonly high: number }
 
-function waitsOf(gap: Gap, clock: DryingClock, thickness: number): Waits {
+/** What is told of a wait that nothing is held against: most labels give no end. */
+const anyWait: Range = { low: 0, high: 0 }
+
+function waitsOf(
+  gap: Gap,
+  times: LabelTimes,
+  clock: DryingClock,
+  thickness: number,
+): Waits {
   const { earlier, later } = gap
   const low = ranWithin(clock.low, earlier.finished, later.started)
   const high =
@@ -270,8 +278,12 @@ function waitsOf(gap: Gap, clock: DryingClock, thickness: number): Waits {
       thickness === 1 && low === high
         ? low
         : { low: low.low / thickness, high: high.high / thickness },
-    least: ranWithin(clock.window, earlier.finished, later.started),
-    greatest: ranWithin(clock.window, earlier.started, later.finished),
+    least: times.hasEnd
+      ? ranWithin(clock.window, earlier.finished, later.started)
+      : anyWait,
+    greatest: times.hasEnd
+      ? ranWithin(clock.window, earlier.started, later.finished)
+      : anyWait,
   }
 }
 

@@ -15,6 +15,8 @@ export type LabelTimes = {
   readonly basis: Purpose
   /** False when the label gives a latest time only. */
   readonly hasMinimum: boolean
+  /** Whether any of the windows closes. */
+  readonly hasEnd: boolean
 }
 
 /** A recoat window with its end spelled out, in minutes of the label. */
@@ -180,6 +182,7 @@ function labelTimesOf(
     },
     basis,
     hasMinimum,
+    hasEnd: windows.some((window) => window.toMinutes !== Infinity),
   }
 }
 

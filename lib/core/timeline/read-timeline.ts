@@ -247,12 +247,7 @@ function checksOf(
       ) {
         checks.push(
           settleGap(
-            {
-              earlier: { id: earlier.step.id, times: earlier.times },
-              later: { id: later.step.id, times: later.times },
-              purpose,
-              prepared,
-            },
+            { earlier, later, purpose, prepared },
             earlier.product,
             context.clocks,
             context.cameraNames,

@@ -7,13 +7,20 @@ import {
   judgeGap,
 } from '#core/drying/judge-gap'
 import type { Preparation } from '#core/drying/recoat-windows'
+import type { Step } from '#core/journal/journal'
 import type { Units } from '#core/measures/units-of-measure'
 import { type StepTimes, arrivalClock } from '#core/timeline/step-times'
 
+/** A step with the clocks behind its times. */
+type ClockedStep = {
+  readonly step: Pick<Step, 'id'>
+  readonly times: StepTimes
+}
+
 /** Two steps on one surface, with the clocks behind their times. */
 export type ClockedGap = {
-  readonly earlier: { readonly id: string; readonly times: StepTimes }
-  readonly later: { readonly id: string; readonly times: StepTimes }
+  readonly earlier: ClockedStep
+  readonly later: ClockedStep
   readonly purpose: Purpose
   readonly prepared: Preparation | undefined
 }
@@ -138,8 +145,8 @@ function judgeTimes(
     units,
   )
   // Not a copy of the judgement: that would have its sentences written.
-  judgement.from = gap.earlier.id
-  judgement.to = gap.later.id
+  judgement.from = gap.earlier.step.id
+  judgement.to = gap.later.step.id
   return judgement as DryCheck
 }
 

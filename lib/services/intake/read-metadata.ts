@@ -122,11 +122,20 @@ async function tagsOfBlock(
   kind: PictureKind,
 ): Promise<Tags | undefined> {
   const block =
-    (await openPicture(file).metadata()).exif ??
+    (await exifOf(file)) ??
     (kind === 'png' ? await readPngExif(file) : undefined)
   if (block === undefined) return undefined
   const prefixed = block.toString('latin1', 0, 6) === exifMark
   return tagsOf(prefixed ? block.subarray(6) : block)
+}
+
+async function exifOf(file: string): Promise<Buffer | undefined> {
+  try {
+    return (await openPicture(file).metadata()).exif
+  } catch {
+    // It is being looked at meanwhile, and turned away for what is wrong with it.
+    return undefined
+  }
 }
 
 type LocalTime = Pick<PhotoMetadata, 'local' | 'offset' | 'source'>
