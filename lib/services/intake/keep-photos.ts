@@ -78,6 +78,7 @@ export async function keepPhotos(
     if (!placed.ok) return placed
     const photos: KeptPhoto[] = []
     const rejected: RejectedFile[] = []
+    const settled: Promise<void>[] = []
     for (const [part, file] of upload.files.entries()) {
       const look = await looking
       looking = looksAt(upload.files[part + 1])
@@ -87,11 +88,15 @@ export async function keepPhotos(
         placed.value,
         now,
         sending === undefined ? undefined : { ...sending, part },
+        settled,
       )
       if ('reason' in kept) rejected.push(kept)
       else photos.push(kept)
     }
-    await queueRenditions(photos.map((photo) => photo.sha256))
+    await Promise.all([
+      ...settled,
+      queueRenditions(photos.map((photo) => photo.sha256)),
+    ])
     return ok({ photos, rejected })
   } finally {
     await looking
@@ -239,6 +244,7 @@ async function keepOne(
   place: Place,
   now: Instant,
   sending: Sending | undefined,
+  settled: Promise<void>[],
 ): Promise<KeptPhoto | RejectedFile> {
   const { name } = file
   if ('reason' in file) return { name, reason: file.reason }
@@ -258,8 +264,13 @@ async function keepOne(
       now,
       sending,
     })
-    await store.settle(arrival)
-    return kept.ok ? kept.value : { name, reason: kept.refusal.detail }
+    if (!kept.ok) {
+      await store.takeBack(arrival, isOnRecord)
+      return { name, reason: kept.refusal.detail }
+    }
+    // It is on record: a mark that cannot be taken away now is taken away by the next start.
+    settled.push(store.settle(arrival).catch(() => undefined))
+    return kept.value
   } catch (error) {
     // What went wrong is told; a file that cannot be taken back now goes at the next start.
     await store.takeBack(arrival, isOnRecord).catch(() => undefined)
