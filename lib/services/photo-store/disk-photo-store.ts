@@ -1,6 +1,6 @@
 import 'server-only'
 import { createHash, randomUUID } from 'node:crypto'
-import { createReadStream } from 'node:fs'
+import { createReadStream, writevSync } from 'node:fs'
 import {
   type FileHandle,
   mkdir,
@@ -152,32 +152,25 @@ async function arrive(
   const file = path.join(folder, randomUUID())
   const hash = createHash('sha256')
   const handle = await open(file, 'wx')
-  let byteLength = 0
-  let checksum = 0
-  let head = Buffer.alloc(0)
+  const arriving: Arriving = { byteLength: 0, checksum: 0, head: noBytes }
   let kept = false
-  const take = async (chunks: readonly Buffer[]): Promise<void> => {
-    byteLength += lengthOf(chunks)
-    if (byteLength > maximumBytes) return
-    const written = writeAll(handle, chunks)
-    if (head.byteLength < headBytes) {
+  const take = (chunks: readonly Buffer[]): void => {
+    arriving.byteLength += lengthOf(chunks)
+    if (arriving.byteLength > maximumBytes) return
+    if (arriving.head.byteLength < headBytes) {
       // A copy: what a chunk lies in is much larger, and would be held with it.
-      head = Buffer.concat([head, ...chunks]).subarray(0, headBytes)
-      head = Buffer.from(head)
+      const start = Buffer.concat([arriving.head, ...chunks])
+      arriving.head = Buffer.from(start.subarray(0, headBytes))
     }
-    // Hashed meanwhile; a failure is met by the wait for it.
-    written.catch(() => undefined)
+    writeAll(handle.fd, chunks)
     for (const chunk of chunks) {
       hash.update(chunk)
-      checksum = crc32(chunk, checksum)
+      arriving.checksum = crc32(chunk, arriving.checksum)
     }
-    await written
   }
   try {
-    // Chunks are handed on as they came, many at a time: a call for each costs more than the writing, and every copy of a
-    // photo brings the next collection of garbage nearer, for which its sender waits too.
     await pipeline(bytes, sinkOf(take))
-    kept = byteLength <= maximumBytes
+    kept = arriving.byteLength <= maximumBytes
   } finally {
     if (!kept) {
       await handle.close()
@@ -190,40 +183,56 @@ async function arrive(
   flushed.catch(() => undefined)
   return {
     path: file,
-    byteLength,
-    head,
+    byteLength: arriving.byteLength,
+    head: arriving.head,
     sha256: hash.digest('hex'),
-    crc32: checksum,
+    crc32: arriving.checksum,
     flushed,
   }
 }
 
-function sinkOf(take: (chunks: readonly Buffer[]) => Promise<void>): Writable {
+const noBytes = Buffer.alloc(0)
+
+/** What is known of a file as far as it has come. */
+type Arriving = { byteLength: number; checksum: number; head: Buffer }
+
+/**
+ * Hands chunks on as they came, many at a time: a write for each costs more than the writing, and every copy of a photo
+ * brings the next collection of garbage nearer, for which its sender waits too.
+ */
+function sinkOf(take: (chunks: readonly Buffer[]) => void): Writable {
+  let waiting: Buffer[] = []
+  let waitingBytes = 0
+  const takeWaiting = (done: (error?: Error | null) => void): void => {
+    try {
+      take(waiting)
+      waiting = []
+      waitingBytes = 0
+      done()
+    } catch (error) {
+      done(error instanceof Error ? error : new Error(String(error)))
+    }
+  }
   return new Writable({
     highWaterMark: pieceBytes,
     write: (chunk: Buffer, _encoding, done) => {
-      take([chunk]).then(() => {
-        done()
-      }, done)
+      waiting.push(chunk)
+      waitingBytes += chunk.byteLength
+      if (waitingBytes < pieceBytes) done()
+      else takeWaiting(done)
     },
-    writev: (waiting: { chunk: Buffer }[], done) => {
-      take(waiting.map(({ chunk }) => chunk)).then(() => {
-        done()
-      }, done)
-    },
+    final: takeWaiting,
   })
 }
 
-/** A disk that is nearly full may take a part; the next try then says what is wrong. */
-async function writeAll(
-  handle: FileHandle,
-  chunks: readonly Buffer[],
-): Promise<void> {
+/**
+ * Without a break, as the database is written too: bytes go into the system's memory, and to have another thread put them
+ * there takes longer than to do it. Waiting for the disk is for the flush. A disk that is nearly full may take a part;
+ * the next try then says what is wrong.
+ */
+function writeAll(file: number, chunks: readonly Buffer[]): void {
   let left = chunks
-  while (left.length > 0) {
-    const { bytesWritten } = await handle.writev(left)
-    left = without(left, bytesWritten)
-  }
+  while (left.length > 0) left = without(left, writevSync(file, left))
 }
 
 function without(chunks: readonly Buffer[], length: number): readonly Buffer[] {
