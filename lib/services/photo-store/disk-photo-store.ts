@@ -46,20 +46,6 @@ export function diskPhotoStore(folders: {
   const keeping = new Map<string, number>()
   const removing = new Map<string, Promise<unknown>>()
 
-  // What an arrival needs beside its bytes, made while it is looked at.
-  const prepared = new WeakMap<Arrival, Promise<unknown>>()
-  const prepare = (arrival: Arrival): Promise<unknown> => {
-    const made = Promise.all([
-      // Between the rename and the record the program may end: the mark says then whose record is missing.
-      writeFile(mark(arrival), ''),
-      makeFolder(folders.originals, prefix(arrival.sha256)),
-    ])
-    // A failure is met by who keeps it.
-    made.catch(() => undefined)
-    prepared.set(arrival, made)
-    return made
-  }
-
   const isOver = (sha256: string) => {
     const left = (keeping.get(sha256) ?? 1) - 1
     if (left > 0) keeping.set(sha256, left)
@@ -67,20 +53,18 @@ export function diskPhotoStore(folders: {
   }
 
   return {
-    arrive: async (bytes, maximumBytes) => {
-      const arrival = await arrive(folders.arriving, bytes, maximumBytes)
-      if (arrival !== 'too-large') void prepare(arrival)
-      return arrival
-    },
+    arrive: (bytes, maximumBytes) =>
+      arrive(folders.arriving, bytes, maximumBytes),
     keep: async (arrival) => {
       const target = place(arrival.sha256)
       keeping.set(arrival.sha256, (keeping.get(arrival.sha256) ?? 0) + 1)
       await removing.get(arrival.sha256)?.catch(() => undefined)
       await Promise.all([
         arrival.flushed,
-        prepared.get(arrival) ?? prepare(arrival),
+        // Between the rename and the record the program may end: the mark says then whose record is missing.
+        writeFile(mark(arrival), ''),
+        makeFolder(folders.originals, prefix(arrival.sha256)),
       ])
-      prepared.delete(arrival)
       // The same bytes may be there already; a rename over them changes nothing and mends a damaged copy.
       await rename(arrival.path, target)
       await flushFolder(path.dirname(target))
@@ -102,10 +86,6 @@ export function diskPhotoStore(folders: {
     discard: async (arrival) => {
       await arrival.flushed.catch(() => undefined)
       await rm(arrival.path, { force: true })
-      const isMarked = prepared.get(arrival)
-      if (isMarked === undefined) return
-      await isMarked.catch(() => undefined)
-      await rm(mark(arrival), { force: true })
     },
     stat: async (sha256) => {
       const size = await sizeOf(place(sha256))
