@@ -17,8 +17,8 @@ export const memoryEnvironment = {
  * server that mostly waits and allows it a tenth: then every photo, whose bytes pass through JavaScript, has the whole heap
  * searched once or twice while its sender waits, some 40 ms each time. The young part is kept at half of its usual size,
  * since it is by that size that V8 reckons how many bytes outside the heap it may leave lying. Measured with 100 photos of
- * 12 megapixels from two phones: 387 MiB at most, 368 where the heap may grow by three tenths; and a photo that comes alone
- * waits a sixth longer there. Collecting by call while the server rests makes it slower: it throws compiled code away too.
+ * 12 megapixels from two phones: 387 MiB at most. Where it may grow by three tenths alone, a photo that comes alone waits a
+ * tenth longer. Collecting by call while the server rests makes it slower: that throws compiled code away too.
  *
  * Source: node --v8-options.
  */
