@@ -154,8 +154,17 @@ class OneConnectionClient implements Client {
     this.letGo()
   }
 
+  /**
+   * The driver lets go of a closed file only as its statements are collected: what was written is brought into the
+   * database itself before, so that the file does not change afterwards.
+   */
   close(): void {
     this.closed = true
+    try {
+      this.open?.database.exec('PRAGMA wal_checkpoint(PASSIVE)')
+    } catch {
+      // A disk that cannot be written keeps it in the log beside, where the next start finds it.
+    }
     this.letGo()
   }
 

@@ -402,13 +402,20 @@ function rowsIn(root: string): unknown {
   return dump(copy)
 }
 
+/** Each file by its hash, without those that a database has beside it for as long as anybody holds it open: see `rowsIn`. */
+function filesIn(root: string): unknown {
+  return Object.entries(hashesIn(root)).filter(
+    ([name]) => !/\.db-(?:wal|shm)$/.test(name),
+  )
+}
+
 describe('a backup', () => {
   test.each(Object.entries(hostile))(
     '%s changes nothing, and it is said why',
     async (_name, [make, why]) => {
       const file = path.join(folder, 'hostile.zip')
       writeFileSync(file, await make())
-      const before = { rows: rowsIn(root), files: hashesIn(root) }
+      const before = { rows: rowsIn(root), files: filesIn(root) }
       for (const dryRun of [true, false]) {
         const restored = await restoreBackup(
           file,
@@ -421,7 +428,7 @@ describe('a backup', () => {
         expect(restored.refusal.detail).toMatch(why)
         expect(restored.refusal.detail).toContain('Nothing was changed')
       }
-      expect(hashesIn(root)).toEqual(before.files)
+      expect(filesIn(root)).toEqual(before.files)
       expect(rowsIn(root)).toEqual(before.rows)
     },
   )
