@@ -100,7 +100,7 @@ export default tseslint.config(
           selector:
             'CallExpression[callee.object.object.name="db"][callee.property.name=/^(create|update|upsert|delete)/]',
           message:
-            'Write inside db.$transaction: a plain write that meets a locked database leaves its connection unable to commit.',
+            'Write inside db.$transaction: a plain write is not tried again where its connection was opened on a disk that could only be read.',
         },
       ],
     },

@@ -87,6 +87,12 @@ async function addTold(request: APIRequestContext): Promise<string> {
   return id
 }
 
+/** The chapters of a job that was told on film. */
+async function openTold(page: Page, request: APIRequestContext): Promise<void> {
+  const job = await addTold(request)
+  await page.goto(`/jobs/${job}/write-ups/chapters`)
+}
+
 const startOf = (page: Page, title: string) =>
   page.getByRole('slider', { name: `Start of the chapter “${title}”` })
 
@@ -134,8 +140,7 @@ test('a finger drags a start over the captions, and it is kept', async ({
   page,
   request,
 }) => {
-  const job = await addTold(request)
-  await page.goto(`/jobs/${job}/write-ups/chapters`)
+  await openTold(page, request)
   const primer = startOf(page, 'Primer')
   await expect(primer).toHaveAttribute('aria-valuetext', /^0:32, Next up/)
   await drag(page, primer, 0.5)
@@ -162,8 +167,7 @@ test.describe('at a desk', () => {
     page,
     request,
   }) => {
-    const job = await addTold(request)
-    await page.goto(`/jobs/${job}/write-ups/chapters`)
+    await openTold(page, request)
     const primer = startOf(page, 'Primer')
     await expect(primer).toHaveAttribute('aria-valuetext', /^0:32, Next up/)
     const { from, box, y } = await handleOf(primer)
@@ -187,8 +191,7 @@ test('a start between neighbours that leave it no other caption is said to be fi
   page,
   request,
 }) => {
-  const job = await addTold(request)
-  await page.goto(`/jobs/${job}/write-ups/chapters`)
+  await openTold(page, request)
   await expect(startOf(page, 'First coat')).toBeVisible()
   await page.getByText('Type the chapters').tap()
   await page
@@ -210,8 +213,7 @@ test('arrow keys go from caption to caption and stop a chapter short of the next
   page,
   request,
 }) => {
-  const job = await addTold(request)
-  await page.goto(`/jobs/${job}/write-ups/chapters`)
+  await openTold(page, request)
   const primer = startOf(page, 'Primer')
   await primer.focus()
   await page.keyboard.press('ArrowRight')

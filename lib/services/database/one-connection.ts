@@ -88,25 +88,24 @@ class OneConnectionClient implements Client {
 
   /** Reads what is kept, and nothing that a transaction has not kept yet. */
   async read<T>(work: (sql: PlainSql) => T): Promise<T> {
-    const over = await this.takeTurn()
-    try {
-      return work(plainSql(this.connection().database))
-    } catch (error) {
-      this.letGo()
-      throw error
-    } finally {
-      over()
-    }
+    return this.inTurn((database) => work(plainSql(database)))
   }
 
   private async writeOnce<T>(work: (sql: PlainSql) => T): Promise<T> {
-    const over = await this.takeTurn()
-    try {
-      const { database } = this.connection()
+    return this.inTurn((database) => {
       database.exec('BEGIN IMMEDIATE')
       const done = work(plainSql(database))
       database.exec('COMMIT')
       return done
+    })
+  }
+
+  private async inTurn<T>(
+    work: (database: Database.Database) => T,
+  ): Promise<T> {
+    const over = await this.takeTurn()
+    try {
+      return work(this.connection().database)
     } catch (error) {
       this.letGo()
       throw error

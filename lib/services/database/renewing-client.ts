@@ -7,8 +7,8 @@ type Options = Parameters<PrismaClient['$transaction']>[1]
 
 /**
  * The same client, which works on once a disk that could not be written can be again. A connection that was opened
- * meanwhile reads only, for as long as it is open, and the adapter opens the next one after a transaction: so one whose
- * first write failed for that reason, and which has done nothing but read, is tried once more on a new one.
+ * meanwhile reads only, for as long as it is open, and goes with the transaction that failed on it (`one-connection.ts`):
+ * so a transaction whose first write failed for that reason, and which has done nothing but read, is tried once more.
  */
 export function renewingClient(client: PrismaClient): PrismaClient {
   const transaction = async <T>(

@@ -13,6 +13,7 @@ import type { Instant } from '#core/units'
 import { takeOutOfBin } from '#services/bin/bin'
 import { cameraClock } from '#services/cameras/photo-times'
 import { toInstant } from '#services/database/instants'
+import { insertRow } from '#services/database/insert-row'
 import { newId } from '#services/database/new-id'
 import type { PlainSql } from '#services/database/one-connection'
 import {
@@ -214,7 +215,7 @@ function addPhoto(sql: PlainSql, keeping: Keeping): KeptPhoto {
   })
   const id = newId()
   const warnings = [...picture.warnings, ...found.warnings]
-  insert(sql, 'Photo', {
+  insertRow(sql, 'Photo', {
     id,
     jobId: place.jobId,
     sha256: arrival.sha256,
@@ -236,7 +237,7 @@ function addPhoto(sql: PlainSql, keeping: Keeping): KeptPhoto {
     warnings: JSON.stringify(warnings),
   })
   for (const surfaceId of place.surfaceIds) {
-    insert(sql, 'PhotoSurface', { photoId: id, surfaceId })
+    insertRow(sql, 'PhotoSurface', { photoId: id, surfaceId })
   }
   return {
     id,
@@ -249,20 +250,6 @@ function addPhoto(sql: PlainSql, keeping: Keeping): KeptPhoto {
     basis: found.basis,
     warnings,
   }
-}
-
-/** Tables and columns are ours; only values come from outside, and they are bound. */
-function insert(
-  sql: PlainSql,
-  table: string,
-  row: Readonly<Record<string, string | number | null>>,
-): void {
-  const columns = Object.keys(row)
-  sql.run(
-    `INSERT INTO "${table}" (${columns.map((name) => `"${name}"`).join(', ')})
-    VALUES (${columns.map(() => '?').join(', ')})`,
-    ...Object.values(row),
-  )
 }
 
 const cameras = z.array(
@@ -289,7 +276,7 @@ function findCamera(
   )
   if (known !== undefined) return { id: known.id, clock: cameraClock(known) }
   const id = newId()
-  insert(sql, 'Camera', { id, make, model, serial, createdAt: now })
+  insertRow(sql, 'Camera', { id, make, model, serial, createdAt: now })
   return { id }
 }
 

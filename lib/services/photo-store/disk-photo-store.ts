@@ -132,25 +132,26 @@ async function arrive(
   const file = path.join(folder, randomUUID())
   const hash = createHash('sha256')
   const handle = await open(file, 'wx')
-  const arriving: Arriving = { byteLength: 0, checksum: 0, head: noBytes }
+  let byteLength = 0
+  let checksum = 0
+  let head = Buffer.alloc(0)
   let kept = false
   const take = (chunks: readonly Buffer[]): void => {
-    arriving.byteLength += lengthOf(chunks)
-    if (arriving.byteLength > maximumBytes) return
-    if (arriving.head.byteLength < headBytes) {
+    byteLength += lengthOf(chunks)
+    if (byteLength > maximumBytes) return
+    if (head.byteLength < headBytes) {
       // A copy: what a chunk lies in is much larger, and would be held with it.
-      const start = Buffer.concat([arriving.head, ...chunks])
-      arriving.head = Buffer.from(start.subarray(0, headBytes))
+      head = Buffer.concat([head, ...chunks], Math.min(headBytes, byteLength))
     }
     writeAll(handle.fd, chunks)
     for (const chunk of chunks) {
       hash.update(chunk)
-      arriving.checksum = crc32(chunk, arriving.checksum)
+      checksum = crc32(chunk, checksum)
     }
   }
   try {
     await pipeline(bytes, sinkOf(take))
-    kept = arriving.byteLength <= maximumBytes
+    kept = byteLength <= maximumBytes
   } finally {
     if (!kept) {
       await handle.close()
@@ -163,18 +164,13 @@ async function arrive(
   flushed.catch(() => undefined)
   return {
     path: file,
-    byteLength: arriving.byteLength,
-    head: arriving.head,
+    byteLength,
+    head,
     sha256: hash.digest('hex'),
-    crc32: arriving.checksum,
+    crc32: checksum,
     flushed,
   }
 }
-
-const noBytes = Buffer.alloc(0)
-
-/** What is known of a file as far as it has come. */
-type Arriving = { byteLength: number; checksum: number; head: Buffer }
 
 /**
  * Hands chunks on as they came, many at a time: a write for each costs more than the writing, and every copy of a photo

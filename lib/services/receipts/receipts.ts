@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto'
 import { z } from 'zod'
 import { type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
+import { insertRow } from '#services/database/insert-row'
 import { toDate } from '#services/database/instants'
 import type { PlainSql } from '#services/database/one-connection'
 import type { Transaction } from '#services/database/open-database'
@@ -128,14 +129,12 @@ export function writeReceiptInPlainSql(
   answer: unknown,
   now: Instant,
 ): void {
-  const { key, part, jobId, fingerprint } = sending
-  sql.run(
-    'INSERT INTO "Receipt" ("key", "part", "jobId", "fingerprint", "answer", "writtenAt") VALUES (?, ?, ?, ?, ?, ?)',
-    key,
-    part,
-    jobId,
-    fingerprint,
-    JSON.stringify(answer),
-    now,
-  )
+  insertRow(sql, 'Receipt', {
+    key: sending.key,
+    part: sending.part,
+    jobId: sending.jobId,
+    fingerprint: sending.fingerprint,
+    answer: JSON.stringify(answer),
+    writtenAt: now,
+  })
 }
