@@ -6,6 +6,7 @@ import type { Result } from '#core/result'
 import { type Instant, instant } from '#core/units'
 import { addAir } from '#services/air/air'
 import { keepPhotos } from '#services/intake/keep-photos'
+import { lookAhead } from '#services/intake/look-ahead'
 import { uploadLimits } from '#services/intake/receive-upload'
 import { finishJob } from '#services/jobs/hand-over-job'
 import { type JobOutline, addJob, changeJobFacts } from '#services/jobs/jobs'
@@ -156,9 +157,11 @@ async function seedPhoto(
 ): Promise<void> {
   const store = await openPhotoStore()
   const file = path.join(folder, 'photos', photo.file)
+  const ahead = lookAhead()
   const arrival = await store.arrive(
     createReadStream(file),
     uploadLimits.fileBytes,
+    ahead.take,
   )
   if (arrival === 'too-large') throw new Error(`${photo.file} is too large`)
   const { rejected } = accepted(
@@ -171,7 +174,7 @@ async function seedPhoto(
           step: photo.step === null ? undefined : found(stepIds, photo.step),
           surfaces: photo.shows.map((surface) => found(surfaceIds, surface)),
         },
-        files: [{ name: path.basename(photo.file), arrival }],
+        files: [{ name: path.basename(photo.file), arrival, ahead }],
       },
       arrivedAt,
     ),

@@ -9,7 +9,7 @@ import path from 'node:path'
 import ExifReader from 'exifreader'
 import { ExifTool } from 'exiftool-vendored'
 import { afterAll, describe, expect, test } from 'vitest'
-import { readMetadata } from '#services/intake/read-metadata'
+import { readArrivingJpeg } from '../support/read-arriving-jpeg'
 
 const folder = path.join('prisma', 'demo', 'photos')
 const files = readdirSync(folder, { recursive: true })
@@ -38,7 +38,7 @@ describe('the capture time and the offset of each demo photo are the same', () =
     expect(files).toHaveLength(44)
     for (const name of files) {
       const file = path.join(folder, name)
-      const ours = await readMetadata(file, 'jpeg')
+      const ours = await readArrivingJpeg(file)
       const tags = ExifReader.load(await readFile(file))
       const date = tags['DateTimeOriginal']?.description
       expect(seconds(ours.local), name).toBe(
@@ -53,7 +53,7 @@ describe('the capture time and the offset of each demo photo are the same', () =
     async () => {
       for (const name of files) {
         const file = path.join(folder, name)
-        const ours = await readMetadata(file, 'jpeg')
+        const ours = await readArrivingJpeg(file)
         const tags = await exiftool.readRaw(file, {
           readArgs: ['-json', '-n', '-ExifIFD:all'],
         })

@@ -1,7 +1,6 @@
 import 'server-only'
 import { createHash } from 'node:crypto'
 import { randomUUID } from 'node:crypto'
-import { createReadStream } from 'node:fs'
 import { mkdir, readFile, rm, stat } from 'node:fs/promises'
 import path from 'node:path'
 import { crc32 } from 'node:zlib'
@@ -18,6 +17,7 @@ import { readMeText } from '#services/backup/read-me'
 import type { Manifest } from '#services/backup/schema'
 import { readMigrations } from '#services/database/migrate'
 import { programVersion } from '#services/openapi/program'
+import { readChecksum } from '#services/photo-store/read-checksum'
 import { diskPhotoStore } from '#services/photo-store/disk-photo-store'
 import type { DataFolder } from '#services/settings/data-folder'
 
@@ -251,17 +251,8 @@ async function lookAt(
   }
   if (size !== byteLength) return 'damaged'
   if (recorded !== null && !verify) return { path: file, crc32: recorded }
-  const hash = createHash('sha256')
-  let checksum = 0
-  const stream = createReadStream(file, { highWaterMark: 524_288 })
-  for await (const chunk of stream) {
-    if (!(chunk instanceof Uint8Array)) continue
-    hash.update(chunk)
-    checksum = crc32(chunk, checksum)
-  }
-  return hash.digest('hex') === sha256
-    ? { path: file, crc32: checksum }
-    : 'damaged'
+  const checksum = await readChecksum(file, sha256)
+  return checksum === undefined ? 'damaged' : { path: file, crc32: checksum }
 }
 
 function isMissing(error: unknown): boolean {

@@ -1,13 +1,14 @@
 import 'server-only'
 import path from 'node:path'
 import { areBoxesWhole, isDataInside } from '#services/intake/check-boxes'
-import { type JpegCondition, checkJpeg } from '#services/intake/check-jpeg'
 import {
   hasPngEnd,
   hasSwellingChunk,
   isRiffWhole,
 } from '#services/intake/check-chunks'
 import { type PictureKind, contentKind } from '#services/intake/content-kind'
+import type { JpegCondition } from '#services/intake/jpeg-walk'
+import type { LookAhead } from '#services/intake/look-ahead'
 import type { Arrival } from '#services/photo-store/photo-store'
 import { DecoderEnded } from '#services/renditions/decode-heic'
 import { maximumPixels, openPicture } from '#services/renditions/open-picture'
@@ -69,15 +70,17 @@ const notOpened =
 /**
  * Looks at a file that has arrived: what it is by its content, how large it is upright, and whether all of it is there.
  *
- * Its size in pixels is bounded before anything is decoded. A JPEG is then followed to its end marker, so that its
- * sender need not wait for it to be decoded; of any other kind the first picture is decoded once, small. HEIC cannot be
+ * Its size in pixels is bounded before anything is decoded. A JPEG was followed to its end marker as it arrived, so that
+ * its sender need not wait for it to be decoded; of any other kind the first picture is decoded once, small. HEIC cannot be
  * decoded small: its renditions are made now instead of afterwards.
  *
  * @param fileName as the sender called it; only to say when it misleads
+ * @param ahead what was found of it as it arrived
  */
 export async function inspectPhoto(
   { path: file, sha256, head }: Arrival,
   fileName: string,
+  ahead: LookAhead,
 ): Promise<Inspection> {
   const content = contentKind(head)
   if (content.kind === 'refused') return content
@@ -93,11 +96,10 @@ export async function inspectPhoto(
     if (isInBoxes && !(await areBoxesWhole(file))) {
       return { kind: 'refused', reason: incomplete }
     }
-    const [{ autoOrient, pages = 1 }, condition] = await Promise.all([
-      openPicture(file).metadata(),
-      // Nothing is decoded by it, so the size need not be known before.
-      kind === 'jpeg' ? checkJpeg(file) : ('unusual' as const),
-    ])
+    const said = kind === 'jpeg' ? ahead.start()?.header : undefined
+    const { autoOrient, pages = 1 } = await (said ??
+      openPicture(file).metadata())
+    const condition = kind === 'jpeg' ? ahead.condition() : 'unusual'
     if (pages > maximumFrames) {
       return { kind: 'refused', reason: tooManyFrames }
     }

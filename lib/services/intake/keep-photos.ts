@@ -4,7 +4,6 @@ import { type Result, ok, refused } from '#core/result'
 import type { Instant } from '#core/units'
 import type { PlainSql } from '#services/database/one-connection'
 import { readInPlainSql } from '#services/database/open-database'
-import { contentKind } from '#services/intake/content-kind'
 import { type Inspection, inspectPhoto } from '#services/intake/inspect-photo'
 import {
   type PhotoMetadata,
@@ -64,6 +63,7 @@ export async function keepPhotos(
   const store = await openPhotoStore()
   // The first file is looked at while its place is read, and each next one while the one before it is recorded.
   let looking = looksAt(upload.files[0])
+  const unkept = new Set(upload.files)
   try {
     const sending =
       sendingKey === undefined
@@ -90,8 +90,12 @@ export async function keepPhotos(
         sending === undefined ? undefined : { ...sending, part },
         settled,
       )
-      if ('reason' in kept) rejected.push(kept)
-      else photos.push(kept)
+      if ('reason' in kept) {
+        rejected.push(kept)
+      } else {
+        photos.push(kept)
+        unkept.delete(file)
+      }
     }
     await Promise.all([
       ...settled,
@@ -100,7 +104,7 @@ export async function keepPhotos(
     return ok({ photos, rejected })
   } finally {
     await looking
-    await discardAll(store, upload.files)
+    await discardAll(store, [...unkept])
   }
 }
 
@@ -222,16 +226,11 @@ async function looksAt(file: ReceivedFile | undefined): Promise<Look> {
   if (file === undefined) return { reason: '' }
   if ('reason' in file) return { reason: file.reason }
   try {
-    const { arrival, name } = file
-    // What a JPEG says of itself can be read while it is looked at: it stands before the picture, in parts of known length.
-    const [picture, early] = await Promise.all([
-      inspectPhoto(arrival, name),
-      contentKind(arrival.head).kind === 'jpeg'
-        ? readMetadata(arrival.path, 'jpeg')
-        : undefined,
-    ])
+    const { arrival, name, ahead } = file
+    const picture = await inspectPhoto(arrival, name, ahead)
     if (picture.kind === 'refused') return { reason: picture.reason }
-    const metadata = early ?? (await readMetadata(arrival.path, picture.kind))
+    const said = picture.kind === 'jpeg' ? ahead.start()?.metadata : undefined
+    const metadata = await (said ?? readMetadata(arrival.path, picture.kind))
     return { picture, metadata }
   } catch (error) {
     return { error }

@@ -5,7 +5,6 @@ import { exifTime } from '#core/time/exif-time'
 import { satelliteTime } from '#core/time/satellite-time'
 import type { Instant } from '#core/units'
 import type { PictureKind } from '#services/intake/content-kind'
-import { readJpegStart } from '#services/intake/jpeg-start'
 import { readOtherDates } from '#services/intake/read-other-dates'
 import { readPngExif } from '#services/intake/read-png-exif'
 import { openPicture } from '#services/renditions/open-picture'
@@ -65,18 +64,17 @@ const options = {
 /**
  * What a photo's file says about its time and its camera; what is blank, zero or impossible is left out.
  *
- * @param file a picture of the given kind; what cannot be read in it is as if it were not there
+ * @param source the file of a picture of the given kind, or what stands in a JPEG before its coded picture; what cannot be
+ *   read in it is as if it were not there
  */
 export async function readMetadata(
-  file: string,
+  source: string | Buffer,
   kind: PictureKind,
 ): Promise<PhotoMetadata> {
-  const start = kind === 'jpeg' ? await readJpegStart(file) : undefined
-  const source = start ?? file
   const tags =
     (await tagsOf(source)) ??
-    (start === undefined || start.includes(exifMark)
-      ? await tagsOfBlock(file, kind)
+    (typeof source === 'string' || source.includes(exifMark)
+      ? await tagsOfBlock(source, kind)
       : undefined)
   const satelliteAt = fix(tags?.gps)
   return {
@@ -118,20 +116,22 @@ async function tagsOf(source: string | Buffer): Promise<Tags | undefined> {
 
 /** The Exif block as the picture's own decoder hands it out: it is a TIFF without pictures. */
 async function tagsOfBlock(
-  file: string,
+  source: string | Buffer,
   kind: PictureKind,
 ): Promise<Tags | undefined> {
   const block =
-    (await exifOf(file)) ??
-    (kind === 'png' ? await readPngExif(file) : undefined)
+    (await exifOf(source)) ??
+    (kind === 'png' && typeof source === 'string'
+      ? await readPngExif(source)
+      : undefined)
   if (block === undefined) return undefined
   const prefixed = block.toString('latin1', 0, 6) === exifMark
   return tagsOf(prefixed ? block.subarray(6) : block)
 }
 
-async function exifOf(file: string): Promise<Buffer | undefined> {
+async function exifOf(source: string | Buffer): Promise<Buffer | undefined> {
   try {
-    return (await openPicture(file).metadata()).exif
+    return (await openPicture(source).metadata()).exif
   } catch {
     // It is being looked at meanwhile, and turned away for what is wrong with it.
     return undefined

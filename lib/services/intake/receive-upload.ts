@@ -4,6 +4,7 @@ import type { ReadableStream as WebStream } from 'node:stream/web'
 import busboy from 'busboy'
 import { type Refusal, type Result, ok, refused } from '#core/result'
 import { type Instant, instant } from '#core/units'
+import { type LookAhead, lookAhead } from '#services/intake/look-ahead'
 import { type UploadFields, uploadFields } from '#services/intake/schema'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import type { Arrival, PhotoStore } from '#services/photo-store/photo-store'
@@ -12,7 +13,10 @@ import type { Arrival, PhotoStore } from '#services/photo-store/photo-store'
 export type ReceivedFile = {
   readonly name: string
   readonly modifiedAt?: Instant
-} & ({ readonly arrival: Arrival } | { readonly reason: string })
+} & (
+  | { readonly arrival: Arrival; readonly ahead: LookAhead }
+  | { readonly reason: string }
+)
 
 /** An upload that has arrived whole. Its files are temporary: `keepPhotos` keeps or removes them. */
 export type ReceivedUpload = {
@@ -212,13 +216,14 @@ async function receiveFile(
   name: string,
   limits: UploadLimits,
 ): Promise<ReceivedFile> {
-  const arrival = await store.arrive(bytes, limits.fileBytes)
+  const ahead = lookAhead()
+  const arrival = await store.arrive(bytes, limits.fileBytes, ahead.take)
   return arrival === 'too-large'
     ? {
         name,
         reason: `The file is larger than ${limits.fileBytes / 1_000_000} MB. Send a smaller one.`,
       }
-    : { name, arrival }
+    : { name, arrival, ahead }
 }
 
 function overMany(limits: UploadLimits): string {

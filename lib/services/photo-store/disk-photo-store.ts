@@ -14,7 +14,6 @@ import {
 import path from 'node:path'
 import { Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
-import { crc32 } from 'node:zlib'
 import { flushFolder } from '#services/files/flush-folder'
 import {
   type Arrival,
@@ -23,6 +22,8 @@ import {
 } from '#services/photo-store/photo-store'
 
 const pieceBytes = 524_288
+/** So much goes to the disk while more is still coming: its sender need not wait for all of it at the end. */
+const flushBytes = 1_048_576
 const markEnding = '.keeping'
 
 /**
@@ -53,8 +54,8 @@ export function diskPhotoStore(folders: {
   }
 
   return {
-    arrive: (bytes, maximumBytes) =>
-      arrive(folders.arriving, bytes, maximumBytes),
+    arrive: (bytes, maximumBytes, look) =>
+      arrive(folders.arriving, bytes, maximumBytes, look),
     keep: async (arrival) => {
       const target = place(arrival.sha256)
       keeping.set(arrival.sha256, (keeping.get(arrival.sha256) ?? 0) + 1)
@@ -127,15 +128,16 @@ async function arrive(
   folder: string,
   bytes: AsyncIterable<Uint8Array>,
   maximumBytes: number,
+  look: (piece: Buffer) => void = () => undefined,
 ): Promise<Arrival | 'too-large'> {
   await mkdir(folder, { recursive: true })
   const file = path.join(folder, randomUUID())
   const hash = createHash('sha256')
   const handle = await open(file, 'wx')
   let byteLength = 0
-  let checksum = 0
   let head = Buffer.alloc(0)
   let kept = false
+  const early = flushWhileWriting(handle)
   const take = (chunks: readonly Buffer[]): void => {
     byteLength += lengthOf(chunks)
     if (byteLength > maximumBytes) return
@@ -144,9 +146,10 @@ async function arrive(
       head = Buffer.concat([head, ...chunks], Math.min(headBytes, byteLength))
     }
     writeAll(handle.fd, chunks)
+    early.wrote(lengthOf(chunks))
     for (const chunk of chunks) {
       hash.update(chunk)
-      checksum = crc32(chunk, checksum)
+      look(chunk)
     }
   }
   try {
@@ -159,7 +162,7 @@ async function arrive(
     }
   }
   if (!kept) return 'too-large'
-  const flushed = flushAndClose(handle)
+  const flushed = flushAndClose(handle, early.flushed)
   // A failure is met by who keeps it; what is discarded needs no flush.
   flushed.catch(() => undefined)
   return {
@@ -167,7 +170,6 @@ async function arrive(
     byteLength,
     head,
     sha256: hash.digest('hex'),
-    crc32: checksum,
     flushed,
   }
 }
@@ -224,9 +226,45 @@ function lengthOf(chunks: readonly Buffer[]): number {
   return chunks.reduce((sum, chunk) => sum + chunk.byteLength, 0)
 }
 
-async function flushAndClose(handle: FileHandle): Promise<void> {
+type EarlyFlush = {
+  /** So many bytes more are written. */
+  readonly wrote: (byteLength: number) => void
+  /** Rejects when some of it failed: the system says so once, to the flush that was under way. */
+  readonly flushed: () => Promise<void>
+}
+
+/** Sends what is written to the disk while more is still coming, a flush at a time. */
+function flushWhileWriting(handle: FileHandle): EarlyFlush {
+  let waiting = 0
+  let isFlushing = false
+  let flushed = Promise.resolve()
+  const flush = async () => {
+    try {
+      await handle.datasync()
+    } finally {
+      isFlushing = false
+    }
+  }
+  return {
+    wrote: (byteLength) => {
+      waiting += byteLength
+      if (isFlushing || waiting < flushBytes) return
+      waiting = 0
+      isFlushing = true
+      flushed = flushed.then(flush)
+      // Met at the end, by who keeps it.
+      flushed.catch(() => undefined)
+    },
+    flushed: () => flushed,
+  }
+}
+
+async function flushAndClose(
+  handle: FileHandle,
+  early: () => Promise<void>,
+): Promise<void> {
   try {
-    await handle.sync()
+    await Promise.all([early(), handle.sync()])
   } finally {
     await handle.close()
   }

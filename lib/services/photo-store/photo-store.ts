@@ -12,8 +12,6 @@ export type Arrival = {
   readonly head: Uint8Array
   /** SHA-256 of the bytes, 64 hexadecimal digits. */
   readonly sha256: string
-  /** Of the bytes, as archives have it: 0 to 2^32 - 1. */
-  readonly crc32: number
   /** Resolves when its bytes are on the disk: they are on their way from the moment it is whole. */
   readonly flushed: Promise<void>
 }
@@ -28,10 +26,13 @@ export type PhotoStore = {
    *
    * More than `maximumBytes` is read to its end but not stored, so that what follows in the same stream can be read.
    * When the stream breaks off, nothing is left behind and its error is thrown.
+   *
+   * @param look shown what arrives, a piece after the other: it must not hold what it is shown
    */
   readonly arrive: (
     bytes: AsyncIterable<Uint8Array>,
     maximumBytes: number,
+    look?: (piece: Buffer) => void,
   ) => Promise<Arrival | 'too-large'>
   /**
    * Makes an arrival durable under its hash: when this is done, it outlives a power cut. Until it is settled, a mark says

@@ -23,7 +23,7 @@ import {
   renditionQueue,
 } from '#services/renditions/rendition-queue'
 import type { Looks } from '#services/renditions/looks-of'
-import { recordLooks } from '#services/renditions/record-looks'
+import { recordFindings } from '#services/renditions/record-findings'
 import { warnOfDamage } from '#services/renditions/warn-of-damage'
 
 /** Part of a rendition's place, raised when renditions are made in another way, so that old ones are made again. */
@@ -227,7 +227,7 @@ async function workOn(
       await warnOfDamage(sha256)
     }
     if (quarterTurns === 0)
-      await recordLooks(sha256, looks, place.file('screen'))
+      await recordFindings(sha256, original, looks, place.file('screen'))
   }
 }
 

@@ -78,7 +78,7 @@ export async function keepMarkPicture(
     if (content.kind === 'heic') {
       return unusable('A mark comes as PNG, JPEG or WebP.')
     }
-    const inspected = await inspectPhoto(file.arrival, file.name)
+    const inspected = await inspectPhoto(file.arrival, file.name, file.ahead)
     if (inspected.kind === 'refused') return unusable(inspected.reason)
     const { data, info } = await openPicture(path)
       .autoOrient()

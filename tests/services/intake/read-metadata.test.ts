@@ -11,6 +11,7 @@ import {
   type MadePhoto,
   makePhoto,
 } from '../../support/make-photo'
+import { readArrivingJpeg } from '../../support/read-arriving-jpeg'
 import { useWorkshop } from '../../support/workshop'
 
 useWorkshop()
@@ -23,7 +24,7 @@ async function metadataOfBytes(bytes: Uint8Array, kind: PictureKind) {
   const { root } = await openDataFolder()
   const file = path.join(root, `photo.${kind}`)
   writeFileSync(file, bytes)
-  return readMetadata(file, kind)
+  return kind === 'jpeg' ? readArrivingJpeg(file) : readMetadata(file, kind)
 }
 
 const stamped: MadePhoto = {

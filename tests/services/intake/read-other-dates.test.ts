@@ -5,10 +5,10 @@ import path from 'node:path'
 import { afterAll, describe, expect, test } from 'vitest'
 import { exifLocal } from '#core/time/exif-local'
 import { openDataFolder } from '#services/database/open-database'
-import { readMetadata } from '#services/intake/read-metadata'
 import { readOtherDates } from '#services/intake/read-other-dates'
 import { openPicture } from '#services/renditions/open-picture'
 import { makePhoto } from '../../support/make-photo'
+import { readArrivingJpeg } from '../../support/read-arriving-jpeg'
 import { useWorkshop } from '../../support/workshop'
 
 useWorkshop()
@@ -35,7 +35,7 @@ async function found(xmp: string, exif: Record<string, string> = {}) {
     .jpeg()
     .toBuffer()
   writeFileSync(file, bytes)
-  return readMetadata(file, 'jpeg')
+  return readArrivingJpeg(file)
 }
 
 const created = '<xmp:CreateDate>2026-10-22T12:00:00+01:00</xmp:CreateDate>'
@@ -72,7 +72,7 @@ describe('a photo without the time of its camera', () => {
       .jpeg()
       .toBuffer()
     writeFileSync(file, bytes)
-    expect(await readMetadata(file, 'jpeg')).toEqual({})
+    expect(await readArrivingJpeg(file)).toEqual({})
     expect(await readOtherDates(file)).toBeUndefined()
   })
 })
@@ -95,7 +95,7 @@ const photos = ['job-a', 'job-b'].flatMap((job) =>
 
 // Three readers of one file: the one in use first, the one that fills in for it, and exiftool 13.50.
 test.skipIf(!runnable).each(photos)('all readers agree on %s', async (file) => {
-  const ours = await readMetadata(file, 'jpeg')
+  const ours = await readArrivingJpeg(file)
   const other = await readOtherDates(file)
   const told = await exiftool?.readRaw(file, {
     readArgs: ['-G1', '-ExifIFD:all'],

@@ -1,8 +1,9 @@
 import { createHash } from 'node:crypto'
 import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import { open } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { diskPhotoStore } from '#services/photo-store/disk-photo-store'
 
 let root = ''
@@ -104,6 +105,33 @@ test('an arrival that breaks off leaves nothing behind', async () => {
   const store = diskPhotoStore(folders())
   await expect(store.arrive(brokenOff(), 100)).rejects.toThrow('went away')
   expect(files(folders().arriving)).toEqual([])
+})
+
+test('a photo whose first part the disk refused is not kept, though its end was taken', async () => {
+  const store = diskPhotoStore(folders())
+  const probe = await open(path.join(root, 'probe'), 'w')
+  await probe.close()
+  const handles = Object.getPrototypeOf(probe) as typeof probe
+  const refused = Object.assign(new Error('EIO: i/o error, fdatasync'), {
+    code: 'EIO',
+  })
+  const flush = vi.spyOn(handles, 'datasync').mockRejectedValueOnce(refused)
+  try {
+    async function* large(): AsyncGenerator<Uint8Array> {
+      for (let count = 0; count < 8; count += 1) {
+        await Promise.resolve()
+        yield new Uint8Array(500_000)
+      }
+    }
+    const arrival = await store.arrive(large(), 10_000_000)
+    if (arrival === 'too-large') throw new Error('too large')
+    // The system tells of a failure once: the last flush knows nothing of it.
+    expect(flush).toHaveBeenCalled()
+    await expect(store.keep(arrival)).rejects.toThrow('EIO')
+    expect(files(folders().originals)).toEqual([])
+  } finally {
+    flush.mockRestore()
+  }
 })
 
 const hashOf = (text: string) => createHash('sha256').update(text).digest('hex')
