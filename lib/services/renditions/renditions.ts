@@ -22,6 +22,7 @@ import {
   type RenditionQueue,
   renditionQueue,
 } from '#services/renditions/rendition-queue'
+import { letPixelsGo } from '#services/renditions/let-pixels-go'
 import type { Looks } from '#services/renditions/looks-of'
 import { recordFindings } from '#services/renditions/record-findings'
 import { warnOfDamage } from '#services/renditions/warn-of-damage'
@@ -226,6 +227,7 @@ async function workOn(
       })
       await warnOfDamage(sha256)
     }
+    letPixelsGo()
     if (quarterTurns === 0)
       await recordFindings(sha256, original, looks, place.file('screen'))
   }
