@@ -1,10 +1,10 @@
+import { shortestChapter } from '#core/captions/chapter-length'
 import { type Heard, hearSteps, turn } from '#core/captions/heard-steps'
 import {
   likeliestStarts,
   type LikelyStart,
 } from '#core/captions/likeliest-starts'
 import { mendMisheard } from '#core/captions/mend-misheard'
-import { outOfTurn } from '#core/captions/out-of-turn'
 import type { SpokenWord } from '#core/captions/spoken-words'
 import { spreadStarts } from '#core/captions/spread-starts'
 import { startChances } from '#core/captions/start-chances'
@@ -30,9 +30,9 @@ export type Alignment = {
 }
 
 /**
- * Where each step of a journal begins in what is said: the best way to lay the steps in their order along the words, where
- * a step may be left out, spoken of again or announced before. A step that is clearly spoken of out of its turn is
- * put in afterwards. Of pieces worked on by turns, each may be told of from beginning to end.
+ * Where each step of a journal begins in what is said: the best ways to lay the steps along the words, in their order
+ * for the most part, where a step may be left out, spoken of again, announced before or told of after its turn. Of
+ * pieces worked on by turns, each may be told of from beginning to end.
  *
  * @param steps in the order they were done
  * @returns beginnings at least ten seconds apart
@@ -64,14 +64,12 @@ export function alignSteps(
     )
   const { order, told, chances } = best
   const likely = withoutEmpty(likeliestStarts(told, chances), told, utterances)
-  const placed = likely.map(({ state, utterance, chance }) => ({
-    state,
-    at: told.times[utterance] ?? 0,
-    confidence: chance,
-  }))
-  const others = outOfTurn(told, statesOf(told.times, likely), placed)
   const spread = spreadStarts(
-    [...placed, ...others].toSorted((one, other) => one.at - other.at),
+    likely.map(({ state, utterance, chance }) => ({
+      state,
+      at: told.times[utterance] ?? 0,
+      confidence: chance,
+    })),
   )
   const ending = spread.find(({ state }) => state === told.ending)
   return {
@@ -88,21 +86,24 @@ export function alignSteps(
 /** So much better must another order than that of the work fit, as a logarithm. Common practice, no source. */
 const otherOrderCost = 1
 
-/** An unlikely step must be spoken of, so much at least, before the next one is. Common practice, no source. */
+/** An unlikely step must be spoken of, so much at least, before the next one is or in its own ten seconds. Common practice, no source. */
 const leastSaid = 0.3
-const unlikely = 0.5
+const unlikely = 0.4
 
 /**
- * Without steps of which nothing is said before the next one begins, though nobody turns to anything there either: they were
+ * Without steps of which nothing is said before the next one begins, or about there, though nobody turns to anything there either: they were
  * heard in what belongs to the next.
  */
 function withoutEmpty(
   starts: readonly LikelyStart[],
-  { said }: Heard,
+  { times, said }: Heard,
   utterances: readonly Utterance[],
 ): readonly LikelyStart[] {
   return starts.filter(({ state, utterance, chance }, index) => {
-    const until = starts[index + 1]?.utterance ?? utterances.length
+    const near = (times[utterance] ?? 0) + shortestChapter
+    const within = times.findLastIndex((at) => at <= near) + 1
+    const next = starts[index + 1]?.utterance ?? utterances.length
+    const until = Math.max(next, within)
     return (
       chance >= unlikely ||
       (utterances[utterance]?.opening ?? 0) >= turn ||
@@ -111,14 +112,4 @@ function withoutEmpty(
         .some((one) => one >= leastSaid)
     )
   })
-}
-
-/** The state of each utterance. */
-function statesOf(
-  times: readonly number[],
-  starts: readonly LikelyStart[],
-): readonly number[] {
-  return times.map(
-    (_, u) => starts.findLast(({ utterance }) => utterance <= u)?.state ?? 0,
-  )
 }

@@ -77,7 +77,7 @@ export function findMentions(words: readonly SpokenWord[]): readonly Mention[] {
 
 /** A coat that is told of without the word: "the second one", "the same again", "round two", "one more on everything". */
 const goes =
-  '(?:one|time|go|goes|round|pass|application|lick|dose|layer|helping)'
+  '(?:one|time|go|goes|round|pass|application|lick|dose|layer|helping|shot|turn|bash|stab|hit|crack)'
 const oneMore: readonly (readonly [RegExp, SpokenCoat | undefined, number])[] =
   [
     [new RegExp(`^(?:the |a |my |its )?second ${goes}\\b`), 2, 0.7],
@@ -89,6 +89,16 @@ const oneMore: readonly (readonly [RegExp, SpokenCoat | undefined, number])[] =
       0.6,
     ],
     [/^(?:round|number|take|pass|part) two\b/, 2, 0.7],
+    [
+      /^(?:for|had|has|have|got|gets|get|having|needs|wants) (?:the|a|its|her|his|their) second\b/,
+      2,
+      0.6,
+    ],
+    [
+      /^(?:for|had|has|have|got|gets|get|having|needs|wants) (?:the|a|its|her|his|their) third\b/,
+      3,
+      0.6,
+    ],
     [/^(?:round|number|pass) three\b/, 3, 0.7],
     [
       /^(?:the )?same (?:again|thing again|stuff again|treatment)\b/,
@@ -100,6 +110,11 @@ const oneMore: readonly (readonly [RegExp, SpokenCoat | undefined, number])[] =
       'again',
       0.7,
     ],
+    [
+      /^(?:the )?same (?:way|deal|story|method|process|drill|routine|brush|roller|thing)\b/,
+      undefined,
+      0.45,
+    ],
     [new RegExp(`^(?:another|the next|a further) ${goes}\\b`), 'again', 0.6],
     [
       /^one more (?!(?:thing|video|question|day|days|week|hour|minute|step|reason|trip|year|night|bit|tip|note|look|piece)s?\b)/,
@@ -107,7 +122,7 @@ const oneMore: readonly (readonly [RegExp, SpokenCoat | undefined, number])[] =
       0.5,
     ],
     [
-      /^(?:for|wants|needs|gets|had|has) another (?:and|when|in|at|that)\b/,
+      /^(?:for|wants|needs|gets|had|has|with|having) another (?:and|when|in|at|that|which)\b/,
       'again',
       0.6,
     ],
@@ -121,6 +136,8 @@ const oneMore: readonly (readonly [RegExp, SpokenCoat | undefined, number])[] =
 /** What is done again is a coat where nothing else is said to be: not "wiped it again". */
 const doneAgain =
   / (?:do|did|does|doing|get|gets|got|same|put|puts|goes|go|going|went|have|give|gave|then)(?:(?! (?:wip|wash|sand|rins|look|scrub|clean|start|seen|see)\w*) [\w']+)*$/
+const ofCoat =
+  /^(?:oil|paint|varnish|wax|lacquer|shellac|poly|primer|stain|glaze|clear|colour|color)$/
 const onceAgain: (typeof oneMore)[number] = [/^again/, 'again', 0.6]
 
 function repeats(
@@ -132,7 +149,10 @@ function repeats(
     const here = texts.slice(index, index + 4).join(' ')
     const hit =
       texts[index] === 'again' &&
-      doneAgain.test(` ${texts.slice(Math.max(0, index - 6), index).join(' ')}`)
+      (doneAgain.test(
+        ` ${texts.slice(Math.max(0, index - 6), index).join(' ')}`,
+      ) ||
+        ofCoat.test(texts[index - 1] ?? ''))
         ? onceAgain
         : oneMore.find(([pattern]) => pattern.test(here))
     if (hit === undefined) continue
@@ -145,7 +165,8 @@ function repeats(
       first: index,
       last: index + length,
       kinds,
-      doing: doingOf(words, texts, index, index + length, false),
+      // "I've been over it a second time": what is done again was not there before.
+      doing: doingOf(words, texts, index, index + length, false, true),
       ...(coat !== undefined && { coat }),
     })
     index += length - 1
@@ -283,7 +304,7 @@ const supposed = new RegExp(
 const isLater =
   /\b(?:(?<!(?:minute|hour|day|night|morning|evening|week|month|coat)s? )later|eventually|in another video|next video|at the end|last video|last time|in the end|coming up|stay tuned)\b/
 const getsDone = new RegExp(
-  ` (?:i'm|we're|i am|we are|started|starting|start|begin|began|beginning|going to|gonna|let's|time to|time for|need to|needed to|had to|have to|want to|i|we|then|now|next|just|by|it's|on to|onto|apply|applying|applied|put|putting|add|adding|added|use|used|using|give|gave|giving|mix|mixed|mixing|grab|grabbed|went|go|going|brush|brushed|brushing|roll|rolled|rolling|spray|sprayed|spraying|wipe|wiped|wiping|wiped|did|doing|do|get|got|getting|lay|laid|took|taking|take|pulled|pulling|pour|poured|spread|first|second|third|another)${upTo(4)}`,
+  ` (?:i'm|we're|i am|we are|this is|here's|here is|here comes|here come|these are|that's the|that is the|time for|started|starting|start|begin|began|beginning|going to|gonna|let's|time to|time for|need to|needed to|had to|have to|want to|i|we|then|now|next|just|by|it's|on to|onto|apply|applying|applied|put|putting|add|adding|added|use|used|using|give|gave|giving|mix|mixed|mixing|grab|grabbed|went|go|going|brush|brushed|brushing|roll|rolled|rolling|spray|sprayed|spraying|wipe|wiped|wiping|wiped|did|doing|do|get|got|getting|lay|laid|took|taking|take|pulled|pulling|pour|poured|spread|first|second|third|another)${upTo(4)}`,
 )
 const dries =
   /^(?: [\w']+){0,2} (?:is|was|has|had|to|dries|it's|all|were|are|fully|completely)?(?: [\w']+){0,2} ?(?:dry|dried|dries|drying|cured|cure|curing|done|finished|(?:gone|goes|going|went) off|set|sets)\b/
@@ -294,6 +315,7 @@ function doingOf(
   first: number,
   last: number,
   act: boolean,
+  again = false,
 ): number {
   const before = contextBefore(words, texts, first)
   const after = contextAfter(words, texts, last)
@@ -303,7 +325,7 @@ function doingOf(
   if (over && (/ing$/.test(text) || dries.test(after))) return 0.1
   if (dries.test(after) && !act) return 0.15
   if (leadsUpTo.test(before)) return 0.2
-  if (wasSo.test(before) && !/ing$/.test(text)) return 0.2
+  if (!again && wasSo.test(before) && !/ing$/.test(text)) return 0.2
   if (supposed.test(before)) return 0.35
   const done = getsDone.test(before)
     ? act
@@ -318,6 +340,9 @@ function doingOf(
 }
 
 const reach = 9
+/** What stands before such a word says nothing of what stands after it. */
+const turnsAway =
+  /^(?:step|next|then|okay|ok|alright|finally|so|now|but|because)$/
 
 function contextBefore(
   words: readonly SpokenWord[],
@@ -325,7 +350,12 @@ function contextBefore(
   first: number,
 ): string {
   let from = first
-  while (from > 0 && from > first - reach && words[from]?.opens !== true) {
+  while (
+    from > 0 &&
+    from > first - reach &&
+    words[from]?.opens !== true &&
+    !turnsAway.test(texts[from] ?? '')
+  ) {
     from -= 1
   }
   return ['', ...texts.slice(from, first)].join(' ')

@@ -18,7 +18,7 @@ const leadSeconds = 15
 /** Each second of it speaks against it. */
 const leadCost = 0.05
 /** Steps share a video about evenly: so much speaks against one beginning as much out of place as the video is long. */
-const placeCost = 3
+const placeCost = 2
 /** Within this share of the video nothing speaks against it. */
 const placeFree = 0.12
 /** Words that say less than this for a beginning say nothing for it. */
@@ -46,8 +46,6 @@ export type Heard = {
   readonly said: readonly (readonly number[])[]
   /** `begins[state][utterance]`: what speaks for the state beginning with it; -Infinity where nothing does. */
   readonly begins: readonly (readonly number[])[]
-  /** How much each utterance sounds like telling of what is to come: 0 to 1. */
-  readonly plans: readonly number[]
 }
 
 /**
@@ -117,7 +115,6 @@ export function hearSteps(
   )
   return {
     times,
-    plans,
     ending: steps.length + 1,
     said: [
       introduction,

@@ -2,9 +2,15 @@ import { closestTellings } from '#core/captions/chapter-length'
 import type { Heard } from '#core/captions/heard-steps'
 
 /** Scores over this are log odds: found on transcripts of our own. */
-const temperature = 0.8
+const temperature = 0.9
 /** Of each step that is passed over, in the units of what is said for one. Common practice, no source. */
-const skipCost = 0.6
+const skipCost = 0.5
+/**
+ * Of going back to an earlier step than the one that is told of, and of going on after the ending, in the same units: who
+ * does so has forgotten something, or goes from one surface to another and back. Common practice, no source.
+ */
+const backCost = 3
+const reopenCost = 5
 
 /** Of each state and utterance, and how well all ways together fit what is said, as a logarithm. */
 export type StartChances = {
@@ -13,17 +19,19 @@ export type StartChances = {
 }
 
 /**
- * `chances[state][utterance]`: how likely the state begins there, over all ways forward through the states, each state
- * entered at most once and kept for as long as two tellings are apart, each way weighed by its score.
+ * `chances[state][utterance]`: how likely the state begins there, over all ways through the states, each kept for as long as
+ * two tellings are apart, each way weighed by its score. A way goes forward, or for a price back.
  *
  * Source: the forward and backward sums of hidden Markov models; Rabiner, Proc. IEEE 77 (1989), 257-286. As passing over a
- * step costs the same each time, a sum over the states before is carried along, so that the time is that of states times
- * utterances.
+ * step costs the same each time, and so does going back, sums over the states before and after are carried along, so
+ * that the time is that of states times utterances.
  */
 export function startChances(heard: Heard): StartChances {
   const { times, ending, begins } = heard
-  const skip = skipCost / temperature
   const cool = (value: number) => value / temperature
+  const skip = cool(skipCost)
+  const back = cool(backCost)
+  const reopen = cool(reopenCost)
   const sums = sumsOf(heard).map((row) => row.map(cool))
   const room = roomBefore(times)
   const count = times.length
@@ -41,14 +49,22 @@ export function startChances(heard: Heard): StartChances {
       }
       counted += 1
     }
-    let total = -Infinity
+    const here = lead.map((one, s) => one + (sums[s]?.[u] ?? 0))
+    // What comes back from later states, from the latest on.
+    const fromLater = begins.map(() => -Infinity)
+    let total = (here[ending] ?? -Infinity) - reopen
+    for (let s = ending - 1; s >= 1; s -= 1) {
+      fromLater[s] = total
+      total = logSum(total, (here[s] ?? -Infinity) - back)
+    }
+    total = -Infinity
     for (let s = 1; s <= ending; s += 1) {
-      total = logSum(
-        total - skip,
-        (lead[s - 1] ?? -Infinity) + (sums[s - 1]?.[u] ?? 0),
-      )
+      total = logSum(total - skip, here[s - 1] ?? -Infinity)
       const row = forward[s]
-      if (row !== undefined) row[u] = total + cool(begins[s]?.[u] ?? -Infinity)
+      if (row !== undefined)
+        row[u] =
+          logSum(total, fromLater[s] ?? -Infinity) +
+          cool(begins[s]?.[u] ?? -Infinity)
     }
   }
   const backward = begins.map(() => times.map(() => -Infinity))
@@ -59,14 +75,23 @@ export function startChances(heard: Heard): StartChances {
   let w = count - 1
   for (let u = count - 1; u >= 0; u -= 1) {
     while (w >= 0 && (times[w] ?? 0) >= (times[u] ?? 0) + closestTellings) {
+      const next = begins.map(
+        (row, s) => cool(row[w] ?? -Infinity) + (backward[s]?.[w] ?? -Infinity),
+      )
       let total = -Infinity
+      const follow = begins.map(() => -Infinity)
       for (let s = ending - 1; s >= 1; s -= 1) {
-        total = logSum(
-          total - skip,
-          cool(begins[s + 1]?.[w] ?? -Infinity) +
-            (backward[s + 1]?.[w] ?? -Infinity),
+        total = logSum(total - skip, next[s + 1] ?? -Infinity)
+        follow[s] = total
+      }
+      let earlier = -Infinity
+      for (let s = 1; s <= ending; s += 1) {
+        const all = logSum(
+          follow[s] ?? -Infinity,
+          earlier - (s === ending ? reopen : back),
         )
-        ahead[s] = logSum(ahead[s] ?? -Infinity, total + (sums[s]?.[w] ?? 0))
+        ahead[s] = logSum(ahead[s] ?? -Infinity, all + (sums[s]?.[w] ?? 0))
+        earlier = logSum(earlier, next[s] ?? -Infinity)
       }
       w -= 1
     }

@@ -1,5 +1,6 @@
 import { numberAt } from '#core/captions/spoken-numbers'
 import type { SpokenWord } from '#core/captions/spoken-words'
+import { plainHues, plainHueShare } from '#core/captions/plain-hues'
 import { stem } from '#core/captions/stem'
 import { tradePhrases } from '#core/captions/trade-words'
 import type { Journal, Step } from '#core/journal/journal'
@@ -51,11 +52,11 @@ export function stepWords(
   steps: readonly Step[],
   { pieces, products }: Pick<Journal, 'pieces' | 'products'>,
 ): readonly StepWords[] {
-  const productStems = new Map(
-    products.map((product) => [product.id, stemsOf(product.name)]),
+  const ofProduct = new Map(
+    products.map((product) => [product.id, productWords(product.name)]),
   )
   const shared = (word: string) =>
-    [...productStems.values()].filter((words) => words.has(word)).length
+    [...ofProduct.values()].filter((words) => words.has(word)).length
   const onSurface = new Map(
     pieces.flatMap((piece) => {
       const own =
@@ -109,12 +110,9 @@ export function stepWords(
       coats: [...new Set(coats)],
       lastCoat: coat !== undefined && coat > 1 && coat === Math.max(...coats),
       product: new Map(
-        [...(productStems.get(step.productId ?? '') ?? [])]
-          .filter((word) => !idle.has(word))
-          .map((word) => [
-            word,
-            (isTradeWord(word) ? 0.4 : 1) / Math.max(1, shared(word)),
-          ]),
+        [...(ofProduct.get(step.productId ?? '') ?? [])].map(
+          ([word, weight]) => [word, weight / Math.max(1, shared(word))],
+        ),
       ),
       places,
       otherPlaces: new Set(
@@ -129,6 +127,17 @@ export function stepWords(
       again: before !== undefined && isSameWork(before, step),
     }
   })
+}
+
+/** What the words of a product's name, and the plain names of its colour, say for it: 0 to 1. */
+function productWords(name: string): ReadonlyMap<string, number> {
+  const own = stemsOf(name)
+  return new Map([
+    ...plainHues(own).map((word) => [word, plainHueShare] as const),
+    ...[...own]
+      .filter((word) => !idle.has(word))
+      .map((word) => [word, isTradeWord(word) ? 0.4 : 1] as const),
+  ])
 }
 
 function isTradeWord(word: string): boolean {

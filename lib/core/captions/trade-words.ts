@@ -35,9 +35,13 @@ const vocabulary: readonly {
     things: 'microfibre cloth; microfiber cloth; dirt; dirty; filthy; vinegar',
   },
   {
+    kinds: { clean: 0.5, sand: 0.2, scuff: 0.2 },
+    acts: 'vacuum; hoover; hoover up',
+  },
+  {
     kinds: { clean: 0.25, sand: 0.25, scuff: 0.25 },
-    acts: 'vacuum; hoover; hoover up; dust off; wipe off the dust; wipe away the dust; clean up; tack off',
-    things: 'tack cloth; tack rag; dust',
+    acts: 'dust off; wipe off the dust; wipe away the dust; clean up; tack off',
+    things: 'tack cloth; tack rag; dust; sawdust',
   },
   {
     kinds: { repair: 1 },
@@ -53,12 +57,12 @@ const vocabulary: readonly {
     kinds: { strip: 1 },
     acts: 'strip; strip off; strip back; strip down; scrape; scrape off; scrape away; peel off; take off the old finish; take the old finish off; remove the old finish; remove the old paint; remove the paint; remove the varnish; take off the old paint; get the old finish off; get the old paint off; take the finish off; remove the finish; remove the old varnish; neutralise; neutralize',
     things:
-      'stripper; paint stripper; paint remover; varnish remover; finish remover; stripping gel; stripping agent; scraper; plastic scraper; heat gun; citrus stripper; gel stripper; goop; gunk; paint and varnish remover; chemical stripper; carbide scraper; =layers of paint',
+      'stripper; paint stripper; paint remover; varnish remover; finish remover; stripping gel; stripping agent; scraper; plastic scraper; heat gun; citrus stripper; gel stripper; goop; gunk; paint and varnish remover; chemical stripper; carbide scraper',
   },
   {
     kinds: { strip: 0.4 },
     things:
-      'old finish; old varnish; old paint; steel wool; wire wool; bare wood; mineral spirits; white spirit; residue; cling film; plastic wrap',
+      '=layers of paint; old finish; old varnish; old paint; steel wool; wire wool; bare wood; mineral spirits; white spirit; residue; cling film; plastic wrap',
   },
   {
     kinds: { sand: 1, scuff: 0.6 },
@@ -264,9 +268,9 @@ const vocabulary: readonly {
   },
   {
     kinds: { repair: 0.85 },
-    acts: 'knock apart; knock it apart; take apart; take it apart; take it all apart; pull it apart; dismantle; disassemble; splice; splice in; make a new; cut a new; reinforce; brace; shim; caulk; re cane; re web; stick it back; stick this back; glue up; glue it back; glue back down; drill out; fill the holes; fill the old; square it up; straighten',
+    acts: 'knock apart; knock it apart; take apart; pull it apart; splice; splice in; make a new; cut a new; reinforce; brace; shim; caulk; re cane; re web; stick it back; stick this back; glue up; glue it back; glue back down; drill out; fill the holes; fill the old; square it up; straighten',
     things:
-      'mallet; tenon; mortise; mortice; dovetail; spindle; rung; stretcher; cramp; two pack; caulk; gap filler; missing piece; snapped; rickety; wobble; rotten; rot; wood hardener; consolidant; wax stick; shellac stick; old holes; screw holes; plywood back; new back; brad nails; pocket holes; new rush; rush seat; =cane; =caned; =caning; webbing; palette knife; veneer patch; squirt of glue; bead of glue; grain filler; drawer runner; drawer slide; joints; sawdust',
+      'mallet; tenon; mortise; mortice; dovetail; spindle; rung; stretcher; cramp; two pack; caulk; gap filler; missing piece; snapped; rickety; wobble; rotten; rot; wood hardener; consolidant; wax stick; shellac stick; old holes; screw holes; plywood back; new back; brad nails; pocket holes; new rush; rush seat; =cane; =caned; =caning; webbing; palette knife; veneer patch; squirt of glue; bead of glue; grain filler; drawer runner; drawer slide; joints',
   },
   {
     kinds: { strip: 0.75 },
@@ -418,6 +422,151 @@ const vocabulary: readonly {
     kinds: { assemble: 0.7 },
     acts: 'stand it up; put the lid; lid back on; lids on; lid on; screw the seats; seats back on; seat back on; spin back in; legs back; run freely; shelves back in; shelf back in; back in their places',
     things: 'together again; all back together; drives the screws',
+  },
+  // On camera: how people speak to a lens while their hands are busy.
+  {
+    kinds: { clean: 0.8 },
+    acts: 'give it a good clean; give it a scrub; give it a once over with a damp; get all the dirt; get all the dust; get it cleaned up; get this cleaned up; get her cleaned up; wipe it all down; wipe everything; wipe her down; wipe this down; wipe these down; clean it up; clean this up; clean her up; scrub it; scrub everything; scrub this; wash this; wash these; wash her; spray it with; hit it with the degreaser; hit it with some cleaner; air it out; air out; let it air',
+    things:
+      'crud; crusty; grungy; disgusting; funk; funky; spider webs; cat hair; dog hair; pet hair; smoke smell; cigarette smoke; rag came away; rag is black; cloth is black; look at that rag; look at the rag; look at that cloth; look at that water; colour of that water; color of that water; dirty water; bucket of water; scrub brush; scourer; rubber glove; elbow grease; wax and grime; hand grease; vacuum cleaner; shop vac; shop vacuum; droppings; rinse water',
+  },
+  {
+    kinds: { repair: 0.8 },
+    acts: 'dig out; dig all; cut out the; cut some new; cut new; make new; fill those; fill these; fill that; fill this; fill all; plug the; build it back up; build that back up; build it up; shape it back; put a screw; pull it tight; pull that tight; get some glue; get glue; work the glue; press it in; press that in; pack it in; pack them; push it in; pop it back; sister; stitch',
+    things:
+      'past it; beyond saving; spongy; chewed; bashed; dinged up; banged up; busted; cracked; missing chunk; missing trim; two part; golf ball; dead flat; sets up hard; rock hard; hard as a rock; clamps off; clamps on; clamps overnight; tube of; syringe; toothpick; toothpicks; open grain; wiggle; wiggly; racked; out of square; drop of glue; dab of glue; strap clamp; ratchet strap; weight on it; weights on it; patching; filler in',
+  },
+  {
+    kinds: { strip: 0.75 },
+    acts: 'glop; glop on; goop on; lather on; smear it on; pile it on; let it sit and do; let it cook; slide off; slides off; lift the paint; get this paint off; get this finish off; get all this paint; get all the paint; get all that paint; get the rest of it off; peel right off; come right off; comes right off; come straight off; comes straight off',
+    things:
+      'goo; gloop; jelly; like jelly; bin liner over; crinkly; crinkled; shrivelled; shriveled; layer after layer; how many layers; layers on here; layers of old; old layers; down to nothing; nothing but wood; heatgun; pull scraper; wood grain underneath',
+  },
+  {
+    kinds: { sand: 0.75, scuff: 0.4 },
+    acts: 'hit it with the sander; hit it with a sander; run the sander; break out the sander; get the sander; take it down to; take this down to; take that down to; bring it down to; down to bare; down to raw; make some dust; work my way up; work up to; smooth it all; smooth everything; get it nice and smooth',
+    things:
+      'bare oak; bare pine; bare walnut; clouds of dust; so much dust; dust everywhere; power sander; little sander; corner sander; nice and smooth; silky; smooth as; baby smooth; soft as; through the finish; nice and even',
+  },
+  {
+    kinds: { scuff: 0.85, sand: 0.5 },
+    acts: 'rough it up; rough this up; rough them up; rough everything up; roughing up; give it a quick; give it a rub; give it some tooth; give it a light; break the surface; break the gloss; knock the gloss; take the gloss off; take off the gloss; cut the gloss; dull it down; dull everything; dull it all; scratch it up; scratch up; hit it with a pad; run a pad; buzz over',
+    things:
+      'gloss off; shine off; sheen off; something to grab; something to hold; something to bite; something to hang; grab onto; grab on to; hold onto; hang onto; bite into; slick; too slick; slippery; not down to; not going down to; not taking it down; mechanical bond; bits of dust; dust bits; gritty; smooth between',
+  },
+  {
+    kinds: { prime: 0.75 },
+    acts: 'lock it down; lock that down; lock it all down; lock that in; block that; block all; block out; stop that coming; stop it bleeding; keep it from bleeding; keep that from',
+    things:
+      'bleed right through; bleeding out; coming right through; come right through; come through the paint; come up through; turned pink; turns pink; turned yellow; turns yellow; yellowing; pink streaks; brown streaks; ugly white; ugly grey; looks chalky; splotchy white; sticks to anything; stick to anything; stick to everything; stuff sticks',
+  },
+  {
+    kinds: { coat: 0.75, prime: 0.15, seal: 0.15 },
+    acts: 'throw on; throw a coat; throw some; slap on; slap it on; slap some; slop; lay down a; lay it down; lay a coat; knock out; crack open; crack this open; crack it open; pop open; pop the lid; get a coat; get one coat; get a first; get the first; get some paint; get the paint; put the paint; put the first; put a first; get this painted; get it painted; start painting; start the painting; start with the colour; start with the color; go in with; go in with the; brush in; roll it; roll the; bring out the colour',
+    things:
+      'the fun part; fun bit; good part; favourite part; favorite part; ugly stage; ugly duckling; looks terrible; looks awful; looks dreadful; looks horrible; hate it right now; see right through; streaks; swatch; hue; paint day; painting day; lid off; tin open; can open; levels itself; levelling out; leveling out; self leveling; self levelling; paint tray; roller tray; cutting in; flat brush; angled brush; sash brush; brushing it; foam brush',
+  },
+  {
+    kinds: { stain: 0.75 },
+    acts: 'give it some colour; give it some color; warm it up; warm up the; make it darker; go darker; rub it on; wipe it on; wipe this on; wipe it off; take it back off; keep a wet',
+    things:
+      'old sock; a sock; lint free rag; deep brown; rich brown; dark brown; warm brown; reddish; orangey; too orange; too red; pops the grain; pop the grain; grain pops; brings out; brought out; look at that grain; takes the colour; takes the color; blotchy; blotches',
+  },
+  {
+    kinds: { seal: 0.8, wax: 0.15, coat: 0.1 },
+    acts: 'lock it all in; lock everything in; protect all; protect this; protect that; protect your; finish it off with; finish it with; top it off; top it with; put something over; put something on top; save it from; keep it safe; make it last; make it durable; wipe on a',
+    things:
+      'something on top; something over the top; on top of that; over the top of it; over the paint; cloudy at first; milky at first; looks milky; goes on milky; like milk; dries clear; turns clear; transparent; water marks; no coaster; wet glass; spills; wipeable; bulletproof; hard as nails; flat out to dry; lay your rags; rag outside; rags outside; rags flat; catch fire on their own; self combust; combust; spontaneous; soaks it up; soak it up; drinking it up; drinks it up; drank it; quarter sized',
+  },
+  {
+    kinds: { wax: 0.75 },
+    acts: 'rub in the wax; buff it all; buff this; buff the; burnish; bring up the shine; bring up a shine; bring a shine',
+    things: 'tin of wax; pea sized; soft lustre; soft luster; silky feel',
+  },
+  {
+    kinds: { hardware: 0.8 },
+    acts: 'get the handles off; get the knobs off; get the pulls off; get these handles off; get these off; get all the pulls; get all the handles; get all the hardware; get all this hardware; take all the hardware; take all the handles; take all the knobs; take all the pulls; take all of this; take these off; take everything off; hardware comes off; handles come off; knobs come off; pulls come off; hinges come off; come off first; comes off first; bag them up; bag and label; label them; label everything; shine up the',
+    things:
+      'sandwich bag; jam jar; lose the screws; all the screws; original pulls; original handles; original knobs; original hardware; new handles; jewelry; jewellery; the bling; bling; lid off first; hinges off; each hinge; screw stuck; stripped screw; rusted in; rusted screw; toothpaste',
+  },
+  {
+    kinds: { liner: 0.75 },
+    acts: 'line these; line them; cover the bottom; cover the bottoms; cover the drawer; stick it down; stick it in; trim it; trim it down; trim round; trim around; cut a piece; cut this to',
+    things:
+      'roll of paper; roll of wallpaper; left over wallpaper; leftover wallpaper; leftover paper; little surprise; surprise inside; surprise when you open; double sided; bottoms of the; insides of the; removable; sticky back',
+  },
+  {
+    kinds: { detail: 0.75 },
+    acts: 'rub it back on; rub some off; wear it back; wear through; sand it back on; distress the; hit the edges; knock the edges; take it off the edges; paint the stripe; paint the edge; draw it on; sketch; tape out; tape a; peel the tape; pull the tape; pick out the',
+    things:
+      'showing through; shows through; peek through; peeks through; peeking through; old look; scary part; chipped look; the edges where; where hands; where your hand; naturally wear; natural wear; stencilling; stenciling; hand lettered; fluted; dip the legs; dipped; dipped legs; checkerboard',
+  },
+  {
+    kinds: { assemble: 0.8, hardware: 0.35 },
+    acts: 'get it back together; get this back together; get it all back; put it all together; put this back; put this all back; put her together; go back together; goes back together; doors on; door on; drawers on; shelves in; legs on; legs back; feet on; feet back; screw the feet; screw the base; put the feet; put the legs; hang the door; hang them; hung up; line the hinges up; hinge it; slot in; slots in; slide in; slides in; everything goes back; everything back in; everything back on; stand her up; flip it back',
+    things:
+      'new feet; new legs; last few screws; last screw; close properly; closes properly; shut properly; moment of truth; back in one piece; one piece again',
+  },
+  // Said of the one as of the other: a little for each.
+  {
+    kinds: { condition: 0.6, prime: 0.4 },
+    acts: 'put this on first; put it on first; go on first; goes on first; has to go on first; have to put this',
+    things: 'what goes on first; takes evenly; take evenly; evenly; blotching',
+  },
+  {
+    kinds: { condition: 0.6, stain: 0.2 },
+    things: 'blotchy; blotches; before the stain; even out the stain',
+  },
+  {
+    kinds: { clean: 0.55 },
+    things:
+      'spray bottle; comes off brown; came off brown; came off black; coming off yellow; sticky residue; let it sit a minute; let it sit there',
+  },
+  {
+    kinds: { assemble: 0.5, repair: 0.5, hardware: 0.2 },
+    acts: 'dismantle; disassemble; take it apart; take them apart; take it all apart',
+  },
+  {
+    kinds: { assemble: 0.5, hardware: 0.4 },
+    acts: 'get all the drawers; get the drawers out; take the drawers out; take all the drawers; pull the drawers; take the doors off; take the top off; take the legs off; take off the doors; take off the top; take off the legs; get the doors off; get the top off',
+    things: 'drawers out; doors off; top off; legs off',
+  },
+  {
+    kinds: { hardware: 0.4, assemble: 0.2 },
+    things:
+      'couple of screws; couple screws; few screws; two screws; four screws; spinning; backed out; comes right out; come right out',
+  },
+  {
+    kinds: { repair: 0.5 },
+    acts: 'jam it in; jam it; smoosh; smush; squish; cram; shove it in; knead it',
+    things: 'equal parts; part a; part b; this corner',
+  },
+  {
+    kinds: { liner: 0.4, repair: 0.3 },
+    things: 'rush; new seat; new seats',
+  },
+  {
+    kinds: { sand: 0.4, scuff: 0.35, clean: 0.2 },
+    acts: 'go over it with; go over everything; go over this; go over the; switch to; move up to; step up to; go up to',
+  },
+  {
+    kinds: { coat: 0.4, seal: 0.25, prime: 0.25, stain: 0.15 },
+    acts: 'get another; get the second; get its second; get its first; put another; put the second',
+    things:
+      'the navy; the black; the white; the green; the blue; the cream; the red; the pink; the teal; the grey; the gray; the yellow; the shade',
+  },
+  {
+    kinds: { clean: 0.35 },
+    things: 'stink; stinks; spiders; smelly; mouldy; moldy',
+  },
+  {
+    kinds: { seal: 0.4, wax: 0.15 },
+    things: 'mugs; coasters; dry wood; scratches and',
+  },
+  {
+    kinds: { repair: 0.4 },
+    acts: 'leave it proud; sit proud; stand proud',
+    things: 'a little proud; bit proud; flush with; pores',
   },
   {
     kinds: {},

@@ -13,7 +13,9 @@ export type Utterance = {
   readonly opening: number
 }
 
+/** Without sentence marks nothing is as long as this, nor takes as many seconds. Common practice, no source. */
 const longestWords = 18
+const longestSeconds = 5
 const pauseSeconds = 0.9
 /** A sentence mark at least every so many words: then the captions are punctuated. Common practice, no source. */
 const wordsPerMark = 45
@@ -59,6 +61,8 @@ function isCut(
   if (word === undefined || before === undefined || word.opens) return true
   const length = next - first
   if (length >= longestWords) return true
+  if (!punctuated && word.at - (words[first]?.at ?? 0) >= longestSeconds)
+    return true
   if (word.at - before.end > pauseSeconds) return true
   if (punctuated) return false
   const following = words
@@ -73,7 +77,7 @@ function isCut(
 
 /** How a clause begins in speech, and words after which none does. Common practice, no source. */
 const clause =
-  /^(?:and|but|because|so|then|now|i|i'm|i've|we|we're|it|it's|you|you're|this is|that's|there's|here)\b/
+  /^(?:and|but|because|so|then|now|i|i'm|i've|we|we're|it's|it'll|it (?:is|was|has|had|will|can|does|did|just|only|goes|went|looks?|looked|takes|took|dries|dried|comes|came|turns|turned|smells?|smelled|feels?|felt|needs?|needed|gets?|got|makes|made|really|still|kind|kinda|already|always|never)|you|you're|this is|that's|there's|here)\b/
 const holdsOn =
   /^(?:and|but|so|because|cause|that|when|if|as|before|after|until|what|how|where|while|than|like|of|to|for|with|on|in|at|by|from|make|let|the|a)$/
 
@@ -105,6 +109,10 @@ const openers: readonly (readonly [pattern: RegExp, strength: number])[] = [
   ],
   [dayOf, 0.9],
   [/^(?:okay|ok|alright|all right|right)\b/, 0.65],
+  [
+    /^(?:and |so |but |now |oh |okay )*(?:wait|back to (?:the|my|our|this|that|these|those)|so to the|(?:as )?for (?:the|these|those|this|my)|the (?:last|rest) of it|(?:i've|i'd|i) (?:left out|forgot|skipped|missed)|before i (?:did|do|forget)|(?:here's|here comes|this is) (?:the|my) (?:part|bit|moment|fun|scary|best)|(?:and )?that (?:leaves|left|brings|brought)|(?:i|we) (?:began|started|turned to|moved on)|meanwhile|in the meantime|same (?:again|thing|story|deal)|with (?:that|the \w+|all that) (?:done|fixed|sorted|off|dry|out of the way)|everything else|the rest|give it (?:an?|two|three|four|a few) (?:hour|hours|minutes|day|days)|once (?:it|that|they|everything)|(?:two|three|four|five|six|eight|ten|twelve) (?:hours?|days?) (?:on|i|we|of))\b/,
+    0.6,
+  ],
   [
     /^(?:and |so |but )?(?:finally|lastly|meanwhile|then|first|second|third|afterwards|once|when|after|with|here|back|for the|over|what about|at the (?:beginning|start)|while|before|only then)\b/,
     0.5,

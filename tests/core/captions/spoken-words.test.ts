@@ -133,6 +133,10 @@ test.each([
   ['brushes', 'brushing', 'brush'],
   ['glued', 'gluing', 'glue'],
   ['scraping', 'scrapes', 'scrape'],
+  ['took', 'taken', 'take'],
+  ['got', 'getting', 'get'],
+  ['went', 'gone', 'go'],
+  ['gave', 'giving', 'give'],
 ])('%s, %s and %s are one word', (one, other, third) => {
   expect(new Set([one, other, third].map(stem)).size).toBe(1)
 })
