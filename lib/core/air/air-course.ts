@@ -86,8 +86,9 @@ function putReadings(
   longest: number,
 ): number {
   let length = 0
-  for (const reading of readings) {
-    if (!isAir(reading)) continue
+  for (let i = 0; i < readings.length; i++) {
+    const reading = readings[i]
+    if (reading === undefined || !isAir(reading)) continue
     length = putWayTo(course, length, reading, hold, longest)
     put(course, length++, reading.at, reading.celsius, reading.humidity, 1)
   }
@@ -152,15 +153,16 @@ function momentsOf(
   longest: number,
 ): number {
   let count = 0
-  let before: number | undefined
-  for (const reading of readings) {
-    if (!isAir(reading)) continue
+  let before = NaN
+  for (let i = 0; i < readings.length; i++) {
+    const reading = readings[i]
+    if (reading === undefined || !isAir(reading)) continue
     const { at } = reading
-    count += before === undefined ? 3 : 1
-    const apart = at - (before ?? at)
+    count += Number.isNaN(before) ? 3 : 1
+    const apart = at - before
     if (apart < 0) {
       throw new RangeError(
-        `airCourse: expected readings in order of time, got ${at} after ${before ?? at}`,
+        `airCourse: expected readings in order of time, got ${at} after ${before}`,
       )
     }
     if (apart > 2 * hold) count += 2

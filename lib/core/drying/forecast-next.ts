@@ -12,6 +12,7 @@ import { type ReadyFor, readyFor } from '#core/drying/ready-for'
 import { meanAir } from '#core/drying/mean-air'
 import {
   type Preparation,
+  type TimeWindow,
   isOpenTo,
   labelTimes,
 } from '#core/drying/recoat-windows'
@@ -80,21 +81,29 @@ export function forecastNext(
     latest: instant(Math.max(...times.map((time) => time.finished.latest))),
   }
   const { cureDays } = coat.label
-  const cured = {
-    ...(cureDays !== undefined && {
-      curedBy: addMinutes(coated.latest, cureDays * minutesPerDay),
-      ...(coated.earliest < coated.latest && {
-        curedByEarliest: addMinutes(coated.earliest, cureDays * minutesPerDay),
-      }),
-    }),
-  }
+  const curedBy =
+    cureDays === undefined
+      ? undefined
+      : addMinutes(coated.latest, cureDays * minutesPerDay)
+  const curedByEarliest =
+    cureDays === undefined || coated.earliest === coated.latest
+      ? undefined
+      : addMinutes(coated.earliest, cureDays * minutesPerDay)
   const label = labelTimes(coat.label, 'recoat')
   const ruling =
     label?.windows.find((window) => isOpenTo(window, prepared)) ??
     label?.windows[0]
   if (label === undefined || ruling === undefined) {
-    return withReason(
-      { ...cured, windows: [], uses: readyFor(coated, coat, clocks) },
+    return new ToldWhenRead(
+      {
+        readyAt: undefined,
+        recoatBy: undefined,
+        recoatByLatest: undefined,
+        curedBy,
+        curedByEarliest,
+        windows: [],
+        uses: readyFor(coated, coat, clocks),
+      },
       () => ['The label gives no recoat time.', ...curingSentence(cureDays)],
     )
   }
@@ -106,40 +115,19 @@ export function forecastNext(
   const opens = label.hasMinimum
     ? openingOf(ruling.fromMinutes * thickness, coated, clock)
     : undefined
-  const windows =
-    opens === undefined
-      ? []
-      : label.windows.flatMap((window): readonly ComingWindow[] => {
-          const opening = openingOf(
-            window.fromMinutes * thickness,
-            coated,
-            clock,
-          )
-          if (opening === undefined) return []
-          const { closes, closesLatest } = closingOf(
-            window.toMinutes,
-            coated,
-            clock,
-          )
-          return [
-            {
-              opens: opening,
-              ...(closes !== undefined && { closes }),
-              ...(closesLatest !== undefined && { closesLatest }),
-              ...(window.needs !== undefined &&
-                !isOpenTo(window, prepared) && { needs: window.needs }),
-            },
-          ]
-        })
-  return withReason(
+  return new ToldWhenRead(
     {
-      ...(opens !== undefined && { readyAt: opens }),
-      ...(recoat.closes !== undefined && { recoatBy: recoat.closes }),
-      ...(recoat.closesLatest !== undefined && {
-        recoatByLatest: recoat.closesLatest,
-      }),
-      ...cured,
-      windows,
+      readyAt: opens,
+      recoatBy: recoat.closes,
+      recoatByLatest: recoat.closesLatest,
+      curedBy,
+      curedByEarliest,
+      windows:
+        opens === undefined
+          ? []
+          : label.windows.flatMap((window) =>
+              comingWindow(window, coated, clock, thickness, prepared),
+            ),
       uses: readyFor(coated, coat, clocks),
     },
     () => {
@@ -189,13 +177,58 @@ export function forecastNext(
   )
 }
 
-function withReason(
-  outlook: Omit<Outlook, 'reason'>,
-  sentences: () => readonly string[],
-): Outlook {
-  return Object.defineProperty(outlook, 'reason', {
-    get: () => sentences().join(' '),
-  }) as Outlook
+/** The stretch of time that a window of the label comes to; none where the air is too poor to tell. */
+function comingWindow(
+  window: TimeWindow,
+  coated: Coated,
+  clock: DryingClock,
+  thickness: number,
+  prepared: Preparation | undefined,
+): readonly ComingWindow[] {
+  const opens = openingOf(window.fromMinutes * thickness, coated, clock)
+  if (opens === undefined) return []
+  const needs = isOpenTo(window, prepared) ? undefined : window.needs
+  return [
+    {
+      opens,
+      ...closingOf(window.toMinutes, coated, clock),
+      ...(needs !== undefined && { needs }),
+    },
+  ]
+}
+
+/** An outlook without its words; what it lacks is undefined. */
+type Found = {
+  readonly [Key in Exclude<keyof Outlook, 'reason'>]-?: Outlook[Key] | undefined
+} & Pick<Outlook, 'windows' | 'uses'>
+
+/** A class for the reason that the judgement of a gap is one. */
+class ToldWhenRead implements Outlook {
+  declare readonly readyAt?: NonNullable<Outlook['readyAt']>
+  declare readonly recoatBy?: Instant
+  declare readonly recoatByLatest?: Instant
+  declare readonly curedBy?: Instant
+  declare readonly curedByEarliest?: Instant
+  readonly windows: readonly ComingWindow[]
+  readonly uses: readonly ReadyFor[]
+  readonly #sentences: () => readonly string[]
+
+  constructor(found: Found, sentences: () => readonly string[]) {
+    if (found.readyAt !== undefined) this.readyAt = found.readyAt
+    if (found.recoatBy !== undefined) this.recoatBy = found.recoatBy
+    if (found.recoatByLatest !== undefined)
+      this.recoatByLatest = found.recoatByLatest
+    if (found.curedBy !== undefined) this.curedBy = found.curedBy
+    if (found.curedByEarliest !== undefined)
+      this.curedByEarliest = found.curedByEarliest
+    this.windows = found.windows
+    this.uses = found.uses
+    this.#sentences = sentences
+  }
+
+  get reason(): string {
+    return this.#sentences().join(' ')
+  }
 }
 
 function curingSentence(cureDays: number | undefined): readonly string[] {

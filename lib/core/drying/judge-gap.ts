@@ -36,6 +36,9 @@ export type Gap = {
   readonly purpose: Purpose
   /** What was done to the earlier coat in between. */
   readonly prepared?: Preparation | undefined
+  /** Ids of the two steps, where the judgement is to name them. */
+  readonly from?: string
+  readonly to?: string
 }
 
 /** The coat that dries in a gap. */
@@ -48,8 +51,9 @@ export type DryingCoat = Pick<Product, 'chemistry' | 'label'> & {
   readonly filmWords?: string
 }
 
-/** A dry check before it is known which steps it is about. */
-export type GapJudgement = Omit<DryCheck, 'from' | 'to'>
+/** A dry check that names its steps only where the gap does. */
+export type GapJudgement = Omit<DryCheck, 'from' | 'to'> &
+  Partial<Pick<DryCheck, 'from' | 'to'>>
 
 /**
  * Sums over many readings may miss a bound by a rounding error. A tenth of a millisecond, in minutes:
@@ -81,6 +85,8 @@ export function judgeGap(
     coat === undefined ? undefined : labelTimes(coat.label, gap.purpose)
   if (coat === undefined || times === undefined) {
     return {
+      ...(gap.from !== undefined && { from: gap.from }),
+      ...(gap.to !== undefined && { to: gap.to }),
       purpose: gap.purpose,
       elapsed,
       label: {},
@@ -99,10 +105,12 @@ export function judgeGap(
  * A judgement whose sentences are written when somebody reads them: words take longer than all the rest. What they rest on
  * is then found once more, since keeping it for every gap of a journal costs more than finding it.
  *
- * The one class of the core: getters of the objects themselves would take half of the time of a timeline, and getters of
+ * A class, as few things of the core are: getters of the objects themselves would take half of the time of a timeline, and getters of
  * a class cost nothing. A copy by spreading therefore leaves `reason` and `advice` behind; name them.
  */
 class ToldWhenRead implements GapJudgement {
+  declare readonly from?: string
+  declare readonly to?: string
   readonly purpose: Purpose
   readonly elapsed: Elapsed
   readonly label: DryCheck['label']
@@ -124,6 +132,8 @@ class ToldWhenRead implements GapJudgement {
   ) {
     const found = findingsOn(gap, coat, times, clock)
     const { fromMinutes } = found.window
+    if (gap.from !== undefined) this.from = gap.from
+    if (gap.to !== undefined) this.to = gap.to
     this.purpose = gap.purpose
     this.elapsed = elapsed
     this.label = found.window.shown

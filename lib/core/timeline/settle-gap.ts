@@ -2,7 +2,6 @@ import type { DryCheck, Purpose } from '#core/drying/dry-check'
 import type { DryingClocks } from '#core/drying/drying-clock'
 import {
   type DryingCoat,
-  type GapJudgement,
   type StepTime,
   judgeGap,
 } from '#core/drying/judge-gap'
@@ -138,16 +137,16 @@ function judgeTimes(
   clocks: DryingClocks,
   units: Units,
 ): DryCheck {
-  const judgement: GapJudgement & { from?: string; to?: string } = judgeGap(
-    { earlier, later, purpose: gap.purpose, prepared: gap.prepared },
+  const { purpose, prepared } = gap
+  const from = gap.earlier.step.id
+  const to = gap.later.step.id
+  // It names the steps that the gap names; not a copy of it, which would have its sentences written.
+  return judgeGap(
+    { earlier, later, purpose, prepared, from, to },
     coat,
     clocks,
     units,
-  )
-  // Not a copy of the judgement: that would have its sentences written.
-  judgement.from = gap.earlier.step.id
-  judgement.to = gap.later.step.id
-  return judgement as DryCheck
+  ) as DryCheck
 }
 
 /** The names of cameras as they read in a sentence. */
