@@ -10,5 +10,5 @@ import { piecesOf } from './pieces-of'
 export async function readArrivingJpeg(file: string): Promise<PhotoMetadata> {
   const ahead = lookAhead()
   for (const piece of piecesOf(await readFile(file), 65_536)) ahead.take(piece)
-  return ahead.start()?.metadata ?? readMetadata(file, 'jpeg')
+  return ahead.said()?.metadata ?? readMetadata(file, 'jpeg')
 }

@@ -96,7 +96,7 @@ export async function inspectPhoto(
     if (isInBoxes && !(await areBoxesWhole(file))) {
       return { kind: 'refused', reason: incomplete }
     }
-    const said = kind === 'jpeg' ? ahead.start()?.header : undefined
+    const said = kind === 'jpeg' ? ahead.said()?.header : undefined
     const { autoOrient, pages = 1 } = await (said ??
       openPicture(file).metadata())
     const condition = kind === 'jpeg' ? ahead.condition() : 'unusual'

@@ -229,7 +229,7 @@ async function looksAt(file: ReceivedFile | undefined): Promise<Look> {
     const { arrival, name, ahead } = file
     const picture = await inspectPhoto(arrival, name, ahead)
     if (picture.kind === 'refused') return { reason: picture.reason }
-    const said = picture.kind === 'jpeg' ? ahead.start()?.metadata : undefined
+    const said = picture.kind === 'jpeg' ? ahead.said()?.metadata : undefined
     const metadata = await (said ?? readMetadata(arrival.path, picture.kind))
     return { picture, metadata }
   } catch (error) {

@@ -13,8 +13,8 @@ export type LookAhead = {
   readonly take: (bytes: Buffer) => void
   /** What its structure says, once it has arrived whole. */
   readonly condition: () => JpegCondition
-  /** What stands before its coded picture; undefined where that must be read from the whole file. */
-  readonly start: () => JpegSaid | undefined
+  /** What it says of itself, as soon as that has come; undefined where that must be read from the file. */
+  readonly said: () => JpegSaid | undefined
 }
 
 /** What a JPEG says of itself. */
@@ -39,6 +39,6 @@ export function lookAhead(): LookAhead {
   return {
     take: walk.take,
     condition: walk.end,
-    start: () => said,
+    said: () => said,
   }
 }
