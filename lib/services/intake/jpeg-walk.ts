@@ -61,9 +61,9 @@ export function jpegWalk(
 type Waiting<T> = Generator<undefined, T, undefined>
 
 function* walk(bytes: ComingBytes): Waiting<JpegCondition> {
-  // The first marker: whoever asks knows by it that it is a JPEG.
-  yield* bytes.byte()
-  yield* bytes.byte()
+  // Of what is no JPEG nothing more is looked at.
+  if ((yield* bytes.byte()) !== 0xff) return 'damaged'
+  if ((yield* bytes.byte()) !== marker.start) return 'damaged'
   let hasFrame = false
   let scans = 0
   let isFlawed = false
@@ -189,11 +189,26 @@ class ComingBytes {
     return Buffer.concat(parts)
   }
 
+  /** Goes behind the next 0xFF; returns whether anything else stood before it. */
+  *skipTo0xff(): Waiting<boolean> {
+    let isOdd = false
+    for (;;) {
+      const at = this.#piece.indexOf(0xff, this.#at)
+      isOdd ||= (at === -1 ? this.#piece.byteLength : at) > this.#at
+      if (at !== -1) {
+        this.#at = at + 1
+        return isOdd
+      }
+      this.#at = this.#piece.byteLength
+      yield
+    }
+  }
+
   /** The next marker; behind its start no other byte but filling belongs before it. */
   *nextMarker(): Waiting<Marker> {
     let isOdd = false
     for (;;) {
-      while ((yield* this.byte()) !== 0xff) isOdd = true
+      isOdd = (yield* this.skipTo0xff()) || isOdd
       let code: number
       // Any number of 0xFF may stand before a marker as filling (B.1.1.2).
       while ((code = yield* this.byte()) === 0xff) this.#hasFilling = true
@@ -207,14 +222,10 @@ class ComingBytes {
     let restart = 0
     let isOdd = false
     for (;;) {
+      // Every 256th byte or so is 0xFF: a walk of its own to each would take longer than all the rest.
       const at = this.#piece.indexOf(0xff, this.#at)
-      if (at === -1) {
-        this.#at = this.#piece.byteLength
-        yield
-        continue
-      }
-      this.#at = at + 1
-      // Every 256th byte or so is 0xFF: to wait for each would take longer than all the rest.
+      if (at === -1) yield* this.skipTo0xff()
+      else this.#at = at + 1
       let code = this.#piece[this.#at++] ?? (yield* this.byte())
       while (code === 0xff) code = yield* this.byte()
       if (isRestart(code)) {

@@ -110,13 +110,21 @@ describe('a JPEG is damaged', () => {
   })
 })
 
-test('a JPEG with something between its markers is flawed', () => {
-  const bytes = Buffer.concat([
-    demo.subarray(0, 2),
-    Buffer.from([1, 2, 3]),
-    demo.subarray(2),
-  ])
-  expect(check(bytes)).toBe('flawed')
+test.each([3, 10_000])(
+  'a JPEG with %i bytes between its markers is flawed',
+  (length) => {
+    const bytes = Buffer.concat([
+      demo.subarray(0, 2),
+      Buffer.alloc(length, 1),
+      demo.subarray(2),
+    ])
+    expect(check(bytes)).toBe('flawed')
+  },
+)
+
+test('what does not begin as a JPEG is none', () => {
+  expect(check(demo.subarray(1))).toBe('damaged')
+  expect(check(Buffer.concat([Buffer.from('II*\0'), demo]))).toBe('damaged')
 })
 
 test('a JPEG that only a decoder can judge is left to it', () => {
