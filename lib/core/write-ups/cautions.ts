@@ -1,5 +1,5 @@
 import type { Journal } from '#core/journal/journal'
-import { fact, workFacts } from '#core/write-ups/journal-sentences'
+import { fact, withWorths, workFacts } from '#core/write-ups/journal-sentences'
 import type { Language } from '#core/write-ups/language'
 import { leadNotes } from '#core/write-ups/lead-notes'
 import { plainText } from '#core/write-ups/plain-text'
@@ -12,16 +12,25 @@ import type { Fact, MissingFact, Sentence } from '#core/write-ups/write-up'
 // Protection (Controls on Injurious Substances) Regulations 1992 in the UK.
 const leadFreeFrom = 1992
 
+/** How badly the words would be missed that a caution can do without, for each of its shorter wordings. */
+export type CautionWords = {
+  readonly leadUntested: readonly number[]
+  readonly leadNoted: readonly number[]
+  readonly tipOver: readonly number[]
+}
+
 /**
  * What a buyer must be warned of: lead in a finish that may be old and was not tested, and furniture that tips over.
  *
  * @param importance of each, so high that nothing else outlasts them
+ * @param worthOfWords where it is given, they may be told in fewer
  */
 export function cautionSentences(
   journal: Journal,
   works: readonly SurfaceWork[],
   language: Language,
   importance: { readonly lead: number; readonly tipOver: number },
+  worthOfWords?: CautionWords,
 ): {
   readonly sentences: readonly Sentence[]
   readonly missing: readonly MissingFact[]
@@ -34,14 +43,25 @@ export function cautionSentences(
   )
   const untested = old.length > 0 && !lead.tested
   const tall = journal.pieces.filter(tipsOver)
+  // What is said of lead is said in as many words, so that a short word stands for all of it.
+  const aboutLead = {
+    importance: importance.lead,
+    fixed: true as const,
+    together: 'lead',
+    shorter: untested
+      ? withWorths(language.leadUntestedBriefly, worthOfWords?.leadUntested)
+      : withWorths(
+          language.leadNotedBriefly(lead.bySwab),
+          worthOfWords?.leadNoted,
+        ),
+  }
   return {
     sentences: [
       ...lead.notes.map(({ stepId, text }) => ({
         key: `lead-note ${stepId}`,
         text: language.leadNoted(text),
         facts: [fact('step', stepId, 'note', text)],
-        importance: importance.lead,
-        fixed: true as const,
+        ...aboutLead,
       })),
       ...(lead.bySwab
         ? [
@@ -49,13 +69,12 @@ export function cautionSentences(
               key: 'lead-screen',
               text: language.leadScreen,
               facts: [],
-              importance: importance.lead,
-              fixed: true as const,
+              ...aboutLead,
             },
           ]
         : []),
       ...(untested
-        ? [leadSentence(journal, old, language, importance.lead)]
+        ? [{ ...leadSentence(journal, old, language), ...aboutLead }]
         : []),
       ...(tall.length > 0
         ? [
@@ -72,6 +91,10 @@ export function cautionSentences(
               ),
               importance: importance.tipOver,
               fixed: true as const,
+              shorter: withWorths(
+                language.tipOverBriefly(tall, journal.pieces),
+                worthOfWords?.tipOver,
+              ),
             },
           ]
         : []),
@@ -92,8 +115,7 @@ function leadSentence(
   journal: Journal,
   old: readonly SurfaceWork[],
   language: Language,
-  importance: number,
-): Sentence {
+): Pick<Sentence, 'key' | 'text' | 'facts'> {
   const pieces = [...new Set(old.map(({ piece }) => piece))]
   const disturbed = old.filter(({ disturbedBy }) => disturbedBy.length > 0)
   const aged = pieces.filter(({ age }) => plainText(age ?? '') !== '')
@@ -109,7 +131,5 @@ function leadSentence(
       ...workFacts(disturbed),
       ...aged.map(({ id, age }) => fact('piece', id, 'age', age ?? '')),
     ],
-    importance,
-    fixed: true,
   }
 }

@@ -13,12 +13,13 @@ const unseen =
  * Each flaw by itself, with the numbers of the photos that show it; or that the owner found none.
  *
  * @param isListing whether the photos go with it, so that their numbers say something
+ * @param worthOfEach flaw being told, and not only that there are some
  */
 export function conditionSentences(
   journal: Journal,
   language: Language,
   importance: number,
-  isListing = true,
+  { isListing = true, worthOfEach = importance } = {},
 ): {
   readonly sentences: readonly Sentence[]
   readonly missing: readonly MissingFact[]
@@ -32,6 +33,15 @@ export function conditionSentences(
     ...unplacedFlaws(journal).map((flaw) => ({ piece: undefined, flaw })),
   ]
   const flawless = pieces.filter((piece) => isFlawless(piece, journal))
+  const asOne = {
+    importance,
+    ...(flaws.length > 0 && {
+      together: 'flaws',
+      shorter: [
+        { text: language.flawsBriefly(flaws.length), worth: worthOfEach },
+      ],
+    }),
+  }
   return {
     sentences: [
       ...flaws.map(({ piece, flaw: { words, photoIds } }) => ({
@@ -50,7 +60,7 @@ export function conditionSentences(
             : ([] as readonly Fact[])),
           ...photoIds.map((id) => fact('photo', id, 'flaw', words)),
         ],
-        importance,
+        ...asOne,
       })),
       ...(flawless.length === 0
         ? []
@@ -61,7 +71,7 @@ export function conditionSentences(
               facts: flawless.map(({ id, flaws = '' }) =>
                 fact('piece', id, 'flaws', flaws),
               ),
-              importance,
+              ...asOne,
             },
           ]),
     ],

@@ -15,7 +15,8 @@ import type { MissingFact, Sentence } from '#core/write-ups/write-up'
  * A date that rests on a clock nobody has checked says so, and what is in doubt is never called cured.
  *
  * @param now decides whether the finish is told as curing or cured
- * @param importance of the sentences while it cures, once it has cured, and of the care
+ * @param importance of the sentences while it cures, of the day of the last coat then, once it has cured, and of the care
+ * @param worthOfWords of what the time to full cure rests on
  */
 export function cureSentences({
   journal,
@@ -25,6 +26,7 @@ export function cureSentences({
   now,
   language,
   importance,
+  worthOfWords = importance.curing,
 }: {
   readonly journal: Journal
   readonly works: readonly SurfaceWork[]
@@ -34,9 +36,11 @@ export function cureSentences({
   readonly language: Language
   readonly importance: {
     readonly curing: number
+    readonly lastCoat: number
     readonly cured: number
     readonly care: number
   }
+  readonly worthOfWords?: number
 }): {
   readonly cure: readonly Sentence[]
   readonly care: readonly Sentence[]
@@ -49,6 +53,10 @@ export function cureSentences({
   const untold = cure?.unlabelled ?? []
   const cured = full !== undefined && !full.doubtful && full.at <= now
   const sentences: Sentence[] = []
+  const curing = (inFewerWords: string) => ({
+    importance: importance.curing,
+    shorter: [{ text: inFewerWords, worth: worthOfWords }],
+  })
   if (cure) {
     const { at, stepId, doubtful } = cure.lastCoat
     const lastDay = wallClock(at, zone)
@@ -59,7 +67,7 @@ export function cureSentences({
         fact('step', stepId, 'finished', dayText(lastDay)),
         ...clockFact(stepId, doubtful),
       ],
-      importance: cured ? importance.cured : importance.curing,
+      importance: cured ? importance.cured : importance.lastCoat,
     })
   }
   if (full) {
@@ -86,14 +94,16 @@ export function cureSentences({
           : []),
         ...clockFact(full.stepId, full.doubtful),
       ],
-      importance: cured ? importance.cured : importance.curing,
+      ...(cured
+        ? { importance: importance.cured }
+        : curing(language.curingBriefly(told, units))),
     })
   } else {
     sentences.push({
       key: 'cure',
       text: language.cureUnknown,
       facts: [],
-      importance: importance.curing,
+      ...curing(language.cureUnknownBriefly),
     })
   }
   const waxed = coated.filter(({ layers }) => layers.at(-1)?.kind === 'waxed')

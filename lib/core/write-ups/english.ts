@@ -308,13 +308,15 @@ function bothUnits(lengths: readonly number[], units: Units): string {
     : `${centimetres} (${inches})`
 }
 
+const sizeLegend = ', width x depth x height, at the widest'
+
 function sizeWords(piece: Piece, units: Units): string {
   const sides = sidesOf(piece)
   return sides.length === 3
     ? `${bothUnits(
         sides.map((one) => one.millimetres),
         units,
-      )}, width x depth x height, at the widest`
+      )}${sizeLegend}`
     : sides
         .map(
           ({ side, millimetres }) =>
@@ -713,6 +715,15 @@ export const english: Language = {
       join(short, one, size),
       join(short, one),
       short,
+      // Where there is hardly any room a chest of drawers is a chest, and a filing cabinet a cabinet.
+      pieces.length < 2
+        ? capitalised(
+            /^(.*?)(?: (?:of|for|on|with) |$)/
+              .exec(short)?.[1]
+              ?.split(' ')
+              .at(-1) ?? short,
+          )
+        : `${pieces.length} pieces`,
     ]
   },
   summary: (pieces, appearance) =>
@@ -731,6 +742,8 @@ export const english: Language = {
           : `${capitalised(namesTogether(own.map((one) => labelOf(one, pieces).words)))}${own.length < 2 ? '' : ', each'}`
     return closed(`${of}: ${sizeWords(piece, units)}`)
   },
+  sizeBriefly: (own, pieces, units) =>
+    english.size(own, pieces, units).replace(sizeLegend, ''),
   material: (words, own, pieces) =>
     closed(`${ofPieces('Material', own, pieces)}: ${midSentence(words)}`),
   doneHeading: 'What was done',
@@ -768,6 +781,8 @@ export const english: Language = {
     own.length === pieces.length
       ? 'No marks, repairs or smells noted.'
       : `${capitalised(namesTogether(own.map((piece) => labelOf(piece, pieces).words)))}: no marks, repairs or smells noted.`,
+  flawsBriefly: (count) =>
+    `${capitalised(countOf(count))} ${count === 1 ? 'flaw' : 'flaws'} to know of: please ask.`,
   lastCoat: (day, doubtful, units) =>
     `Last coat: ${calendarDay(day, units)}${
       doubtful ? ', by a camera whose clock has not been checked' : ''
@@ -776,10 +791,14 @@ export const english: Language = {
     `${exceptWords('Cured by', except)} ${calendarDay(day, units)}${doubtful ? ' if that clock is right' : ''}: ${curingTime(told, units)}${
       told.airCounted ? ', and the air in the workshop made it longer' : ''
     }. Until then handle gently, and do not wash the finish, cover it, or put hot or heavy things on it.${untoldWords(except)}`,
+  curingBriefly: ({ day, doubtful, except }, units) =>
+    `${exceptWords('Cured by', except)} ${calendarDay(day, units)}${doubtful ? ' if that clock is right' : ''}: handle gently${except.length === 0 ? ' until then' : ''}.`,
   cured: ({ day, except, ...told }, units) =>
     `${exceptWords('Cured since', except)} ${calendarDay(day, units)}: ${curingTime(told, units)}.${untoldWords(except)}`,
   cureUnknown:
     'The time to full cure is not noted here: handle gently, and ask before you wash the finish or put hot or heavy things on it.',
+  cureUnknownBriefly:
+    'The time to full cure is not noted: handle gently, and ask.',
   care: {
     now: 'To clean, use a soft damp cloth and mild soap, and dry at once; no ammonia, bleach, abrasives or silicone polish.',
     afterCure:
@@ -802,6 +821,17 @@ export const english: Language = {
           : `neither the age of ${thePieces(ageless, pieces)} nor a lead test is noted`
     return `${was === '' ? capitalised(noted) : `The old surface was ${was}; ${noted}`}. Finishes from before 1978 (US) or 1992 (UK) may contain lead: have what is left tested before you sand, scrape or strip it, and before a child uses the furniture.`
   },
+  leadUntestedBriefly: [
+    'The old finish may contain lead; no test is noted. Have it tested before you sand or strip it, and before a child uses the furniture.',
+    'May contain lead, no test noted: have it tested before you sand it or a child uses it.',
+    'May contain lead: test before sanding.',
+  ],
+  leadNotedBriefly: (bySwab) => [
+    ...(bySwab
+      ? ['A lead swab was used, which is only a screen: ask for the result.']
+      : []),
+    'Tested for lead: ask for the result.',
+  ],
   leadNoted: (note) =>
     `Noted during the work: "${plainText(note)
       .replace(/"/g, "'")
@@ -809,6 +839,10 @@ export const english: Language = {
   leadScreen: 'A swab test is only a screen; a laboratory test decides.',
   tipOver: (tall, pieces) =>
     `Furniture with drawers or doors can tip over: fix ${thePieces(tall, pieces)} to the wall with ${tall.length === 1 ? 'an anchor' : 'anchors'}, and keep heavy things low.`,
+  tipOverBriefly: (tall, pieces) => [
+    `${capitalised(thePieces(tall, pieces))} can tip over: fix ${tall.length === 1 ? 'it' : 'them'} to the wall.`,
+    'Can tip over: fix to the wall.',
+  ],
   price: (money) => (money === undefined ? 'Price: free.' : `Price: ${money}.`),
   sold: 'Sold.',
   tag: { givenAway: 'Free', sold: 'Sold' },

@@ -3,7 +3,7 @@ import { appearanceOf, placesOf } from '#core/write-ups/appearance'
 import type { Language, Side } from '#core/write-ups/language'
 import { plainText } from '#core/write-ups/plain-text'
 import type { SurfaceWork } from '#core/write-ups/surface-work'
-import type { Fact, Sentence } from '#core/write-ups/write-up'
+import type { Fact, Sentence, ShorterWording } from '#core/write-ups/write-up'
 
 /** A fact and where the journal has it, with its value as plain text. */
 export function fact(
@@ -59,11 +59,10 @@ export function summarySentence(
   works: readonly SurfaceWork[],
   language: Language,
   importance: number,
-  appearance = appearanceOf(works, pieces),
 ): Sentence {
   return {
     key: 'summary',
-    text: language.summary(pieces, appearance),
+    text: language.summary(pieces, appearanceOf(works, pieces)),
     facts: [
       ...kindFacts(pieces),
       ...materialFacts(pieces),
@@ -74,6 +73,37 @@ export function summarySentence(
     ],
     importance,
   }
+}
+
+/**
+ * The same line in fewer words: with how it looks on the whole, then by itself.
+ *
+ * @param worths of the words that the one lacks and the other; none for what is not wanted
+ */
+export function shorterSummaries(
+  { pieces }: Journal,
+  works: readonly SurfaceWork[],
+  language: Language,
+  worths: readonly number[],
+): readonly ShorterWording[] {
+  return withWorths(
+    [
+      language.summary(pieces, { ...appearanceOf(works, pieces), others: [] }),
+      language.summary(pieces, { others: [] }),
+    ],
+    worths,
+  )
+}
+
+/** Wordings with what the words that each lacks are worth; without those that are given no worth. */
+export function withWorths(
+  texts: readonly string[],
+  worths: readonly number[] = [],
+): readonly ShorterWording[] {
+  return worths.flatMap((worth, index) => {
+    const text = texts[index]
+    return text === undefined ? [] : [{ text, worth }]
+  })
 }
 
 /** The three outer lengths of a piece, in the order they are told; undefined where nobody measured. */
@@ -89,12 +119,17 @@ export function sidesOf(
   ]
 }
 
-/** One sentence for each piece that was measured; pieces of one size share theirs. */
+/**
+ * One sentence for each piece that was measured; pieces of one size share theirs.
+ *
+ * @param worthOfWords of saying which length is which
+ */
 export function sizeSentences(
   { pieces }: Journal,
   { units }: WorkshopSettings,
   language: Language,
   importance: number,
+  worthOfWords = importance,
 ): readonly Sentence[] {
   const alike = new Map<string, Piece[]>()
   for (const piece of pieces) {
@@ -117,6 +152,12 @@ export function sizeSentences(
             text: language.size(own, pieces, units),
             facts,
             importance,
+            shorter: [
+              {
+                text: language.sizeBriefly(own, pieces, units),
+                worth: worthOfWords,
+              },
+            ],
           },
         ]
   })

@@ -60,6 +60,8 @@ export type Language = {
     pieces: readonly Piece[],
     units: Units,
   ) => string
+  /** The same in fewer words. */
+  readonly sizeBriefly: Language['size']
   /** @param own the pieces that it is true of */
   readonly material: (
     words: string,
@@ -103,6 +105,8 @@ export type Language = {
     pieces: readonly Piece[],
   ) => string
   readonly flawless: (own: readonly Piece[], pieces: readonly Piece[]) => string
+  /** Where there is no room to tell each of them. */
+  readonly flawsBriefly: (count: number) => string
   readonly lastCoat: (day: WallClock, doubtful: boolean, units: Units) => string
   readonly curing: (
     told: {
@@ -119,6 +123,8 @@ export type Language = {
     },
     units: Units,
   ) => string
+  /** The day, and that it is to be handled gently until then. */
+  readonly curingBriefly: Language['curing']
   readonly cured: (
     told: {
       readonly day: WallClock
@@ -131,6 +137,7 @@ export type Language = {
     units: Units,
   ) => string
   readonly cureUnknown: string
+  readonly cureUnknownBriefly: string
   readonly care: {
     readonly now: string
     readonly afterCure: string
@@ -147,9 +154,18 @@ export type Language = {
     readonly ageless: readonly Piece[]
     readonly pieces: readonly Piece[]
   }) => string
+  /** For little room, the most words first; each says that there may be lead, and to have it tested. */
+  readonly leadUntestedBriefly: readonly string[]
   readonly leadNoted: (note: string) => string
+  /** Where a test is noted and there is no room for what was noted: never a result, which only the note gives. */
+  readonly leadNotedBriefly: (bySwab: boolean) => readonly string[]
   readonly leadScreen: string
   readonly tipOver: (pieces: readonly Piece[], all: readonly Piece[]) => string
+  /** For little room, the most words first; each says that it can tip over, and to fix it to the wall. */
+  readonly tipOverBriefly: (
+    pieces: readonly Piece[],
+    all: readonly Piece[],
+  ) => readonly string[]
   /** @param money undefined where it is given away */
   readonly price: (money: string | undefined) => string
   /** In the place of the price once it has a buyer. */

@@ -42,7 +42,7 @@ export function withEdits(
       if (edit === undefined || sentence.fixed) return [sentence]
       const text = plainText(edit.words)
       const changed = { ...sentence, edit: editState(edit, sentence) }
-      if (text !== '') return [{ ...changed, text }]
+      if (text !== '') return [inOwnWords(changed, text)]
       removed.push(changed)
       return []
     }),
@@ -74,6 +74,14 @@ export function withEdits(
       ({ key }) => key !== ownWordsKey && key !== titleKey && !keys.has(key),
     ),
   }
+}
+
+/** The owner's words are never told in fewer. */
+function inOwnWords(
+  { key, facts, importance, edit }: Sentence,
+  text: string,
+): Sentence {
+  return { key, text, facts, importance, ...(edit && { edit }) }
 }
 
 /** How an edit stands to what would be written now. */

@@ -1,15 +1,17 @@
 import type { Journal } from '#core/journal/journal'
-import { appearanceOf } from '#core/write-ups/appearance'
 import { assembleWriteUp } from '#core/write-ups/assemble-write-up'
 import { english } from '#core/write-ups/english'
 import { lengthInUnits } from '#core/write-ups/fit-to-limit'
-import { summarySentence } from '#core/write-ups/journal-sentences'
+import {
+  shorterSummaries,
+  summarySentence,
+} from '#core/write-ups/journal-sentences'
 import { tagSentences } from '#core/write-ups/keywords'
-import type { Appearance, Language } from '#core/write-ups/language'
+import type { Language } from '#core/write-ups/language'
 import { missingAboutPieces } from '#core/write-ups/missing-facts'
-import { type SurfaceWork, surfaceWork } from '#core/write-ups/surface-work'
+import { surfaceWork } from '#core/write-ups/surface-work'
 import { workSentence } from '#core/write-ups/work-sentence'
-import type { Sentence, SentenceEdit, WriteUp } from '#core/write-ups/write-up'
+import type { SentenceEdit, WriteUp } from '#core/write-ups/write-up'
 import { usualWriteUpSettings } from '#core/write-ups/write-up-settings'
 
 const importance = { summary: 80, work: 50, tags: 10 } as const
@@ -43,13 +45,19 @@ export function writeCaption({
           ...(journal.pieces.length === 0
             ? []
             : [
-                summaryWithin(
-                  // The owner's own words for it are no shorter by another wording under them.
-                  edits.some(({ key }) => key === 'summary') ? Infinity : limit,
-                  journal,
-                  works,
-                  language,
-                ),
+                {
+                  ...summarySentence(
+                    journal,
+                    works,
+                    language,
+                    importance.summary,
+                  ),
+                  // Before it is left out, and after all else is.
+                  shorter: shorterSummaries(journal, works, language, [
+                    importance.work + 1,
+                    importance.work + 2,
+                  ]),
+                },
               ]),
           ...workSentence(journal, works, language, importance.work),
         ],
@@ -74,28 +82,4 @@ export function writeCaption({
     size: lengthInUnits,
     titleInText: false,
   })
-}
-
-/** What it is in as many words as the limit lets: with how each part looks, how it looks on the whole, or by itself. */
-function summaryWithin(
-  limit: number,
-  journal: Journal,
-  works: readonly SurfaceWork[],
-  language: Language,
-): Sentence {
-  const full = appearanceOf(works, journal.pieces)
-  const summaryOf = (
-    told: readonly SurfaceWork[],
-    appearance: Appearance,
-  ): Sentence =>
-    summarySentence(journal, told, language, importance.summary, appearance)
-  const whole = summaryOf(works, full)
-  const shorter = [
-    summaryOf(works, { ...full, others: [] }),
-    summaryOf([], { others: [] }),
-  ]
-  return (
-    [whole, ...shorter].find(({ text }) => lengthInUnits(text) <= limit) ??
-    whole
-  )
 }

@@ -26,6 +26,7 @@ const importance = {
   lead: 100,
   tipOver: 95,
   curing: 90,
+  lastCoat: 90,
   care: 80,
   finish: 70,
   cured: 60,

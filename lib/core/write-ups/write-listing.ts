@@ -12,6 +12,7 @@ import { lengthInUnits } from '#core/write-ups/fit-to-limit'
 import {
   fact,
   materialFacts,
+  shorterSummaries,
   sizeSentences,
   summarySentence,
   workFacts,
@@ -40,12 +41,14 @@ export const listingLimits = { title: 80, text: 4000 } as const
 const importance = {
   lead: 100,
   tipOver: 95,
+  price: 91,
   condition: 90,
-  summary: 85,
   curing: 80,
-  price: 75,
   size: 70,
+  // The title says it too, in fewer words.
+  summary: 69,
   material: 60,
+  lastCoat: 58,
   collection: 55,
   done: 50,
   age: 48,
@@ -55,6 +58,19 @@ const importance = {
   cured: 40,
   care: 20,
   keywords: 10,
+} as const
+
+/** What the words are worth that a sentence can do without, among the importances of sentences. */
+const worthOfWords = {
+  cautions: {
+    leadUntested: [51, 66, 72],
+    leadNoted: [66, 72],
+    tipOver: [51, 72],
+  },
+  size: 52,
+  curing: 53,
+  summary: [54],
+  eachFlaw: 74,
 } as const
 
 export const listingLengths = ['short', 'medium', 'full'] as const
@@ -71,7 +87,8 @@ const worthOf: Readonly<Record<ListingLength, number>> = {
  * A sale listing, written from the journal alone.
  *
  * What is not written down is asked for in `missing` and left unsaid. A title is the first line of the
- * text; the least important sentences go whole until the text is within the limit.
+ * text; to be within the limit, the least important sentences are told in fewer words or go whole. Cautions are
+ * told in fewer words and never go, and a title that leaves them no room is a shorter one.
  *
  * @param now decides whether the finish is told as curing or cured
  * @param timeline lets the workshop's air make the cure longer
@@ -102,8 +119,19 @@ export function writeListing({
   readonly language?: Language
 }): WriteUp {
   const works = surfaceWork(journal)
-  const cautions = cautionSentences(journal, works, language, importance)
-  const condition = conditionSentences(journal, language, importance.condition)
+  const cautions = cautionSentences(
+    journal,
+    works,
+    language,
+    importance,
+    worthOfWords.cautions,
+  )
+  const condition = conditionSentences(
+    journal,
+    language,
+    importance.condition,
+    { worthOfEach: worthOfWords.eachFlaw },
+  )
   const cure = cureSentences({
     journal,
     works,
@@ -112,6 +140,7 @@ export function writeListing({
     now,
     language,
     importance,
+    worthOfWords: worthOfWords.curing,
   })
   const paragraphs: readonly Paragraph[] = [
     summaryParagraph(journal, works, language),
@@ -148,6 +177,7 @@ export function writeListing({
     titleLimit,
     size: lengthInUnits,
     titleInText: true,
+    titleLeavesRoomFor: [importance.condition, importance.price],
   })
 }
 
@@ -196,7 +226,21 @@ function summaryParagraph(
     sentences:
       journal.pieces.length === 0
         ? []
-        : [summarySentence(journal, works, language, importance.summary)],
+        : [
+            {
+              ...summarySentence(journal, works, language, importance.summary),
+              // By itself the title says as much.
+              shorter:
+                appearanceOf(works, journal.pieces).main === undefined
+                  ? []
+                  : shorterSummaries(
+                      journal,
+                      works,
+                      language,
+                      worthOfWords.summary,
+                    ),
+            },
+          ],
   }
 }
 
@@ -209,7 +253,13 @@ function aboutParagraph(
   return {
     layout: 'lines',
     sentences: [
-      ...sizeSentences(journal, settings, language, importance.size),
+      ...sizeSentences(
+        journal,
+        settings,
+        language,
+        importance.size,
+        worthOfWords.size,
+      ),
       ...told(pieces, ['material'], ([words = ''], own) =>
         language.material(words, own, pieces),
       ),

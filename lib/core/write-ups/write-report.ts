@@ -46,7 +46,12 @@ export function writeReport({
 }): WriteUp {
   const { job, pieces } = journal
   const works = surfaceWork(journal)
-  const all = { curing: importance, cured: importance, care: importance }
+  const all = {
+    curing: importance,
+    lastCoat: importance,
+    cured: importance,
+    care: importance,
+  }
   const cure = cureSentences({
     journal,
     works,
@@ -60,7 +65,9 @@ export function writeReport({
     lead: importance,
     tipOver: importance,
   })
-  const condition = conditionSentences(journal, language, importance, false)
+  const condition = conditionSentences(journal, language, importance, {
+    isListing: false,
+  })
   const { report } = language
   const client = plainText(job.client ?? '')
   const brief = plainText(job.brief ?? '')

@@ -32,8 +32,19 @@ export type Sentence = {
   readonly importance: number
   /** Stands as it is: a disclosure or a caution that protects people. */
   readonly fixed?: true
+  /** The same in fewer words, for a text with little room: the most words first. */
+  readonly shorter?: readonly ShorterWording[]
+  /** Sentences of one name are told in fewer words all at once; those that come to the same words are told once. */
+  readonly together?: string
   /** There where the owner put it in other words, which are its text then. */
   readonly edit?: EditState
+}
+
+/** A sentence in fewer words. */
+export type ShorterWording = {
+  readonly text: string
+  /** How badly the words that it lacks would be missed, as the importance of a sentence. */
+  readonly worth: number
 }
 
 /** How an edit stands to the journal of today. */

@@ -18,7 +18,11 @@ export async function keepEdit(
   { writeUp: name, sentence, words }: NewSentenceEdit,
   now: Instant,
 ): Promise<Result<undefined>> {
-  const offered = await readWriteUp(jobId, name, now, { edits: [] })
+  // In all its words, which is how it is reworded.
+  const offered = await readWriteUp(jobId, name, now, {
+    edits: [],
+    limit: Infinity,
+  })
   if (offered === undefined) return noJob
   const on = basisOf(offered, sentence)
   if (on === undefined) {

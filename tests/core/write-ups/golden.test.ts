@@ -27,6 +27,13 @@ const written: Readonly<Record<string, (golden: GoldenJob) => Text>> = {
     writeListing({ journal: job, now, settings, length: 'short' }),
   medium: ({ job, now, settings = alderYard }) =>
     writeListing({ journal: job, now, settings, length: 'medium' }),
+  ...Object.fromEntries(
+    [160, 260, 400, 600].map((limit) => [
+      `within-${limit}`,
+      ({ job, now, settings = alderYard }: GoldenJob) =>
+        writeListing({ journal: job, now, settings, limit }),
+    ]),
+  ),
   care: ({ job, now, settings = alderYard }) =>
     writeCareCard({ journal: job, now, settings }),
   report: ({ job, now, settings = alderYard }) =>
@@ -49,6 +56,10 @@ const jobsOf: Readonly<Record<string, readonly string[]>> = {
   listing: Object.keys(goldenJobs),
   short: ['not-cured', 'six-chairs', 'twelve-surfaces'],
   medium: ['not-cured', 'six-chairs', 'toy-chest'],
+  'within-160': ['old-paint', 'flaws', 'not-cured', 'paint-only', 'six-chairs'],
+  'within-260': ['old-paint', 'flaws', 'not-cured', 'paint-only', 'six-chairs'],
+  'within-400': ['old-paint', 'flaws', 'not-cured', 'paint-only', 'toy-chest'],
+  'within-600': ['old-paint', 'flaws', 'not-cured', 'six-chairs', 'toy-chest'],
   care: [
     'strip-and-oil',
     'not-cured',

@@ -3,6 +3,7 @@ import type { Journal } from '#core/journal/journal'
 import type { Timeline } from '#core/timeline/timeline'
 import { minutes } from '#core/units'
 import { writeListing } from '#core/write-ups/write-listing'
+import { goldenJobs } from './golden-jobs.ts'
 import {
   alderYard,
   journal,
@@ -190,6 +191,52 @@ test('a short limit keeps the cautions and the flaws, and drops care and detail 
   expect(short.text).not.toContain('coasters')
   expect(short.leftOut[0]?.text).toContain('Keywords')
   expect(short.leftOut[1]?.text).toContain('coasters')
+})
+
+test.each(Object.entries(goldenJobs))(
+  'with little room for the listing of %s there is a title, the cautions and the price',
+  (_, { job, now, settings = alderYard }) => {
+    const all = { journal: job, now, settings }
+    const keys = writeListing(all).paragraphs.flatMap((one) =>
+      one.sentences.map(({ key }) => key),
+    )
+    for (let limit = 80; limit <= 600; limit += 13) {
+      const { title, text } = writeListing({ ...all, limit })
+      expect(text.length).toBeLessThanOrEqual(limit)
+      expect(title).not.toBe('')
+      expect(title).not.toMatch(/\b(of|and|with|for|a|an|the)$/i)
+      expect(text.startsWith(title)).toBe(true)
+      if (keys.includes('lead')) expect(text).toMatch(/lead\b.*\btest/is)
+      if (keys.includes('tip-over')) expect(text).toMatch(/tip over.*wall/is)
+      if (limit >= 120 && keys.includes('price')) {
+        expect(text).toContain('Price: ')
+      }
+    }
+  },
+)
+
+test("the owner's own words for a flaw are never told in fewer, and those of the others still are", () => {
+  const job = goldenJobs['flaws']
+  if (job === undefined) throw new Error('no such job')
+  const all = { journal: job.job, now: job.now, settings: alderYard }
+  const flaws = writeListing(all)
+    .paragraphs.flatMap((one) => one.sentences)
+    .filter(({ key }) => key.startsWith('flaw '))
+  const [first] = flaws
+  if (first === undefined) throw new Error('no flaw')
+  const { text } = writeListing({
+    ...all,
+    limit: 230,
+    edits: [
+      {
+        key: first.key,
+        words: 'Two knots show a little.',
+        madeOn: { text: first.text, facts: first.facts },
+      },
+    ],
+  })
+  expect(text).toContain('Two knots show a little.')
+  expect(text).toContain('Four flaws to know of: please ask.')
 })
 
 test('three lengths, each with all that the shorter one says', () => {

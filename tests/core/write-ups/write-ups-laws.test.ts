@@ -182,26 +182,64 @@ test('however short the limit, it holds, and only whole sentences go', () => {
         expect(
           writeCaption({ journal, limit }).text.length,
         ).toBeLessThanOrEqual(limit)
-        const sentences = new Set(
-          whole.paragraphs.flatMap((one) =>
-            one.sentences.map(({ text }) => text),
-          ),
+        const wholeSentences = whole.paragraphs.flatMap((one) => one.sentences)
+        const wordings = new Set(
+          wholeSentences.flatMap(({ text, shorter = [] }) => [
+            text,
+            ...shorter.map((one) => one.text),
+          ]),
         )
         const kept = listing.paragraphs.flatMap((one) => one.sentences)
         for (const { text } of kept) {
-          expect(sentences).toContain(text)
+          expect(wordings).toContain(text)
           expect(text).toMatch(/[.!?…]["')\]”’]*$/)
         }
-        expect(kept.length + listing.leftOut.length).toBe(
-          whole.paragraphs.flatMap((one) => one.sentences).length,
-        )
+        expect(kept.length + listing.leftOut.length).toBe(wholeSentences.length)
         const least = Math.min(...kept.map(({ importance }) => importance))
-        for (const { importance } of listing.leftOut) {
-          expect(importance).toBeLessThanOrEqual(least)
+        const together = new Set(kept.map((one) => one.together))
+        for (const one of listing.leftOut) {
+          // What belongs together is told by one of them.
+          if (one.together !== undefined && together.has(one.together)) continue
+          expect(one.importance).toBeLessThanOrEqual(least)
         }
       },
     ),
     { numRuns: 300 },
+  )
+})
+
+/** What each caution must at least say, by the beginning of its key. Common practice, no source. */
+const cautions = {
+  lead: /\blead\b.*\btest/is,
+  'lead-note': /\blead\b/i,
+  'tip-over': /tip over.*\bwall\b/is,
+} as const
+
+test('with room for 80 to 600 characters every caution that applies stands there, and the words are whole', () => {
+  fc.assert(
+    fc.property(
+      anyJournal,
+      anySettings,
+      anyNow,
+      fc.integer({ min: 80, max: 600 }),
+      (journal, settings, now, limit) => {
+        const all = { journal, settings, now }
+        const { text } = writeListing({ ...all, limit })
+        expect(text.length).toBeLessThanOrEqual(limit)
+        expect(text).not.toMatch(/ {2}| $|^ | \n|\n |\n{3}|:\.|\.\.(?!\.)|, \./)
+        const keys = writeListing(all).paragraphs.flatMap((one) =>
+          one.sentences.map(({ key }) => key.split(' ')[0] ?? ''),
+        )
+        for (const [key, says] of Object.entries(cautions)) {
+          if (keys.includes(key)) expect(text).toMatch(says)
+        }
+        // The price is a few signs, and the last thing to go but for the cautions.
+        if (limit >= 160 && keys.includes('price')) {
+          expect(text).toMatch(/^Price: /m)
+        }
+      },
+    ),
+    { numRuns: 600 },
   )
 })
 

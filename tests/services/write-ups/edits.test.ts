@@ -85,3 +85,42 @@ test('limits, links and tags are what is usual until they are set, and hold then
   )
   expect((await readWriteUp(id, 'caption', now))?.text).toContain('#alderyard')
 })
+
+test('words that are kept while there is little room rest on the whole sentence, and are not marked as changed', async () => {
+  const { id, pieceId } = await makeJob()
+  const db = await database()
+  await db.piece.update({
+    where: { id: pieceId },
+    data: {
+      widthMillimetres: 900,
+      depthMillimetres: 400,
+      heightMillimetres: 800,
+      material: 'oak, with drawer bottoms of old plywood',
+    },
+  })
+  await changeWriteUpSettings({
+    limits: { listingTitle: 80, listing: 200, video: 300, caption: 40 },
+    links: [],
+    tags: [],
+  })
+  const sentence = `size ${pieceId}`
+  const shown = await readWriteUp(id, 'listing', now)
+  expect(shown?.text).not.toContain('width x depth x height')
+  expect(
+    await keepEdit(
+      id,
+      { writeUp: 'listing', sentence, words: 'About a metre wide.' },
+      now,
+    ),
+  ).toMatchObject({ ok: true })
+  const [kept] = await readEdits(id)
+  expect(kept?.madeOn.text).toContain('width x depth x height')
+  for (const limit of [200, 4000]) {
+    const after = await readWriteUp(id, 'listing', now, { limit })
+    const size = after?.paragraphs
+      .flatMap(({ sentences }) => sentences)
+      .find(({ key }) => key === sentence)
+    expect(size?.text).toBe('About a metre wide.')
+    expect(size?.edit?.changed).toBe(false)
+  }
+})
