@@ -8,20 +8,20 @@ const groups = [
     ],
   },
   {
+    name: 'The house',
+    parts: [
+      { id: 'settings', name: 'Name, time, units' },
+      { id: 'hand', name: 'Left or right hand' },
+      { id: 'devices', name: 'Who is let in' },
+    ],
+  },
+  {
     name: 'What goes out',
     parts: [
       { id: 'rates', name: 'Rates' },
       { id: 'write-ups', name: 'Write-ups' },
       { id: 'credit', name: 'Credit in files' },
       { id: 'portfolio', name: 'Portfolio' },
-    ],
-  },
-  {
-    name: 'The house',
-    parts: [
-      { id: 'settings', name: 'Name, time, units' },
-      { id: 'hand', name: 'Left or right hand' },
-      { id: 'devices', name: 'Who is let in' },
     ],
   },
   {
