@@ -1,6 +1,7 @@
 import type { Metadata, Viewport } from 'next'
 import { type ReactNode, Suspense } from 'react'
 import { MainNavigation } from './_components/main-navigation.client'
+import { PaperPhotos } from './_components/paper-photos.client'
 import { PageComing } from './_components/page-coming.client'
 import { ServiceWorker } from './_components/service-worker.client'
 import { SnapPlace } from './_components/snap-place'
@@ -51,11 +52,12 @@ export default async function RootLayout({
           The workshop does not answer. This is the page as this phone saw it
           last; photos that you take are kept here and sent later.
         </p>
+        <PaperPhotos />
         <ServiceWorker letIn={await isLocalRequest()} />
         <main
           id="content"
           tabIndex={-1}
-          className="mx-auto w-full max-w-6xl grow px-4 pt-4 pb-12 outline-none sm:px-6 sm:pt-6"
+          className="mx-auto w-full max-w-6xl grow px-4 pt-4 pb-12 outline-none sm:px-6 sm:pt-6 print:max-w-none print:p-0"
         >
           {children}
         </main>

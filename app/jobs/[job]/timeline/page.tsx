@@ -12,6 +12,7 @@ import { readLastChange } from '#services/changes/changes'
 import { readJobTimeline } from '#services/timeline/timeline'
 import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../../../_components/empty-state'
+import { PrintButton } from '../../../_components/print-button.client'
 import { Findings } from './_components/findings'
 import { LaneView } from './_components/lane-view'
 import { LastChangeView } from './_components/last-change'
@@ -96,52 +97,57 @@ export default async function TimelinePage({
           units={workshop.units}
         />
       )}
-      <TimelineWarnings job={job} timeline={timeline} journal={journal} />
-      <Findings
-        job={job}
-        findings={judgeFinish(journal, workshop.units)}
-        piecesCount={journal.pieces.length}
-        stepWords={(id) => {
-          const step = journal.steps.find((one) => one.id === id)
-          if (step === undefined) return ''
-          const product = products.get(step.productId ?? '')
-          const name = stepName(step.kind, step.surfaces[0]?.coat)
-          return product === undefined ? name : `${name}: ${product}`
-        }}
-      />
-      {journal.pieces.map((piece) => (
-        <section
-          key={piece.id}
-          aria-labelledby={`piece-${piece.id}`}
-          className="mb-10"
-        >
-          <h2
-            id={`piece-${piece.id}`}
-            className="text-lead border-line mb-4 break-after-avoid border-b-2 pb-1 font-bold"
+      <div className="print:columns-2 print:gap-8">
+        <TimelineWarnings job={job} timeline={timeline} journal={journal} />
+        <Findings
+          job={job}
+          findings={judgeFinish(journal, workshop.units)}
+          piecesCount={journal.pieces.length}
+          stepWords={(id) => {
+            const step = journal.steps.find((one) => one.id === id)
+            if (step === undefined) return ''
+            const product = products.get(step.productId ?? '')
+            const name = stepName(step.kind, step.surfaces[0]?.coat)
+            return product === undefined ? name : `${name}: ${product}`
+          }}
+        />
+        {journal.pieces.map((piece) => (
+          <section
+            key={piece.id}
+            aria-labelledby={`piece-${piece.id}`}
+            className="mb-10 print:mb-4"
           >
-            {piece.name}
-          </h2>
-          <div className="grid items-start gap-5 md:grid-cols-2 xl:grid-cols-3 print:block">
-            {timeline.lanes
-              .filter((lane) => lane.piece.id === piece.id)
-              .map((lane) => (
-                <LaneView
-                  key={lane.surface.id}
-                  job={job}
-                  lane={lane}
-                  work={works.find(
-                    ({ surface }) => surface.id === lane.surface.id,
-                  )}
-                  photos={photos}
-                  products={products}
-                  air={journal.air}
-                  entry={entries.get(lane.surface.id)}
-                  style={style}
-                />
-              ))}
-          </div>
-        </section>
-      ))}
+            <h2
+              id={`piece-${piece.id}`}
+              className="text-lead border-line mb-4 break-after-avoid border-b-2 pb-1 font-bold print:mb-2"
+            >
+              {piece.name}
+            </h2>
+            <div className="grid items-start gap-5 md:grid-cols-2 xl:grid-cols-3 print:block">
+              {timeline.lanes
+                .filter((lane) => lane.piece.id === piece.id)
+                .map((lane) => (
+                  <LaneView
+                    key={lane.surface.id}
+                    job={job}
+                    lane={lane}
+                    work={works.find(
+                      ({ surface }) => surface.id === lane.surface.id,
+                    )}
+                    photos={photos}
+                    products={products}
+                    air={journal.air}
+                    entry={entries.get(lane.surface.id)}
+                    style={style}
+                  />
+                ))}
+            </div>
+          </section>
+        ))}
+      </div>
+      {journal.steps.length > 0 && (
+        <PrintButton>Print the timeline</PrintButton>
+      )}
     </>
   )
 }

@@ -32,11 +32,14 @@ export function Findings({
   const shown = grouped(findings.filter(isShown))
   const answered = grouped(findings.filter((one) => !isShown(one)))
   return (
-    <section aria-labelledby="rules" className="card mb-8 p-4">
-      <h2 id="rules" className="text-lead mb-1 font-bold">
+    <section
+      aria-labelledby="rules"
+      className="card mb-8 p-4 print:mb-4 print:border-0 print:p-0"
+    >
+      <h2 id="rules" className="text-lead mb-1 break-after-avoid font-bold">
         Rules of a sound finish
       </h2>
-      <p className="text-ink-soft mb-2">
+      <p className="text-ink-soft mb-2 break-after-avoid">
         {!findings.some(isOpen)
           ? 'All of it is answered.'
           : 'Going by what is written down here. If it was done, say so.'}
@@ -66,7 +69,7 @@ function FindingList({
   readonly stepWords: (stepId: string) => string
 }) {
   return (
-    <ul className="divide-line flex flex-col divide-y">
+    <ul className="divide-line flex flex-col divide-y print:block">
       {groups.map((group) => (
         <Finding
           key={keyOf(group)}
@@ -103,7 +106,7 @@ function Finding({
     ),
   )
   return (
-    <li className="break-inside-avoid py-3">
+    <li className="break-inside-avoid py-3 print:py-1.5">
       <details className="group">
         <summary className="flex min-h-12 cursor-pointer items-center gap-3">
           <span className="flex min-w-0 grow flex-col gap-0.5">

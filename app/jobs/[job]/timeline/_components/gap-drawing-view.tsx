@@ -24,7 +24,10 @@ export function GapDrawingView({
   const slower =
     required !== undefined && labelMin !== undefined && required > labelMin
   return (
-    <div aria-hidden="true" className="mt-2 max-w-md">
+    <div
+      aria-hidden="true"
+      className="mt-2 max-w-md print-as-drawn break-inside-avoid"
+    >
       <div className="border-line-strong bg-well relative h-6 overflow-hidden rounded-md border">
         {/* The film dries from left to right: pale while wet, full where it was dry enough. */}
         <div

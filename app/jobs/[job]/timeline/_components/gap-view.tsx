@@ -33,9 +33,9 @@ export function GapView({
   return (
     <div
       id={`check-${surface}-${check.from}-${check.to}`}
-      className={`scroll-mt-4 border-l-4 pt-1 pb-5 pl-4 ${tone} ${check.verdict === 'too-soon' ? '' : 'border-dashed'}`}
+      className={`scroll-mt-4 border-l-4 pt-1 pb-5 pl-4 print:pb-3 ${tone} ${check.verdict === 'too-soon' ? '' : 'border-dashed'}`}
     >
-      <p className="flex flex-wrap items-center gap-x-3 gap-y-1">
+      <p className="flex flex-wrap items-center gap-x-3 gap-y-1 break-inside-avoid break-after-avoid">
         <VerdictChip verdict={check.verdict} />
         <span className="font-bold">
           {between === undefined ? '' : `${between}: `}
@@ -49,7 +49,7 @@ export function GapView({
         open={check.verdict !== 'in-window'}
         className="mt-1 print:not-[[open]]:hidden"
       >
-        <summary className="text-ink-soft text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4">
+        <summary className="text-ink-soft text-small flex min-h-11 cursor-pointer items-center underline underline-offset-4 print:hidden">
           Why
         </summary>
         <p>{check.reason}</p>
@@ -57,7 +57,7 @@ export function GapView({
           <p className="mt-1 font-semibold">{check.advice}</p>
         )}
         {check.verdict === 'unsure' && (
-          <p className="mt-1">
+          <p className="mt-1 print:hidden">
             Are the times right?{' '}
             <Link
               prefetch={false}

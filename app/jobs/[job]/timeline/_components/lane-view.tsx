@@ -46,9 +46,9 @@ export function LaneView({
   return (
     <section
       aria-label={`${lane.piece.name} ${lane.surface.name}`}
-      className="card @container min-w-0 p-4 print:border-0 print:px-0"
+      className="card @container min-w-0 p-4 print:mb-4 print:border-0 print:p-0"
     >
-      <h3 className="mb-3 break-after-avoid text-[1.125rem] font-bold">
+      <h3 className="mb-3 break-after-avoid text-[1.125rem] font-bold print:mb-1">
         {lane.surface.name}
       </h3>
       {lane.next !== undefined && (
@@ -58,14 +58,14 @@ export function LaneView({
         <p className="text-ink-soft">Nothing done to it yet.</p>
       ) : (
         <details className="opens-on-paper mt-2">
-          <summary className="link flex min-h-12 cursor-pointer items-center">
+          <summary className="link flex min-h-12 cursor-pointer items-center break-after-avoid print:block print:text-(--ink) print:no-underline">
             {lane.steps.length === 1
               ? 'The one step'
               : `All ${lane.steps.length} steps, the newest first`}
           </summary>
-          <ol reversed className="mt-2 flex flex-col">
+          <ol reversed className="mt-2 flex flex-col print:block">
             {lane.steps.toReversed().map((step) => (
-              <li key={step.id} className="break-inside-avoid">
+              <li key={step.id}>
                 <StepView
                   job={job}
                   step={step}
@@ -140,7 +140,7 @@ function StepView({
 }) {
   const shown = step.photoIds.flatMap((id) => photos.get(id) ?? [])
   return (
-    <div className="border-line-strong relative border-l-4 pb-5 pl-4">
+    <div className="border-line-strong group/step print-as-drawn relative break-inside-avoid border-l-4 pb-5 pl-4 print:pb-3">
       <span
         aria-hidden="true"
         className="border-paper bg-press absolute top-1 -left-3 size-5 rounded-full border-4"
@@ -154,10 +154,19 @@ function StepView({
       </Link>
       {product !== undefined && <p>{product}</p>}
       <p className="text-ink-soft text-small">{whenOf(step, style)}</p>
+      {/* On paper, where some of its photos had not come when it was printed. */}
       {shown.length > 0 && (
-        <ul className="mt-2 flex flex-wrap gap-2">
+        <p className="text-small hidden print:group-has-[img[data-missing]]/step:block">
+          {shown.length === 1 ? '1 photo' : `${shown.length} photos`}
+        </p>
+      )}
+      {shown.length > 0 && (
+        <ul className="mt-2 flex flex-wrap gap-2 print:block print:not-has-[img:not([data-missing])]:hidden">
           {shown.map((photo) => (
-            <li key={photo.id}>
+            <li
+              key={photo.id}
+              className="print:mr-1 print:mb-1 print:inline-block print:align-top"
+            >
               <a
                 href={`/jobs/${job}/photos/${photo.id}`}
                 className="block overflow-hidden rounded-md"
@@ -203,7 +212,7 @@ function NextView({
   return (
     <>
       {(readyAt ?? recoatBy ?? curedBy) !== undefined && (
-        <dl className="mt-1 grid gap-x-4 gap-y-1 @min-[13rem]:grid-cols-[auto_minmax(0,1fr)]">
+        <dl className="mt-1 grid break-inside-avoid break-after-avoid gap-x-4 gap-y-1 @min-[13rem]:grid-cols-[auto_minmax(0,1fr)]">
           {readyAt !== undefined && placed?.place === 'wet' && (
             <Moment term="Ready">
               {spanWords(readyAt.earliest, readyAt.latest, now, style)}

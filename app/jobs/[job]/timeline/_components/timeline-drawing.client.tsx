@@ -64,7 +64,10 @@ export function TimelineDrawingView({
   const across = (place: number) => edgePixels + place * pixelsPerMinute
   const wide = across(scale.length) + stepPixels
   return (
-    <section aria-labelledby="drawing" className="mb-8">
+    <section
+      aria-labelledby="drawing"
+      className="print-as-drawn mb-8 print:mb-4"
+    >
       <div className="mb-2 flex flex-wrap items-center gap-2">
         <h2 id="drawing" className="text-lead grow font-bold">
           From first to last
@@ -340,7 +343,7 @@ function LaneRow({
     <div
       role="group"
       aria-label={`${lane.piece} ${lane.surface}, drawn`}
-      className={`relative h-44 break-inside-avoid ${isFirstOfPiece ? 'border-line-strong border-t-2' : 'border-line border-t'}`}
+      className={`relative h-44 break-inside-avoid print:h-[10.5rem] ${isFirstOfPiece ? 'border-line-strong border-t-2' : 'border-line border-t'}`}
     >
       <p className="bg-paper sticky left-0 z-10 inline-block rounded-br-md px-2 py-0.5 font-bold">
         {isFirstOfPiece && (
@@ -412,7 +415,7 @@ function LaneMarks({
                   ? 'Open the photo'
                   : `Open ${marks.length} photos`
               }
-              className="bg-well absolute top-8 size-11 overflow-hidden rounded-md"
+              className="bg-well absolute top-8 size-11 overflow-hidden rounded-md print:has-[img[data-missing]]:hidden"
               style={{ left: across(place) }}
               onClick={() => {
                 onOpen(first.id)
@@ -645,7 +648,7 @@ function Ends({
               alt=""
               width={144}
               height={108}
-              className="bg-well h-27 w-36 object-cover"
+              className="bg-well h-27 w-36 object-cover print:h-21 print:w-28"
             />
             <span className="block py-1 font-bold">{name}</span>
           </button>

@@ -28,16 +28,19 @@ export function TimelineWarnings({
   return (
     <section
       aria-labelledby="needs-a-look"
-      className="card mb-8 p-4 break-inside-avoid"
+      className="card mb-8 p-4 print:mb-4 print:border-0 print:p-0"
     >
-      <h2 id="needs-a-look" className="text-lead mb-3 font-bold">
+      <h2
+        id="needs-a-look"
+        className="text-lead mb-3 break-after-avoid font-bold"
+      >
         Needs a look
       </h2>
-      <ul className="divide-line flex flex-col divide-y">
+      <ul className="divide-line flex flex-col divide-y print:block">
         {wrong.map(({ lane, check }) => (
           <li
             key={`${lane.surface.id} ${check.from} ${check.to}`}
-            className="flex flex-col gap-1 py-3 first:pt-0 last:pb-0"
+            className="flex break-inside-avoid flex-col gap-1 py-3 first:pt-0 last:pb-0 print:py-1.5"
           >
             <span className="flex flex-wrap items-center gap-2">
               <VerdictChip verdict={check.verdict} />
@@ -55,7 +58,7 @@ export function TimelineWarnings({
         {timeline.warnings.map((warning) => (
           <li
             key={`${warning.kind} ${warning.stepId ?? ''} ${warning.cameraId ?? ''} ${warning.detail}`}
-            className="py-3 first:pt-0 last:pb-0"
+            className="break-inside-avoid py-3 first:pt-0 last:pb-0 print:py-1.5"
           >
             {warning.detail}
             {warning.kind === 'clock-unchecked' && (
@@ -64,7 +67,7 @@ export function TimelineWarnings({
                 <Link
                   prefetch={false}
                   href="/workshop#cameras"
-                  className="link inline-flex min-h-11 items-center"
+                  className="link inline-flex min-h-11 items-center print:hidden"
                 >
                   Set its clock
                 </Link>
@@ -76,7 +79,7 @@ export function TimelineWarnings({
                 <Link
                   prefetch={false}
                   href={`/jobs/${job}/steps/${warning.stepId}`}
-                  className="link inline-flex min-h-11 items-center"
+                  className="link inline-flex min-h-11 items-center print:hidden"
                 >
                   Open the step
                 </Link>

@@ -127,7 +127,8 @@ export function useZoom(frame: HTMLDivElement | null, length: number) {
     element.addEventListener('touchmove', touch, { passive: false })
     element.addEventListener('touchend', touch)
     element.addEventListener('keydown', press)
-    window.addEventListener('beforeprint', print)
+    // Before the photos that it brings are looked for.
+    window.addEventListener('beforeprint', print, { capture: true })
     window.addEventListener('afterprint', measure)
     return () => {
       observer.disconnect()
@@ -137,7 +138,7 @@ export function useZoom(frame: HTMLDivElement | null, length: number) {
       element.removeEventListener('touchmove', touch)
       element.removeEventListener('touchend', touch)
       element.removeEventListener('keydown', press)
-      window.removeEventListener('beforeprint', print)
+      window.removeEventListener('beforeprint', print, { capture: true })
       window.removeEventListener('afterprint', measure)
     }
   }, [frame, move, setZoom])
