@@ -1,5 +1,11 @@
 import AxeBuilder from '@axe-core/playwright'
-import { type APIRequestContext, expect, test } from '@playwright/test'
+import {
+  type APIRequestContext,
+  type Locator,
+  type Page,
+  expect,
+  test,
+} from '@playwright/test'
 import { demoPicture } from '../support/demo-picture'
 
 /** A job with the demo's front before and after; aligning them takes some seconds. */
@@ -164,3 +170,145 @@ test('a pair that nobody named can be named where it stands, and its light match
   ).toHaveAttribute('href', /light=matched/)
   await sheet.getByLabel('As taken').check()
 })
+
+test.describe('on a phone', () => {
+  test.use({
+    viewport: { width: 390, height: 844 },
+    hasTouch: true,
+    isMobile: true,
+  })
+
+  test('two fingers enlarge both pictures, one draws the line, and the page scrolls under one that goes down', async ({
+    page,
+    request,
+  }) => {
+    test.setTimeout(120_000)
+    const job = await frontJob(request)
+    await page.goto(`/jobs/${job}/sheets`)
+    const pair = page.getByRole('group', { name: 'Before and after: front' })
+    const slider = pair.getByRole('slider')
+    await expect(slider).toHaveValue('50')
+    const { at, touch } = await fingersOn(page, pair)
+    const zoomOf = async () => {
+      const [one, other] = await pair
+        .getByRole('img')
+        .evaluateAll((all) => all.map((image) => image.style.transform))
+      expect(one).toBe(other)
+      return Number(/scale\(([\d.]+)\)/.exec(one ?? '')?.[1])
+    }
+    const scrolled = () => page.evaluate(() => Math.round(window.scrollY))
+    const stood = await scrolled()
+
+    // One finger, along the line: it draws it, and the page stays.
+    await touch('touchStart', [at(0.5, 0.5)])
+    for (const x of [0.45, 0.38, 0.3]) await touch('touchMove', [at(x, 0.5)])
+    await touch('touchEnd', [])
+    await expect(slider).toHaveValue('30')
+    expect(await scrolled()).toBe(stood)
+    expect(await zoomOf()).toBe(1)
+
+    // Two that part to twice as far enlarge both twice; the line stays, and so do the page and its own zoom.
+    await touch('touchStart', [at(0.4, 0.5)])
+    await touch('touchStart', [at(0.4, 0.5), at(0.6, 0.5)])
+    for (const apart of [0.13, 0.16, 0.2]) {
+      await touch('touchMove', [at(0.5 - apart, 0.5), at(0.5 + apart, 0.5)])
+    }
+    await touch('touchEnd', [])
+    await expect.poll(zoomOf).toBeCloseTo(2, 1)
+    await expect(pair.getByText('Both 2.0 times as large')).toBeVisible()
+    await expect(slider).toHaveValue('30')
+    expect(await scrolled()).toBe(stood)
+    expect(await page.evaluate(() => window.visualViewport?.scale)).toBe(1)
+
+    // Enlarged, one finger away from the line moves the pictures; at the line it still draws it.
+    const places = () =>
+      pair.getByRole('img').evaluateAll((all) => all[0]?.style.transform)
+    const before = await places()
+    await touch('touchStart', [at(0.7, 0.5)])
+    for (const y of [0.45, 0.35, 0.25]) await touch('touchMove', [at(0.6, y)])
+    await touch('touchEnd', [])
+    await expect.poll(places).not.toBe(before)
+    await expect(slider).toHaveValue('30')
+    await touch('touchStart', [at(0.3, 0.5)])
+    for (const x of [0.4, 0.5, 0.6]) await touch('touchMove', [at(x, 0.5)])
+    await touch('touchEnd', [])
+    await expect(slider).toHaveValue('60')
+    expect(await zoomOf()).toBeCloseTo(2, 1)
+
+    // Two that close bring the whole back, and then one that goes up scrolls the page and leaves the line.
+    await touch('touchStart', [at(0.25, 0.5)])
+    await touch('touchStart', [at(0.25, 0.5), at(0.75, 0.5)])
+    for (const apart of [0.2, 0.15, 0.1]) {
+      await touch('touchMove', [at(0.5 - apart, 0.5), at(0.5 + apart, 0.5)])
+    }
+    await touch('touchEnd', [])
+    await expect.poll(zoomOf).toBe(1)
+    await touch('touchStart', [at(0.8, 0.9)])
+    for (const y of [0.8, 0.6, 0.3, 0]) await touch('touchMove', [at(0.8, y)])
+    await touch('touchEnd', [])
+    await expect.poll(scrolled).toBeGreaterThan(stood + 40)
+    await expect(slider).toHaveValue('60')
+  })
+})
+
+test('the owner’s own words for a photo are those of the picture that is wiped', async ({
+  page,
+  request,
+}) => {
+  test.setTimeout(120_000)
+  const job = await frontJob(request)
+  await page.goto(`/jobs/${job}/write-ups/photos`)
+  const own = 'The sideboard as it came out of the barn, orange and scratched.'
+  const line = page.getByRole('listitem').filter({
+    has: page.getByRole('img', { name: /before the work/ }),
+  })
+  await line.getByLabel('Your words').fill(own)
+  await line.getByRole('button', { name: 'Keep these words' }).click()
+  await expect(page.getByText('In your words.')).toBeVisible()
+  await page.goto(`/jobs/${job}/sheets`)
+  const pair = page.getByRole('group', { name: 'Before and after: front' })
+  await expect(
+    pair.getByRole('img', { name: `Before: ${own}`, exact: true }),
+  ).toBeVisible()
+  // Of the other nothing was written, so the journal tells it.
+  await expect(
+    pair.getByRole('img', { name: /^After: / }),
+  ).not.toHaveAccessibleName(/barn/)
+})
+
+type Finger = { readonly x: number; readonly y: number }
+
+/** Fingers that the browser takes for real ones, on a wipe in the middle of the screen. */
+async function fingersOn(
+  page: Page,
+  pair: Locator,
+): Promise<{
+  /** A place on the pictures, as shares of their width and height. */
+  readonly at: (x: number, y: number) => Finger
+  /** What is on the screen from now on; the same finger has the same place in the list. */
+  readonly touch: (
+    type: 'touchStart' | 'touchMove' | 'touchEnd',
+    fingers: readonly Finger[],
+  ) => Promise<unknown>
+}> {
+  await pair.evaluate((element) => {
+    element.scrollIntoView({ block: 'center' })
+  })
+  const picture = pair.getByRole('img').first()
+  await expect
+    .poll(() =>
+      picture.evaluate((image) => (image as HTMLImageElement).naturalWidth),
+    )
+    .toBeGreaterThan(0)
+  const box = await picture.boundingBox()
+  if (box === null) throw new Error('expected a picture')
+  const session = await page.context().newCDPSession(page)
+  return {
+    at: (x, y) => ({ x: box.x + box.width * x, y: box.y + box.height * y }),
+    touch: (type, fingers) =>
+      session.send('Input.dispatchTouchEvent', {
+        type,
+        touchPoints: fingers.map((finger, id) => ({ ...finger, id })),
+      }),
+  }
+}

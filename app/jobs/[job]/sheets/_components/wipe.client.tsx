@@ -265,6 +265,8 @@ function useFingers(
 ) {
   const down = useRef(new Map<number, Point>())
   const does = useRef<'line' | 'pictures' | 'nothing'>('nothing')
+  /** Where the line stood before a finger took it. */
+  const stood = useRef(share)
   const placeOf = (event: PointerEvent): Point => {
     const box = frame.current?.getBoundingClientRect()
     return box === undefined
@@ -292,6 +294,7 @@ function useFingers(
       event.currentTarget.setPointerCapture(event.pointerId)
       event.currentTarget.querySelector('input')?.focus({ preventScroll: true })
       down.current.set(event.pointerId, at)
+      stood.current = share
       const apart =
         Math.abs(at.x - share / 100) * event.currentTarget.clientWidth
       does.current =
@@ -331,7 +334,11 @@ function useFingers(
       }
       end(event)
     },
-    onPointerCancel: end,
+    onPointerCancel: (event: PointerEvent) => {
+      // The finger scrolls the page: it did not mean the line that it came upon.
+      if (does.current === 'line') setShare(stood.current)
+      end(event)
+    },
   }
 }
 
