@@ -286,17 +286,20 @@ function numberOfCoat(
 
 // What stands before the words tells whether they are done now. Each pattern ends where they begin.
 const upTo = (words: number) => `(?: [\\w']+){0,${words}}$`
+/** As {@link upTo}, but not on into what somebody does next: "once it was dry I sanded it". */
+const withinClause = (words: number) =>
+  `(?: (?!(?:i|we|they|then)\\b)[\\w']+){0,${words}}$`
 const denied = new RegExp(
-  ` (?:no|not|never|without|don't|didn't|doesn't|won't|wouldn't|isn't|wasn't|aren't|haven't|avoid|avoided|skip|skipped|skipping|instead of|rather than|nothing)${upTo(3)}`,
+  ` (?:no|not|never|without|don't|didn't|doesn't|won't|wouldn't|isn't|wasn't|aren't|haven't|avoid|avoided|skip|skipped|skipping|instead of|rather than|nothing)${withinClause(3)}`,
 )
 const leadsUpTo = new RegExp(
-  ` (?:before|prior to|ready for|ready to|until|so that|help|helps|in preparation for|prep for|preparing for|prep it for|prepping for|prepped for|gives? the|(?<!\\b(?:in|time|on|back|over) )for the|allow|allows|for better|could start|can start)${upTo(4)}`,
+  ` (?:before(?! (?:pics?|pictures?|photos?|shots?|and)\\b)|prior to|(?<!\\b(?:i'm|we're|am|are|was|were|i|we|now) )ready for|(?<!\\b(?:i'm|we're|am|are|was|were|i|we|now) )ready to|until|so that|help|helps|in preparation for|prep for|preparing for|prep it for|prepping for|prepped for|gives? the|(?<!\\b(?:in|time|on|back|over) )for the|allow|allows|for better|could start|can start)${upTo(4)}`,
 )
 const isOver = new RegExp(
   ` (?:after|once|since|now that|when|while|as soon as|having|underneath|under|over|between|from|done|finished|done with|finished with)${upTo(4)}`,
 )
 const wasSo = new RegExp(
-  ` (?:had been|has been|have been|been|was|were|someone|somebody|previous owner|originally|previously|already|original|existing|old|used to be|last time|last video|apparently)${upTo(2)}`,
+  ` (?:had been|has been|have been|been|was|were|someone|somebody|previous owner|originally|previously|already|original|existing|old|used to be|last time|last video|apparently)${withinClause(2)}`,
 )
 const supposed = new RegExp(
   ` (?:if you|if you're|you can|you could|you should|you'll|you need|you want|you don't|some people|people|would|might|could|wish|recommend|always)${upTo(5)}`,

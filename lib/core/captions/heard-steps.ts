@@ -15,6 +15,8 @@ import type { Utterance } from '#core/captions/utterances'
 const chatterCost = 0.012
 /** A beginning may stand so long before the words that tell of it. */
 const leadSeconds = 15
+/** Whoever plainly turns to something new may take longer to come to it. */
+const longLeadSeconds = 30
 /** Each second of it speaks against it. */
 const leadCost = 0.05
 /** Steps share a video about evenly: so much speaks against one beginning as much out of place as the video is long. */
@@ -188,11 +190,11 @@ function beginning(
   begins: (utterance: number) => number,
   strongest: (utterance: number) => number,
 ): number {
-  const at = utterances[u]?.at ?? 0
+  const { at = 0, opening = 0 } = utterances[u] ?? {}
   let best = -Infinity
   for (let v = u; v < utterances.length; v += 1) {
     const later = (utterances[v]?.at ?? Infinity) - at
-    if (later > leadSeconds) break
+    if (later > (opening >= turn ? longLeadSeconds : leadSeconds)) break
     const found = begins(v)
     if (found >= leastBegun)
       best = Math.max(best, found - later * leadCost - (v > u ? 0.25 : 0))

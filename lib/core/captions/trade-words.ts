@@ -556,6 +556,27 @@ const vocabulary: readonly {
       'the navy; the black; the white; the green; the blue; the cream; the red; the pink; the teal; the grey; the gray; the yellow; the shade',
   },
   {
+    kinds: { hardware: 1 },
+    acts: 'remove hardware; remove all hardware; remove all the hardware; remove the knobs; remove knobs; remove the old knobs; remove the old hardware; remove the old handles; remove the handles; remove handles; remove all handles; remove all the handles; remove all the knobs; remove the pulls; remove the old pulls; remove all fittings; remove the fittings; remove the hinges; take off all the hardware; take all the old hardware',
+  },
+  {
+    kinds: { assemble: 0.8, repair: 0.15, hardware: 0.15 },
+    acts: 'remove the seat; remove seats; remove the drawers; remove all the drawers; remove drawers; remove the doors; remove doors; remove the legs; remove the top; remove the back; take the seat off; take the seats off; take off the seats; put the seat back; put the seats back; unscrew the seats; place the seat; reattach the seats; attach the seats; replace the drawers',
+  },
+  {
+    kinds: { clean: 0.5, sand: 0.15, scuff: 0.2 },
+    acts: 'remove the dust; remove any dust; remove all the dust; remove all dust; wipe the dust; wipe off any dust; wipe off all the dust; wipe away any dust; dust it off; dust the; dry dust; clean off the dust',
+  },
+  {
+    kinds: { strip: 0.5 },
+    things:
+      'flaky paint; flaking; flaking paint; loose paint; peeling paint; chipping paint',
+  },
+  {
+    kinds: { scuff: 0.6, sand: 0.3 },
+    acts: 'rub out; rub the finish out; rub out the finish; hand rub; rub it out',
+  },
+  {
     kinds: { clean: 0.35 },
     things: 'stink; stinks; spiders; smelly; mouldy; moldy',
   },
