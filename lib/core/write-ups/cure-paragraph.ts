@@ -17,6 +17,7 @@ import type { MissingFact, Sentence } from '#core/write-ups/write-up'
  * @param now decides whether the finish is told as curing or cured
  * @param importance of the sentences while it cures, of the day of the last coat then, once it has cured, and of the care
  * @param worthOfWords of what the time to full cure rests on
+ * @param isHeaded whether the care stands under a heading of its own
  */
 export function cureSentences({
   journal,
@@ -27,6 +28,7 @@ export function cureSentences({
   language,
   importance,
   worthOfWords = importance.curing,
+  isHeaded = false,
 }: {
   readonly journal: Journal
   readonly works: readonly SurfaceWork[]
@@ -41,6 +43,7 @@ export function cureSentences({
     readonly care: number
   }
   readonly worthOfWords?: number
+  readonly isHeaded?: boolean
 }): {
   readonly cure: readonly Sentence[]
   readonly care: readonly Sentence[]
@@ -114,9 +117,9 @@ export function cureSentences({
       {
         key: 'care clean',
         text: isAllWaxed
-          ? language.care.waxAlone
+          ? language.care.waxAlone(isHeaded)
           : cured && untold.length === 0
-            ? language.care.now
+            ? language.care.now(isHeaded)
             : language.care.afterCure,
         facts: [],
         importance: importance.care,

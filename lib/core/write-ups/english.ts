@@ -58,6 +58,7 @@ import {
   type Coating,
   type Layer,
   type Operation,
+  brightens,
 } from '#core/write-ups/surface-work'
 
 const thing = 'piece'
@@ -474,7 +475,7 @@ function otherWords(
     case 'assemble':
       return isPart ? 'refitted' : 'put back together'
     case 'hardware':
-      return hardwareWorks[purpose] && `${hardwareWorks[purpose]}${using}`
+      return hardwareWork(product, purpose, using)
     // All others have words of their own.
     case 'sand':
     case 'scuff':
@@ -495,6 +496,18 @@ const hardwareWorks: Readonly<Partial<Record<MaterialPurpose, string>>> = {
   repair: 'repaired',
   stripper: 'stripped',
   abrasive: 'rubbed down',
+}
+
+const brightenedWords = { polish: 'polished', clean: 'cleaned' } as const
+
+function hardwareWork(
+  product: Product | undefined,
+  purpose: MaterialPurpose,
+  using: string,
+): string | undefined {
+  const done = product && brightens(product)
+  const work = done ? brightenedWords[done] : hardwareWorks[purpose]
+  return work && `${work}${using}`
 }
 
 // What is put back on a piece, and is not the piece.
@@ -800,12 +813,13 @@ export const english: Language = {
   cureUnknownBriefly:
     'The time to full cure is not noted: handle gently, and ask.',
   care: {
-    now: 'To clean, use a soft damp cloth and mild soap, and dry at once; no ammonia, bleach, abrasives or silicone polish.',
+    now: (isHeaded) =>
+      `${isHeaded ? 'Use' : 'To clean, use'} a soft damp cloth and mild soap, and dry at once; no ammonia, bleach, abrasives or silicone polish.`,
     afterCure:
       'Once cured, clean with a soft damp cloth and mild soap, and dry at once; no ammonia, bleach, abrasives or silicone polish.',
     wax: 'Where it is waxed, dust with a soft dry cloth and leave out the soap.',
-    waxAlone:
-      'To clean, dust with a soft dry cloth; no soap, ammonia, bleach, abrasives or silicone polish.',
+    waxAlone: (isHeaded) =>
+      `${isHeaded ? 'Dust' : 'To clean, dust'} with a soft dry cloth; no soap, ammonia, bleach, abrasives or silicone polish.`,
     use: (top) =>
       top
         ? 'Use coasters and felt pads, and keep out of direct sun and away from heaters.'

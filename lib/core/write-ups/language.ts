@@ -139,11 +139,12 @@ export type Language = {
   readonly cureUnknown: string
   readonly cureUnknownBriefly: string
   readonly care: {
-    readonly now: string
+    /** @param isHeaded whether it stands under a heading that says what it is about */
+    readonly now: (isHeaded: boolean) => string
     readonly afterCure: string
     readonly wax: string
     /** Where all of it is waxed. */
-    readonly waxAlone: string
+    readonly waxAlone: (isHeaded: boolean) => string
     /** @param top whether things are set down on it */
     readonly use: (top: boolean) => string
   }

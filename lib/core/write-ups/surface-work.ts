@@ -124,14 +124,25 @@ export function surfaceWork(journal: Journal): readonly SurfaceWork[] {
   )
 }
 
-/** Whether the product stays on the hardware: what cleans or strips it does not. */
+/** Whether the product stays on the hardware: what cleans, polishes or strips it does not. */
 function leavesCoat(product: Product | undefined): boolean {
   return (
     product !== undefined &&
+    brightens(product) === undefined &&
     ['primer', 'hardware finish'].includes(
       purposeOf('hardware', product.category),
     )
   )
+}
+
+/** What a product of no category of its own does to metal by its name, where it leaves nothing on it. */
+export function brightens({
+  category,
+  name,
+}: Pick<Product, 'category' | 'name'>): 'polish' | 'clean' | undefined {
+  if (category !== 'other') return undefined
+  if (/\bpolish(es)?\b/i.test(name)) return 'polish'
+  return /\b(cleaner|remover|dip)\b/i.test(name) ? 'clean' : undefined
 }
 
 function withStep(

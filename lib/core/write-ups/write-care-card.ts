@@ -67,6 +67,7 @@ export function writeCareCard({
     now,
     language,
     importance,
+    isHeaded: true,
   })
   const cautions = cautionSentences(journal, works, language, importance)
   const touchUps = touchUpSentences(journal, works, language)
