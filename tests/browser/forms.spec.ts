@@ -70,6 +70,33 @@ test('a new job that was left half typed is there again on coming back', async (
   await expect(second.getByRole('checkbox', { name: 'legs' })).toBeChecked()
 })
 
+test('what is typed into a new job before its page has come alive stays', async ({
+  page,
+}) => {
+  const gate = { open: (): void => undefined }
+  const held = new Promise<void>((resolve) => {
+    gate.open = resolve
+  })
+  await page.route('**/_next/static/**/*.js', async (route) => {
+    await held
+    await route.continue()
+  })
+  await page.goto('/jobs/new', { waitUntil: 'commit' })
+  await page.getByLabel('Title').fill('Two stools')
+  await page.getByText('legs', { exact: true }).tap()
+  gate.open()
+  await expect(async () => {
+    await page.getByRole('button', { name: 'Add another piece' }).tap()
+    await expect(page.getByRole('region', { name: 'Piece 2' })).toBeVisible()
+  }).toPass()
+  await expect(page.getByLabel('Title')).toHaveValue('Two stools')
+  await expect(
+    page
+      .getByRole('region', { name: 'Piece 1' })
+      .getByRole('checkbox', { name: 'legs' }),
+  ).toBeChecked()
+})
+
 test('a product is asked how it dries only where it dries, and a refusal names its field', async ({
   page,
 }) => {

@@ -1,13 +1,19 @@
 'use client'
 
-import { useState, useSyncExternalStore } from 'react'
+import { useLayoutEffect, useRef, useState } from 'react'
 import {
   ActionForm,
   type FormAction,
   SubmitButton,
 } from '../../../_components/action-form.client'
 import { ChoiceGroup, TextField } from '../../../_components/field.client'
-import { type KeptForm, forgetForm, keepForm, keptForm } from '../kept-form'
+import {
+  type KeptForm,
+  forgetForm,
+  keepForm,
+  keepTyped,
+  keptForm,
+} from '../kept-form'
 
 type Props = {
   readonly action: FormAction
@@ -19,20 +25,31 @@ type Props = {
  * finds what was typed.
  */
 export function JobForm(props: Props) {
-  // What the browser has kept is not known where the page is made.
-  const inBrowser = useSyncExternalStore(
-    () => () => undefined,
-    () => true,
-    () => false,
+  // What the browser has kept is not known where the page is made. The fields that came with it make room for those that
+  // know, with what was typed into them until this moment; a moment later more would be typed.
+  const [keeps, setKeeps] = useState(false)
+  return (
+    <JobFields
+      key={String(keeps)}
+      keeps={keeps}
+      onAlive={(form) => {
+        keepTyped(form)
+        setKeeps(true)
+      }}
+      {...props}
+    />
   )
-  return <JobFields key={String(inBrowser)} keeps={inBrowser} {...props} />
 }
 
 function JobFields({
   action,
   surfaceNames,
   keeps,
-}: Props & { readonly keeps: boolean }) {
+  onAlive,
+}: Props & {
+  readonly keeps: boolean
+  readonly onAlive: (form: HTMLFormElement) => void
+}) {
   const [kept] = useState<KeptForm | undefined>(() =>
     keeps ? keptForm() : undefined,
   )
@@ -40,6 +57,11 @@ function JobFields({
     Array.from({ length: kept?.count ?? 1 }, (_, index) => index),
   )
   const text = (name: string) => kept?.values(name)[0] ?? ''
+  const inForm = useRef<HTMLInputElement>(null)
+  useLayoutEffect(() => {
+    const form = inForm.current?.form
+    if (!keeps && form) onAlive(form)
+  })
   return (
     <ActionForm
       action={async (previous, form) => {
@@ -61,7 +83,12 @@ function JobFields({
         maxLength={120}
         required
       />
-      <input type="hidden" name="pieceCount" value={pieces.length} />
+      <input
+        ref={inForm}
+        type="hidden"
+        name="pieceCount"
+        value={pieces.length}
+      />
       {pieces.map((piece, index) => (
         <section
           key={piece}
