@@ -140,7 +140,7 @@ test('an original that turns out to have changed breaks it off, and is left out 
   vi.mocked(console.error).mockClear()
 })
 
-test('originals without a checksum get theirs with the first backup', async () => {
+test('originals of before checksums were kept get theirs with the first backup', async () => {
   const db = await database()
   const before = await db.original.findMany({ orderBy: { sha256: 'asc' } })
   expect(before.every((one) => one.crc32 !== null)).toBe(true)

@@ -30,7 +30,7 @@ export type RecordedOriginal = {
   readonly sha256: string
   readonly byteLength: number
   readonly mediaType: string
-  /** Of its bytes; null where its renditions have not been made yet. */
+  /** Of its bytes; null where it was kept before checksums were. */
   readonly crc32: number | null
 }
 

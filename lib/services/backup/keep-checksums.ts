@@ -1,7 +1,7 @@
 import 'server-only'
 import { database } from '#services/database/open-database'
 
-/** Writes down the checksums of originals that have none yet: their renditions are still to be made. */
+/** Writes down the checksums of originals that were kept before checksums were. */
 export async function keepChecksums(
   found: ReadonlyMap<string, number>,
 ): Promise<void> {

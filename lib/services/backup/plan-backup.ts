@@ -1,6 +1,5 @@
 import 'server-only'
-import { createHash } from 'node:crypto'
-import { randomUUID } from 'node:crypto'
+import { createHash, randomUUID } from 'node:crypto'
 import { mkdir, readFile, rm, stat } from 'node:fs/promises'
 import path from 'node:path'
 import { crc32 } from 'node:zlib'

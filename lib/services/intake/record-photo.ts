@@ -167,8 +167,8 @@ function addOriginal(
   { arrival, picture, now }: Keeping,
 ): boolean {
   const added = sql.run(
-    `INSERT INTO "Original" ("sha256", "byteLength", "mediaType", "width", "height", "keptAt")
-    VALUES (?, ?, ?, ?, ?, ?)
+    `INSERT INTO "Original" ("sha256", "byteLength", "mediaType", "width", "height", "keptAt", "crc32")
+    VALUES (?, ?, ?, ?, ?, ?, ?)
     ON CONFLICT DO NOTHING`,
     arrival.sha256,
     arrival.byteLength,
@@ -176,6 +176,7 @@ function addOriginal(
     picture.width,
     picture.height,
     now,
+    arrival.crc32,
   )
   return added > 0
 }

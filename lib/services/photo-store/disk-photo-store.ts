@@ -14,6 +14,7 @@ import {
 import path from 'node:path'
 import { Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
+import { crc32 } from 'node:zlib'
 import { flushFolder } from '#services/files/flush-folder'
 import {
   type Arrival,
@@ -135,20 +136,23 @@ async function arrive(
   const hash = createHash('sha256')
   const handle = await open(file, 'wx')
   let byteLength = 0
+  let checksum = 0
   let head = Buffer.alloc(0)
   let kept = false
   const early = flushWhileWriting(handle)
   const take = (chunks: readonly Buffer[]): void => {
-    byteLength += lengthOf(chunks)
+    const length = lengthOf(chunks)
+    byteLength += length
     if (byteLength > maximumBytes) return
     if (head.byteLength < headBytes) {
       // A copy: what a chunk lies in is much larger, and would be held with it.
       head = Buffer.concat([head, ...chunks], Math.min(headBytes, byteLength))
     }
     writeAll(handle.fd, chunks)
-    early.wrote(lengthOf(chunks))
+    early.wrote(length)
     for (const chunk of chunks) {
       hash.update(chunk)
+      checksum = crc32(chunk, checksum)
       look(chunk)
     }
   }
@@ -170,6 +174,7 @@ async function arrive(
     byteLength,
     head,
     sha256: hash.digest('hex'),
+    crc32: checksum,
     flushed,
   }
 }

@@ -12,7 +12,9 @@ export type Arrival = {
   readonly head: Uint8Array
   /** SHA-256 of the bytes, 64 hexadecimal digits. */
   readonly sha256: string
-  /** Resolves when its bytes are on the disk: they are on their way from the moment it is whole. */
+  /** Of the bytes, as archives have it: 0 to 2^32 - 1. */
+  readonly crc32: number
+  /** Resolves when its bytes are on the disk: the last of them are on their way when it is whole. */
   readonly flushed: Promise<void>
 }
 
@@ -27,7 +29,7 @@ export type PhotoStore = {
    * More than `maximumBytes` is read to its end but not stored, so that what follows in the same stream can be read.
    * When the stream breaks off, nothing is left behind and its error is thrown.
    *
-   * @param look shown what arrives, a piece after the other: it must not hold what it is shown
+   * @param look shown what arrives, a piece after the other
    */
   readonly arrive: (
     bytes: AsyncIterable<Uint8Array>,

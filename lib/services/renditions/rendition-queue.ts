@@ -1,4 +1,5 @@
 import 'server-only'
+import { letPixelsGo } from '#services/renditions/let-pixels-go'
 
 /** Work that waits in line, a little at a time; the same work is never in line twice. */
 export type RenditionQueue = {
@@ -42,6 +43,7 @@ export function renditionQueue(atOnce: number): RenditionQueue {
     working += 1
     void first.run().finally(() => {
       working -= 1
+      letPixelsGo()
       next()
     })
   }

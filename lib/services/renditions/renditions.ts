@@ -22,9 +22,8 @@ import {
   type RenditionQueue,
   renditionQueue,
 } from '#services/renditions/rendition-queue'
-import { letPixelsGo } from '#services/renditions/let-pixels-go'
 import type { Looks } from '#services/renditions/looks-of'
-import { recordFindings } from '#services/renditions/record-findings'
+import { recordLooks } from '#services/renditions/record-looks'
 import { warnOfDamage } from '#services/renditions/warn-of-damage'
 
 /** Part of a rendition's place, raised when renditions are made in another way, so that old ones are made again. */
@@ -227,9 +226,8 @@ async function workOn(
       })
       await warnOfDamage(sha256)
     }
-    letPixelsGo()
     if (quarterTurns === 0)
-      await recordFindings(sha256, original, looks, place.file('screen'))
+      await recordLooks(sha256, looks, place.file('screen'))
   }
 }
 
