@@ -90,17 +90,7 @@ test('both pictures of a pair are enlarged together, by buttons, keys and the wh
   request,
 }) => {
   test.setTimeout(120_000)
-  const job = await frontJob(request)
-  await page.goto(`/jobs/${job}/sheets`)
-  const pair = page.getByRole('group', { name: 'Before and after: front' })
-  const pictures = pair.getByRole('img')
-  const transforms = () =>
-    pictures.evaluateAll((all) => all.map((one) => one.style.transform))
-  const scaleOf = async () => {
-    const [one, other] = await transforms()
-    expect(one).toBe(other)
-    return Number(/scale\(([\d.]+)\)/.exec(one ?? '')?.[1])
-  }
+  const { pair, pictures, transforms, scaleOf } = await openWipe(page, request)
   const farther = pair.getByRole('button', { name: /^Farther/ })
   await expect(farther).toBeDisabled()
   await pair.getByRole('button', { name: /^Closer/ }).click()
@@ -183,19 +173,10 @@ test.describe('on a phone', () => {
     request,
   }) => {
     test.setTimeout(120_000)
-    const job = await frontJob(request)
-    await page.goto(`/jobs/${job}/sheets`)
-    const pair = page.getByRole('group', { name: 'Before and after: front' })
+    const { pair, transforms, scaleOf } = await openWipe(page, request)
     const slider = pair.getByRole('slider')
     await expect(slider).toHaveValue('50')
     const { at, touch } = await fingersOn(page, pair)
-    const zoomOf = async () => {
-      const [one, other] = await pair
-        .getByRole('img')
-        .evaluateAll((all) => all.map((image) => image.style.transform))
-      expect(one).toBe(other)
-      return Number(/scale\(([\d.]+)\)/.exec(one ?? '')?.[1])
-    }
     const scrolled = () => page.evaluate(() => Math.round(window.scrollY))
     const stood = await scrolled()
 
@@ -205,7 +186,7 @@ test.describe('on a phone', () => {
     await touch('touchEnd', [])
     await expect(slider).toHaveValue('30')
     expect(await scrolled()).toBe(stood)
-    expect(await zoomOf()).toBe(1)
+    expect(await scaleOf()).toBe(1)
 
     // Two that part to twice as far enlarge both twice; the line stays, and so do the page and its own zoom.
     await touch('touchStart', [at(0.4, 0.5)])
@@ -214,26 +195,24 @@ test.describe('on a phone', () => {
       await touch('touchMove', [at(0.5 - apart, 0.5), at(0.5 + apart, 0.5)])
     }
     await touch('touchEnd', [])
-    await expect.poll(zoomOf).toBeCloseTo(2, 1)
+    await expect.poll(scaleOf).toBeCloseTo(2, 1)
     await expect(pair.getByText('Both 2.0 times as large')).toBeVisible()
     await expect(slider).toHaveValue('30')
     expect(await scrolled()).toBe(stood)
     expect(await page.evaluate(() => window.visualViewport?.scale)).toBe(1)
 
     // Enlarged, one finger away from the line moves the pictures; at the line it still draws it.
-    const places = () =>
-      pair.getByRole('img').evaluateAll((all) => all[0]?.style.transform)
-    const before = await places()
+    const before = await transforms()
     await touch('touchStart', [at(0.7, 0.5)])
     for (const y of [0.45, 0.35, 0.25]) await touch('touchMove', [at(0.6, y)])
     await touch('touchEnd', [])
-    await expect.poll(places).not.toBe(before)
+    await expect.poll(transforms).not.toEqual(before)
     await expect(slider).toHaveValue('30')
     await touch('touchStart', [at(0.3, 0.5)])
     for (const x of [0.4, 0.5, 0.6]) await touch('touchMove', [at(x, 0.5)])
     await touch('touchEnd', [])
     await expect(slider).toHaveValue('60')
-    expect(await zoomOf()).toBeCloseTo(2, 1)
+    expect(await scaleOf()).toBeCloseTo(2, 1)
 
     // Two that close bring the whole back, and then one that goes up scrolls the page and leaves the line.
     await touch('touchStart', [at(0.25, 0.5)])
@@ -242,7 +221,7 @@ test.describe('on a phone', () => {
       await touch('touchMove', [at(0.5 - apart, 0.5), at(0.5 + apart, 0.5)])
     }
     await touch('touchEnd', [])
-    await expect.poll(zoomOf).toBe(1)
+    await expect.poll(scaleOf).toBe(1)
     await touch('touchStart', [at(0.8, 0.9)])
     for (const y of [0.8, 0.6, 0.3, 0]) await touch('touchMove', [at(0.8, y)])
     await touch('touchEnd', [])
@@ -275,6 +254,27 @@ test('the owner’s own words for a photo are those of the picture that is wiped
     pair.getByRole('img', { name: /^After: / }),
   ).not.toHaveAccessibleName(/barn/)
 })
+
+/** The wipe of a job with one pair, and how large its two pictures are. */
+async function openWipe(page: Page, request: APIRequestContext) {
+  const job = await frontJob(request)
+  await page.goto(`/jobs/${job}/sheets`)
+  const pair = page.getByRole('group', { name: 'Before and after: front' })
+  const pictures = pair.getByRole('img')
+  const transforms = () =>
+    pictures.evaluateAll((all) => all.map((one) => one.style.transform))
+  return {
+    pair,
+    pictures,
+    transforms,
+    /** How many times as large as the whole; the same of both. */
+    scaleOf: async () => {
+      const [one, other] = await transforms()
+      expect(one).toBe(other)
+      return Number(/scale\(([\d.]+)\)/.exec(one ?? '')?.[1])
+    },
+  }
+}
 
 type Finger = { readonly x: number; readonly y: number }
 

@@ -86,13 +86,16 @@ export function alignSteps(
 /** So much better must another order than that of the work fit, as a logarithm. Common practice, no source. */
 const otherOrderCost = 1
 
-/** An unlikely step must be spoken of, so much at least, before the next one is or in its own ten seconds. Common practice, no source. */
+/**
+ * An unlikely step must be spoken of, so much at least, before the next one is or in its own ten seconds. Common practice, no
+ * source.
+ */
 const leastSaid = 0.3
 const unlikely = 0.4
 
 /**
- * Without steps of which nothing is said before the next one begins, or about there, though nobody turns to anything there either: they were
- * heard in what belongs to the next.
+ * Without steps of which nothing is said before the next one begins, or about there, though nobody turns to anything there
+ * either: they were heard in what belongs to the next.
  */
 function withoutEmpty(
   starts: readonly LikelyStart[],

@@ -1,12 +1,14 @@
 import { stem } from '#core/captions/stem'
 
+const greys = 'charcoal slate graphite pewter ash smoke stone dove'
+
 /** Who made up a colour's name calls it by its plain one as well: "the navy" is "the blue". Common practice, no source. */
 const names: Readonly<Record<string, string>> = {
   blue: 'navy sky cobalt indigo denim teal turquoise azure slate midnight ultramarine',
   green:
     'olive sage forest spruce teal moss emerald mint bottle fern hunter lime',
-  grey: 'charcoal slate graphite pewter ash smoke stone dove',
-  gray: 'charcoal slate graphite pewter ash smoke stone dove',
+  grey: greys,
+  gray: greys,
   black: 'charcoal ebony jet onyx midnight',
   white: 'cream ivory chalk linen alabaster snow bone',
   red: 'oxblood burgundy crimson scarlet brick cherry ruby maroon',

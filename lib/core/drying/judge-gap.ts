@@ -105,8 +105,8 @@ export function judgeGap(
  * A judgement whose sentences are written when somebody reads them: words take longer than all the rest. What they rest on
  * is then found once more, since keeping it for every gap of a journal costs more than finding it.
  *
- * A class, as few things of the core are: getters of the objects themselves would take half of the time of a timeline, and getters of
- * a class cost nothing. A copy by spreading therefore leaves `reason` and `advice` behind; name them.
+ * A class, as few things of the core are: getters of the objects themselves would take half of the time of a timeline, and
+ * getters of a class cost nothing. A copy by spreading therefore leaves `reason` and `advice` behind; name them.
  */
 class ToldWhenRead implements GapJudgement {
   declare readonly from?: string
