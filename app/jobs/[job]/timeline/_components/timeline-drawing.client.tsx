@@ -47,8 +47,7 @@ export function TimelineDrawingView({
   readonly units: 'metric' | 'us'
 }) {
   const { scale } = drawing
-  const [frame, setFrame] = useState<HTMLDivElement | null>(null)
-  const zoom = useZoom(frame, scale.length)
+  const { frame, pixelsPerMinute, view, ...zoom } = useZoom(scale.length)
   const [shown, setShown] = useState<
     { readonly ids: readonly string[]; readonly index: number } | undefined
   >()
@@ -60,7 +59,6 @@ export function TimelineDrawingView({
   >()
   /** What could be undone when the panel was opened: only what came of the panel is undone beside the drawing. */
   const [changeBefore, setChangeBefore] = useState<string | undefined>()
-  const { pixelsPerMinute, view } = zoom
   const across = (place: number) => edgePixels + place * pixelsPerMinute
   const wide = across(scale.length) + stepPixels
   return (
@@ -113,7 +111,7 @@ export function TimelineDrawingView({
       />
       {/* A list that scrolls must be reached by keys, so it takes the focus. */}
       <div
-        ref={setFrame}
+        ref={frame}
         role="group"
         aria-label="Drawing of the timeline. Arrow keys move along, plus and minus zoom, 0 shows the whole job."
         // eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- what scrolls must be reached by keys
@@ -379,7 +377,8 @@ function LaneMarks({
   const photoLength = (fingerPixels + 4) / pixelsPerMinute
   const from = view.from - stepLength
   return (
-    <>
+    // One element, so that all of it comes into the page at once.
+    <div className="contents">
       {withinView(lane.gaps, from, view.to)
         .toSorted((one, other) => other.to - other.from - (one.to - one.from))
         .map((gap) => (
@@ -483,7 +482,7 @@ function LaneMarks({
           )
         },
       )}
-    </>
+    </div>
   )
 }
 

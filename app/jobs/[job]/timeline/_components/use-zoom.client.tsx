@@ -1,6 +1,7 @@
 'use client'
 
 import {
+  startTransition,
   useCallback,
   useEffect,
   useLayoutEffect,
@@ -30,7 +31,8 @@ type Anchor = { readonly place: number; readonly pixels: number }
  *
  * @param length of the drawing, in drawn minutes
  */
-export function useZoom(frame: HTMLDivElement | null, length: number) {
+export function useZoom(length: number) {
+  const frame = useRef<HTMLDivElement>(null)
   const [width, setWidth] = useState(0)
   const [chosen, setChosen] = useState<number | undefined>()
   const [half, setHalf] = useState(0)
@@ -44,38 +46,42 @@ export function useZoom(frame: HTMLDivElement | null, length: number) {
 
   useLayoutEffect(() => {
     current.current = pixelsPerMinute
-    if (frame === null || anchor.current === undefined) return
+    if (anchor.current === undefined) return
     const { place, pixels } = anchor.current
     anchor.current = undefined
-    frame.scrollTo({ left: edgePixels + place * pixelsPerMinute - pixels })
-  }, [frame, pixelsPerMinute])
+    frame.current?.scrollTo({
+      left: edgePixels + place * pixelsPerMinute - pixels,
+    })
+  }, [pixelsPerMinute])
 
-  const move = useCallback(
-    (next: number, { place, pixels }: Anchor) => {
-      if (frame === null) return
-      anchor.current = { place, pixels }
-      setChosen(next)
-      // What will be on the screen is drawn at once, before the frame has scrolled there.
-      const left = Math.max(0, edgePixels + place * next - pixels)
-      setHalf(Math.round(left / (frame.clientWidth / 2)))
-    },
-    [frame],
-  )
+  const move = useCallback((next: number, { place, pixels }: Anchor) => {
+    const element = frame.current
+    if (element === null) return
+    anchor.current = { place, pixels }
+    setChosen(next)
+    // What will be on the screen is drawn at once, before the frame has scrolled there.
+    const left = Math.max(0, edgePixels + place * next - pixels)
+    setHalf(Math.round(left / (element.clientWidth / 2)))
+  }, [])
 
   const setZoom = useCallback(
     (next: number, pixels: number) => {
-      if (frame === null) return
-      const place = (frame.scrollLeft + pixels - edgePixels) / current.current
+      const element = frame.current
+      if (element === null) return
+      const place = (element.scrollLeft + pixels - edgePixels) / current.current
       move(Math.min(mostPixelsPerMinute, next), { place, pixels })
     },
-    [frame, move],
+    [move],
   )
 
   useEffect(() => {
-    const element = frame
+    const element = frame.current
     if (element === null) return undefined
     const measure = () => {
-      setWidth(element.clientWidth)
+      // All that is drawn comes of it, in small pieces that a finger need not wait for.
+      startTransition(() => {
+        setWidth(element.clientWidth)
+      })
     }
     const look = () => {
       setHalf(Math.round(element.scrollLeft / (element.clientWidth / 2)))
@@ -141,7 +147,7 @@ export function useZoom(frame: HTMLDivElement | null, length: number) {
       window.removeEventListener('beforeprint', print, { capture: true })
       window.removeEventListener('afterprint', measure)
     }
-  }, [frame, move, setZoom])
+  }, [move, setZoom])
 
   const view: View | undefined =
     width === 0
@@ -151,6 +157,8 @@ export function useZoom(frame: HTMLDivElement | null, length: number) {
           to: (half / 2 + 1.75) * (width / pixelsPerMinute),
         }
   return {
+    /** What scrolls. */
+    frame,
     pixelsPerMinute,
     view,
     by: (factor: number) => {
