@@ -2,9 +2,12 @@ import { exifLocal } from '#core/time/exif-local'
 import { exifOffset } from '#core/time/exif-offset'
 import type { WrittenTime } from '#core/time/xmp-date'
 
-/** The form of the standard, and what programs make of it: other marks in the date, blanks for zeros, a zone behind it. */
+/**
+ * The form of the standard, and what cameras and programs make of it: other marks in the date or behind it, blanks for
+ * zeros, a zone behind it all.
+ */
 const shape =
-  /^(\d{4})[:/.-] ?(\d\d?)[:/.-] ?(\d\d?)[ T] *(\d\d?): ?(\d\d?)(?:: ?(\d\d?)(?:[.,](\d+))?)? *(Z|[+-]\d\d?:?\d\d)?$/
+  /^(\d{4})[:/.-] ?(\d\d?)[:/.-] ?(\d\d?)[ T:] *(\d\d?): ?(\d\d?)(?:: ?(\d\d?)(?:[.,](\d+))?)? *(Z|[+-]\d\d?:?\d\d)?$/
 
 /**
  * The time that three Exif fields hold, read as leniently as nothing else can be meant; undefined when it is blank, zero

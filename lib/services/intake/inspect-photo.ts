@@ -230,7 +230,9 @@ async function reasonFor(
   if (/too much memory|out of memory/i.test(message)) return tooMuchMemory
   if (await breaksOff(message, file, kind)) return incomplete
   // "Unsupported image format" is said of what is no picture at all.
-  return /unsupported (?!image format)|not configured|bad labq/i.test(message)
+  return /unsupported (?!image format)|not supported|not configured|whole number of bytes|bad labq/i.test(
+    message,
+  )
     ? uncommon
     : damaged
 }

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { exifTime } from '#core/time/exif-time'
 
-// The standard's own form first; the others are common practice of programs, no source.
+// The standard's own form first; the others are common practice of cameras and programs, no source.
 describe('the date in Exif', () => {
   test.each([
     ['2026:10:22 09:02:10', '2026-10-22T09:02:10'],
@@ -10,6 +10,7 @@ describe('the date in Exif', () => {
     ['2026-10-22 09:02:10', '2026-10-22T09:02:10'],
     ['2026-10-22T09:02:10', '2026-10-22T09:02:10'],
     ['2026/10/22 09:02:10', '2026-10-22T09:02:10'],
+    ['2026:10:22:09:02:10', '2026-10-22T09:02:10'],
     ['2026: 9: 2  9: 2: 0', '2026-09-02T09:02:00'],
     ['2026:10:22 9:02:10', '2026-10-22T09:02:10'],
     ['2026:10:22 09:02:10.25', '2026-10-22T09:02:10.25'],

@@ -438,6 +438,26 @@ describe('a file that cannot be taken', () => {
     },
   )
 
+  // Entries of a TIFF's directory, each with one short (TIFF 6.0, section 8).
+  test.each([
+    ['a plane of tiles for each colour', 284, 1, 2],
+    ['12 bits a colour', 258, 8, 12],
+  ])(
+    'may be a TIFF with %s, which is not called damaged',
+    async (_what, tag, before, after) => {
+      const photo = await newPicture({
+        create: { width: 64, height: 64, channels: 3, background: 'teal' },
+      })
+        .toColourspace(tag === 258 ? 'b-w' : 'srgb')
+        .tiff({ tile: tag === 284, tileWidth: 16, tileHeight: 16 })
+        .toBuffer()
+      const entry = [tag & 0xff, tag >> 8, 3, 0, 1, 0, 0, 0]
+      const at = photo.indexOf(Buffer.from([...entry, before, 0]))
+      photo[at + entry.length] = after
+      expect(await rejection('a.tif', photo)).toMatch(/ordinary JPEG/)
+    },
+  )
+
   test('may be too large, and what comes after it in the form is kept', async () => {
     const job = await makeJob()
     const good = await makePhoto()

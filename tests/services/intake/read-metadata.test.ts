@@ -62,17 +62,23 @@ describe('what a photo says of itself', () => {
     ).toEqual({ satelliteAt: Date.parse('2026-10-22T08:02:09Z') })
   })
 
-  test('is found in a PNG that keeps it as compressed text', async () => {
-    // The form of older programs: keyword, then "exif", the number of bytes and their hexadecimal digits.
+  test.each([
+    ['zTXt', 'exif'],
+    ['tEXt', 'exif'],
+    ['zTXt', 'APP1'],
+  ])('is found in a PNG that keeps it as text: %s, %s', async (kind, name) => {
+    // The form of older programs: keyword, then a name, the number of bytes and their hexadecimal digits.
     const withExif = await makePhoto(stamped)
     const block = (await openPicture(withExif).metadata()).exif
     const hex = Buffer.from(block ?? []).toString('hex')
-    const text = `\nexif\n    ${hex.length / 2}\n${hex.replaceAll(/(.{72})/g, '$1\n')}\nrubbish`
+    const text = Buffer.from(
+      `\nexif\n    ${hex.length / 2}\n${hex.replaceAll(/(.{72})/g, '$1\n')}\nrubbish`,
+    )
     const chunk = pngChunk(
-      'zTXt',
+      kind,
       Buffer.concat([
-        Buffer.from('Raw profile type exif\0\0', 'latin1'),
-        deflateSync(Buffer.from(text)),
+        Buffer.from(`Raw profile type ${name}\0`, 'latin1'),
+        ...(kind === 'zTXt' ? [Buffer.alloc(1), deflateSync(text)] : [text]),
       ]),
     )
     const plain = await makePhoto({}, 'png')
