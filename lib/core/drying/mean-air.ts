@@ -19,17 +19,26 @@ export function meanAir(
 ): MeanAir {
   const first = stretchOf(clock.course, start)
   const last = stretchOf(clock.course, end)
-  const sum = (of: Accumulation) =>
-    totalAt(of, end, last) - totalAt(of, start, first)
   const sums = clock.means()
-  const known = sum(sums.known)
+  const known = sumOf(sums.known, start, first, end, last)
   const length = minutesBetween(start, end)
   if (known <= 0 || length <= 0) return { share: 0 }
   return {
     share: Math.min(1, known / length),
     air: {
-      celsius: sum(sums.temperature) / known,
-      humidity: sum(sums.humidity) / known,
+      celsius: sumOf(sums.temperature, start, first, end, last) / known,
+      humidity: sumOf(sums.humidity, start, first, end, last) / known,
     },
   }
+}
+
+/** The sum between two moments, each with the stretch of the course that holds it. */
+function sumOf(
+  of: Accumulation,
+  start: Instant,
+  first: number,
+  end: Instant,
+  last: number,
+): number {
+  return totalAt(of, end, last) - totalAt(of, start, first)
 }
