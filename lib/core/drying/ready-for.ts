@@ -32,8 +32,11 @@ export type ReadyFor = {
   readonly reason: string
 }
 
+/** What has no time of its own on any label. */
+type Unlabelled = 'tape' | 'line' | 'stack' | 'deliver'
+
 // What is usual where no label tells; common practice, no source.
-const usualDays: Readonly<Partial<Record<Use, number>>> = {
+const usualDays: Readonly<Record<Unlabelled, number>> = {
   tape: 1,
   line: 7,
   stack: 7,
@@ -48,6 +51,23 @@ const names: Readonly<Record<Use, string>> = {
   stack: 'To stack or lean anything on it',
   deliver: 'To wrap and deliver it',
   cure: 'To use it without care',
+}
+
+/** Why what is on no label waits for so long. Written once: it is the same for every coat. */
+const reasons = {
+  tape: reasonsOf('tape'),
+  line: reasonsOf('line'),
+  stack: reasonsOf('stack'),
+  deliver: reasonsOf('deliver'),
+}
+
+function reasonsOf(use: Unlabelled) {
+  const usual = lengthOfTime(usualDays[use] * minutesPerDay)
+  return {
+    handled: `${names[use]}: not before it may be handled.`,
+    cured: `${names[use]}: it is cured then by its label.`,
+    usual: `${names[use]}: ${usual} are usual where no label says more.`,
+  }
 }
 
 /**
@@ -68,35 +88,24 @@ export function readyFor(
       ? undefined
       : addMinutes(coated.latest, cureDays * minutesPerDay)
   const handled = byLabel('handle', coated, coat, clocks)
-  const found: ReadyFor[] = []
-  for (const use of uses) {
-    const one = readyForUse(use)
-    if (one !== undefined) found.push(one)
+  const found: Readonly<Record<Use, ReadyFor | undefined>> = {
+    sand: byLabel('sand', coated, coat, clocks),
+    handle: handled,
+    tape: byUse('tape', coated, handled?.at, cured),
+    line: byUse('line', coated, handled?.at, cured),
+    stack: byUse('stack', coated, handled?.at, cured),
+    deliver: byUse('deliver', coated, handled?.at, cured),
+    cure:
+      cured === undefined || cureDays === undefined
+        ? undefined
+        : {
+            use: 'cure',
+            at: cured,
+            basis: 'label',
+            reason: `${names.cure}: ${lengthOfTime(cureDays * minutesPerDay, 'up')} by the label, longer where it stays cold or damp.`,
+          },
   }
-  return found
-
-  function readyForUse(use: Use): ReadyFor | undefined {
-    switch (use) {
-      case 'sand':
-        return byLabel('sand', coated, coat, clocks)
-      case 'handle':
-        return handled
-      case 'cure':
-        return cured === undefined || cureDays === undefined
-          ? undefined
-          : {
-              use,
-              at: cured,
-              basis: 'label',
-              reason: `${names.cure}: ${lengthOfTime(cureDays * minutesPerDay, 'up')} by the label, longer where it stays cold or damp.`,
-            }
-      case 'tape':
-      case 'line':
-      case 'stack':
-      case 'deliver':
-        return byUse(use, coated, handled?.at, cured)
-    }
-  }
+  return uses.map((use) => found[use]).filter((one) => one !== undefined)
 }
 
 function byLabel(
@@ -126,26 +135,20 @@ function byLabel(
 }
 
 function byUse(
-  use: 'tape' | 'line' | 'stack' | 'deliver',
+  use: Unlabelled,
   coated: Coated,
   handled: Instant | undefined,
   cured: Instant | undefined,
 ): ReadyFor {
-  const days = usualDays[use] ?? 0
-  const usual = addMinutes(coated.latest, days * minutesPerDay)
+  const usual = addMinutes(coated.latest, usualDays[use] * minutesPerDay)
   // A coat that is hard by its label needs no rule of thumb.
   const least = cured !== undefined && cured < usual ? cured : usual
   const at = handled !== undefined && handled > least ? handled : least
-  const why =
-    at === handled
-      ? 'not before it may be handled'
-      : at === cured
-        ? 'it is cured then by its label'
-        : `${lengthOfTime(days * minutesPerDay)} are usual where no label says more`
+  const why = at === handled ? 'handled' : at === cured ? 'cured' : 'usual'
   return {
     use,
     at,
     basis: at === usual ? 'usual' : 'label',
-    reason: `${names[use]}: ${why}.`,
+    reason: reasons[use][why],
   }
 }
