@@ -80,10 +80,10 @@ export function judgeGap(
   clocks: DryingClocks,
   units: Units = 'metric',
 ): GapJudgement {
-  const elapsed = elapsedBetween(gap.earlier.finished, gap.later.started)
   const times =
     coat === undefined ? undefined : labelTimes(coat.label, gap.purpose)
   if (coat === undefined || times === undefined) {
+    const elapsed = elapsedBetween(gap.earlier.finished, gap.later.started)
     return {
       ...(gap.from !== undefined && { from: gap.from }),
       ...(gap.to !== undefined && { to: gap.to }),
@@ -98,29 +98,32 @@ export function judgeGap(
           : `Read the time off the can and add it on the Shelf.${typicalWords(coat)}`,
     }
   }
-  return new ToldWhenRead(gap, coat, times, clocks(coat), units, elapsed)
+  return new ToldWhenRead(gap, coat, times, clocks(coat), units)
 }
 
 /**
  * A judgement whose sentences are written when somebody reads them: words take longer than all the rest. What they rest on
- * is then found once more, since keeping it for every gap of a journal costs more than finding it.
+ * is found once more for the first of them, since keeping it for every gap of a journal costs more than finding it. For the
+ * same reason no wait is kept that a subtraction gives, and of the gap only what is asked for again.
  *
  * A class, as few things of the core are: getters of the objects themselves would take half of the time of a timeline, and
- * getters of a class cost nothing. A copy by spreading therefore leaves `reason` and `advice` behind; name them.
+ * getters of a class cost nothing. A copy by spreading therefore leaves `elapsed`, `reason` and `advice` behind; name them.
  */
 class ToldWhenRead implements GapJudgement {
   declare readonly from?: string
   declare readonly to?: string
   readonly purpose: Purpose
-  readonly elapsed: Elapsed
   readonly label: DryCheck['label']
   readonly verdict: Verdict
   declare readonly required?: Minutes
   declare readonly dryness?: { readonly low: number; readonly high: number }
-  readonly #gap: Gap
+  readonly #earlier: StepTime
+  readonly #later: StepTime
+  readonly #prepared: Preparation | undefined
   readonly #coat: DryingCoat
   readonly #clock: DryingClock
   readonly #units: Units
+  #told: Told | undefined
 
   constructor(
     gap: Gap,
@@ -128,17 +131,17 @@ class ToldWhenRead implements GapJudgement {
     times: LabelTimes,
     clock: DryingClock,
     units: Units,
-    elapsed: Elapsed,
   ) {
     const found = findingsOn(gap, coat, times, clock)
     const { fromMinutes } = found.window
     if (gap.from !== undefined) this.from = gap.from
     if (gap.to !== undefined) this.to = gap.to
     this.purpose = gap.purpose
-    this.elapsed = elapsed
     this.label = found.window.shown
     this.verdict = found.verdict
-    this.#gap = gap
+    this.#earlier = gap.earlier
+    this.#later = gap.later
+    this.#prepared = gap.prepared
     this.#coat = coat
     this.#clock = clock
     this.#units = units
@@ -152,26 +155,30 @@ class ToldWhenRead implements GapJudgement {
     }
   }
 
+  get elapsed(): Elapsed {
+    return elapsedBetween(this.#earlier.finished, this.#later.started)
+  }
+
   get reason(): string {
-    return reasonOf(this.#told(), this.elapsed)
+    return reasonOf(this.#whatIsTold(), this.elapsed)
   }
 
   get advice(): string {
-    return adviceOf(this.#told(), this.elapsed)
+    return adviceOf(this.#whatIsTold(), this.elapsed)
   }
 
-  #told(): Told {
-    const times = labelTimes(this.#coat.label, this.#gap.purpose)
-    if (times === undefined)
-      throw new RangeError('reason: expected the label that was judged by')
-    return {
-      found: findingsOn(this.#gap, this.#coat, times, this.#clock),
-      gap: this.#gap,
-      coat: this.#coat,
-      times,
-      clock: this.#clock,
-      units: this.#units,
-    }
+  #whatIsTold(): Told {
+    return (this.#told ??= toldOf(
+      {
+        earlier: this.#earlier,
+        later: this.#later,
+        purpose: this.purpose,
+        prepared: this.#prepared,
+      },
+      this.#coat,
+      this.#clock,
+      this.#units,
+    ))
   }
 }
 
@@ -193,6 +200,19 @@ type Told = {
   readonly times: LabelTimes
   readonly clock: DryingClock
   readonly units: Units
+}
+
+function toldOf(
+  gap: Gap,
+  coat: DryingCoat,
+  clock: DryingClock,
+  units: Units,
+): Told {
+  const times = labelTimes(coat.label, gap.purpose)
+  if (times === undefined)
+    throw new RangeError('toldOf: expected the label that was judged by')
+  const found = findingsOn(gap, coat, times, clock)
+  return { found, gap, coat, times, clock, units }
 }
 
 function findingsOn(

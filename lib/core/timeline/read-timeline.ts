@@ -103,6 +103,7 @@ export function readTimeline(
     const product =
       used === undefined ? undefined : withFilm(used, step, areas, units)
     const times = stepTimes(step, photosOf(step, photoOf), unchecked)
+    let isCoat = false
     for (const { surfaceId, coat } of step.surfaces) {
       const onSurface: SurfaceStep = {
         step,
@@ -112,6 +113,7 @@ export function readTimeline(
         product,
         times,
       }
+      isCoat ||= isCoating(onSurface)
       const others = stepsOn.get(surfaceId)
       if (others === undefined) stepsOn.set(surfaceId, [onSurface])
       else others.push(onSurface)
@@ -122,11 +124,7 @@ export function readTimeline(
         stepId: step.id,
         detail: `Nothing tells when this step (${step.kind}) was done, so no wait before or after it is checked. Add a photo of it or type its time.`,
       })
-    } else if (
-      step.surfaces.some(({ coat }) =>
-        isCoating({ kind: step.kind, productId: step.productId, coat }),
-      )
-    ) {
+    } else if (isCoat) {
       coatTimes.push(times.time)
       warnings.push(
         ...airWarnings({ id: step.id, product }, times.time, course, units),

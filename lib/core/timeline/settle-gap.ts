@@ -75,6 +75,7 @@ export function settleGap(
   return face.verdict === check.verdict
     ? {
         ...check,
+        elapsed: check.elapsed,
         advice: check.advice,
         reason: `${check.reason} ${capital(doubt.photos)} were left out, since ${doubt.because}; taken at face value they change nothing. To use them, ${doubt.settle}.`,
       }
@@ -161,6 +162,7 @@ function unsure(check: DryCheck, why: string, doubt: Doubt): DryCheck {
   const settle = `${capital(doubt.settle)} to settle it`
   return {
     ...check,
+    elapsed: check.elapsed,
     verdict: 'unsure',
     reason: `${check.reason} ${why} ${settle}.`,
     advice: `${settle} (${doubt.about}); until then treat it as too soon.`,
