@@ -185,3 +185,30 @@ test('a page that takes its time is said to be coming, and nothing moves for it'
   await page.waitForTimeout(600)
   await expect(coming).toBeHidden()
 })
+
+test('a step that begins now is not told that its times leave out a photo of no step', async ({
+  page,
+  request,
+}) => {
+  const answer = await request.post('/api/jobs', {
+    data: {
+      title: 'Stool',
+      pieces: [{ name: 'stool', kind: 'stool', surfaces: ['seat'] }],
+    },
+  })
+  const { id } = (await answer.json()) as { readonly id: string }
+  // Taken weeks before the step, as before photos are.
+  await request.post(`/api/jobs/${id}/photos`, {
+    multipart: { role: 'before', file: demoPicture('01-before-front.jpg') },
+  })
+  await page.goto(`/jobs/${id}/steps/new`)
+  await page.getByText('Strip', { exact: true }).tap()
+  await page.getByText('seat', { exact: true }).tap()
+  await expect(page.getByText('Before you go on')).toBeVisible()
+  await expect(
+    page.getByText('Test an old or unknown finish for lead'),
+  ).toBeVisible()
+  await expect(
+    page.getByText('The typed times leave out a photo of this step.'),
+  ).toBeHidden()
+})

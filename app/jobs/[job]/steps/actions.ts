@@ -129,7 +129,8 @@ export async function judgeDraftAction(
   const outside = photoOutsideTimes(
     drafted,
     journal.photos.filter(
-      ({ id, stepId }) => photoIds.includes(id) || stepId === kept?.id,
+      ({ id, stepId }) =>
+        photoIds.includes(id) || (kept !== undefined && stepId === kept.id),
     ),
   )
   return [
