@@ -60,7 +60,7 @@ export default async function SnapPage({ searchParams }: PageProps<'/snap'>) {
             When a piece is finished: the after photo from where the before was
             taken.
           </p>
-          <ul className="grid max-w-2xl grid-cols-2 gap-3 sm:grid-cols-3">
+          <ul className="grid max-w-2xl grid-cols-[repeat(auto-fill,minmax(min(100%,9rem),1fr))] gap-3 sm:grid-cols-3">
             {views.map((view) => (
               <li key={view.id} className="card overflow-hidden">
                 <Link prefetch={false} href={`/snap/again/${view.id}`}>
@@ -73,7 +73,7 @@ export default async function SnapPage({ searchParams }: PageProps<'/snap'>) {
                     className="bg-well aspect-[4/3] w-full object-cover"
                   />
                   <span className="block min-h-12 p-2">
-                    <span className="block font-bold">
+                    <span className="block font-bold wrap-anywhere">
                       {view.view ?? 'View without a name'}
                     </span>
                     <span className="text-ink-soft text-small block">

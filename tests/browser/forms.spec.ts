@@ -212,3 +212,87 @@ test('a step that begins now is not told that its times leave out a photo of no 
     page.getByText('The typed times leave out a photo of this step.'),
   ).toBeHidden()
 })
+
+test('text twice as large leaves the number of a stepper its room and the table of what pays on the screen', async ({
+  page,
+  request,
+}) => {
+  const made = await request.post('/api/jobs', {
+    data: {
+      title: 'Chest',
+      pieces: [{ name: 'chest', kind: 'chest', surfaces: ['body'] }],
+    },
+  })
+  const { id, pieces } = (await made.json()) as {
+    readonly id: string
+    readonly pieces: readonly {
+      readonly surfaces: readonly { readonly id: string }[]
+    }[]
+  }
+  const shelved = await request.post('/api/products', {
+    data: {
+      name: 'waterborne enamel, slate',
+      category: 'paint',
+      chemistry: 'waterborne-acrylic',
+      label: { recoatMinutes: 60 },
+    },
+  })
+  const product = (await shelved.json()) as { readonly id: string }
+  const hoursAgo = (hours: number) =>
+    new Date(Date.now() - hours * 3_600_000).toISOString()
+  // Dry by now, so that its next coat is offered with its steppers.
+  const coated = await request.post(`/api/jobs/${id}/steps`, {
+    data: {
+      kind: 'coat',
+      surfaces: [pieces[0]?.surfaces[0]?.id],
+      product: product.id,
+      startedAt: hoursAgo(12),
+      finishedAt: hoursAgo(10),
+    },
+  })
+  expect(coated.status()).toBe(201)
+  await request.post(`/api/jobs/${id}/photos`, {
+    multipart: {
+      role: 'before',
+      view: 'left three-quarter',
+      file: demoPicture('01-before-front.jpg'),
+    },
+  })
+  await page.goto(`/jobs/${id}/money`)
+  await page.getByLabel('Sold for').fill('180')
+  await page.getByRole('button', { name: 'Save the sale' }).tap()
+  await expect(page.getByText('Sold: what was really earned')).toBeVisible()
+
+  // WCAG 2.2, success criterion 1.4.4: text at 200 % without loss of content or function.
+  const enlarge = () =>
+    page.evaluate(() => {
+      document.documentElement.style.setProperty(
+        'font-size',
+        '212.5%',
+        'important',
+      )
+      return (
+        document.documentElement.scrollWidth -
+        document.documentElement.clientWidth
+      )
+    })
+  await page.goto(`/snap?job=${id}`)
+  await page.getByRole('radio', { name: /Paint, coat 2: chest body/ }).check()
+  const number = page.getByRole('textbox', { name: 'Amount used, in ml' })
+  await expect(number).toBeVisible()
+  expect(await enlarge()).toBe(0)
+  const room = await number.evaluate((field) => {
+    const style = getComputedStyle(field)
+    const inner =
+      field.clientWidth -
+      parseFloat(style.paddingLeft) -
+      parseFloat(style.paddingRight)
+    return inner / parseFloat(style.fontSize)
+  })
+  // Four figures, of half an em each.
+  expect(room).toBeGreaterThan(2)
+
+  await page.goto('/jobs/money')
+  await expect(page.getByRole('table').first()).toBeVisible()
+  expect(await enlarge()).toBe(0)
+})

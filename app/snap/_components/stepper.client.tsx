@@ -25,7 +25,7 @@ export function Stepper({
   const more = steps.find((one) => one > at)
   const up = value === undefined ? (lastTime ?? more) : (more ?? value)
   return (
-    <div role="group" aria-label={label} className="min-w-0">
+    <div role="group" aria-label={label} className="@container min-w-0">
       <p className="mb-1.5 font-semibold">
         {label}
         {lastTime !== undefined && (
@@ -35,10 +35,11 @@ export function Stepper({
           </span>
         )}
       </p>
-      <div className="flex items-stretch gap-2">
+      {/* In large text the number stands over its buttons, which would leave it no room between them. */}
+      <div className="grid grid-cols-2 items-stretch gap-2 @min-[15rem]:flex">
         <button
           type="button"
-          className="button text-title min-h-16 w-20 shrink-0"
+          className="button text-title min-h-16 shrink-0 @min-[15rem]:w-20"
           aria-label={`Less: ${label}`}
           onClick={() => {
             onChange(less)
@@ -46,12 +47,12 @@ export function Stepper({
         >
           −
         </button>
-        <label className="relative min-w-0 grow">
+        <label className="relative order-first col-span-2 min-w-0 grow @min-[15rem]:order-none">
           <span className="sr-only">
             {label}, in {unit}
           </span>
           <input
-            className="input text-lead min-h-16 px-10 text-center font-bold"
+            className="input text-lead min-h-16 px-[min(2.5rem,20%)] text-center font-bold"
             inputMode="decimal"
             autoComplete="off"
             placeholder="not said"
@@ -71,7 +72,7 @@ export function Stepper({
         </label>
         <button
           type="button"
-          className="button text-title min-h-16 w-20 shrink-0"
+          className="button text-title min-h-16 shrink-0 @min-[15rem]:w-20"
           aria-label={`More: ${label}`}
           onClick={() => {
             onChange(up)

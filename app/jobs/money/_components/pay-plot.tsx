@@ -23,7 +23,10 @@ export function PayPlot({
   const plot = planPayPlot(groups, wantedMinor)
   const show = (minor: number) => formatMoney(minor, currency)
   return (
-    <section aria-labelledby={id} className="flex min-w-0 flex-col gap-3">
+    <section
+      aria-labelledby={id}
+      className="@container flex min-w-0 flex-col gap-3"
+    >
       <h2 id={id} className="text-lead font-bold">
         {title}
       </h2>
@@ -89,19 +92,30 @@ export function PayPlot({
         <thead>
           <tr className="text-ink-soft text-small">
             <th className="py-1 pr-3 font-semibold">{of}</th>
-            <th className="py-1 pr-3 text-right font-semibold">Jobs</th>
-            <th className="py-1 pr-3 text-right font-semibold">Hours</th>
+            <th className={`${roomy} py-1 pr-3 text-right font-semibold`}>
+              Jobs
+            </th>
+            <th className={`${roomy} py-1 pr-3 text-right font-semibold`}>
+              Hours
+            </th>
             <th className="py-1 text-right font-semibold">An hour</th>
           </tr>
         </thead>
         <tbody>
           {groups.map((group) => (
             <tr key={group.name} className="border-line border-t">
-              <td className="py-2 pr-3 break-words">{group.name}</td>
-              <td className="py-2 pr-3 text-right tabular-nums">
+              <td className="py-2 pr-3 wrap-anywhere">
+                {group.name}
+                <span className="text-ink-soft text-small block @min-[18rem]:hidden">
+                  {jobsWords(group.jobs.length)}, {lengthOfTime(group.minutes)}
+                </span>
+              </td>
+              <td className={`${roomy} py-2 pr-3 text-right tabular-nums`}>
                 {group.jobs.length}
               </td>
-              <td className="py-2 pr-3 text-right whitespace-nowrap tabular-nums">
+              <td
+                className={`${roomy} py-2 pr-3 text-right whitespace-nowrap tabular-nums`}
+              >
                 {lengthOfTime(group.minutes)}
               </td>
               <td className="py-2 text-right whitespace-nowrap tabular-nums">
@@ -113,6 +127,13 @@ export function PayPlot({
       </table>
     </section>
   )
+}
+
+/** A column that large text has no room for; what it says then stands under the name. */
+const roomy = 'hidden @min-[18rem]:table-cell'
+
+function jobsWords(count: number): string {
+  return count === 1 ? '1 job' : `${count} jobs`
 }
 
 /** So many letters go across the drawing. */
