@@ -7,7 +7,7 @@ import type {
   EstimateNeed,
 } from '#core/materials/estimate-amount'
 import { type ProductUse, productUses } from '#core/materials/product-uses'
-import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
+import { type MaterialPurpose, purposeOfUse } from '#core/materials/purpose'
 import { stepsInOrder } from '#core/materials/steps-in-order'
 import {
   type Fraction,
@@ -125,9 +125,7 @@ function materialOf(
   const amounts = uses.flatMap(({ logged }) => logged ?? [])
   return {
     product: { id: product.id, name: product.name },
-    purposes: distinct(
-      steps.map((step) => purposeOf(step.kind, product.category)),
-    ),
+    purposes: distinct(steps.map((step) => purposeOfUse(step.kind, product))),
     places: allPlaces(pieces).flatMap((place) => {
       const on = steps.filter((step) => touches(step, place.surface))
       if (on.length === 0) return []

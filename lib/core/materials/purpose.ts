@@ -1,6 +1,6 @@
 import type { StepKind } from '#core/journal/vocabulary'
 import { unreachable } from '#core/result'
-import type { ProductCategory } from '#core/shelf/product'
+import type { Product, ProductCategory } from '#core/shelf/product'
 
 /** What a product was used for on a job. */
 export type MaterialPurpose =
@@ -17,6 +17,7 @@ export type MaterialPurpose =
   | 'clear coat'
   | 'wax'
   | 'hardware finish'
+  | 'polish'
   | 'liner'
   | 'detail'
   | 'assembly'
@@ -64,6 +65,26 @@ export function purposeOf(
     default:
       return unreachable(kind)
   }
+}
+
+/** What a product is for when a step of this kind uses it; what brightens metal and leaves nothing on it is told by its name. */
+export function purposeOfUse(
+  kind: StepKind,
+  product: Pick<Product, 'category' | 'name'>,
+): MaterialPurpose {
+  const does = kind === 'hardware' ? brightens(product) : undefined
+  if (does === undefined) return purposeOf(kind, product.category)
+  return does === 'polish' ? 'polish' : 'cleaner'
+}
+
+/** What a product of no category of its own does to metal by its name, where it leaves nothing on it. */
+export function brightens({
+  category,
+  name,
+}: Pick<Product, 'category' | 'name'>): 'polish' | 'clean' | undefined {
+  if (category !== 'other') return undefined
+  if (/\bpolish(es)?\b/i.test(name)) return 'polish'
+  return /\b(cleaner|remover|dip)\b/i.test(name) ? 'clean' : undefined
 }
 
 function hardwarePurpose(

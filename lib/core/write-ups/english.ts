@@ -1,7 +1,11 @@
 import type { Piece, Surface } from '#core/journal/journal'
 import type { Method, StepKind } from '#core/journal/vocabulary'
 import type { MaterialPlace } from '#core/materials/list-materials'
-import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
+import {
+  type MaterialPurpose,
+  brightens,
+  purposeOf,
+} from '#core/materials/purpose'
 import { decimalText, fractionOf } from '#core/money/fraction'
 import type { Product } from '#core/shelf/product'
 import type { Elapsed } from '#core/time/span'
@@ -58,7 +62,6 @@ import {
   type Coating,
   type Layer,
   type Operation,
-  brightens,
 } from '#core/write-ups/surface-work'
 
 const thing = 'piece'
@@ -939,10 +942,15 @@ export const english: Language = {
   video: {
     disclosure: 'Ad: I may earn a commission from links marked (ad).',
     paidMark: '(ad)',
-    work: (operations) => {
+    work: (done) => {
+      // Where no more than parts were put back, the piece was never apart.
+      const isRefit = done.every(
+        ({ operation, on }) => operation.kind !== 'assemble' || part.test(on),
+      )
       // Kinds of work, not what became of the pieces: not each was done to each.
-      const kinds = operations.flatMap((one) => {
+      const kinds = done.flatMap(({ operation: one }) => {
         if (one.kind === 'hardware') return []
+        if (one.kind === 'assemble' && isRefit) return ['refitting']
         if (one.type === 'coating')
           return stepAsWork(
             one.kind,
@@ -952,8 +960,9 @@ export const english: Language = {
           return []
         return stepAsWork(one.kind)
       })
-      const isHardwareCoated = operations.some(
-        (one) => one.kind === 'hardware' && one.type === 'coating',
+      const isHardwareCoated = done.some(
+        ({ operation: { kind, type } }) =>
+          kind === 'hardware' && type === 'coating',
       )
       const told = [
         ...new Set(kinds),

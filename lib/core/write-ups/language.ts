@@ -216,7 +216,10 @@ export type Language = {
   readonly video: {
     readonly disclosure: string
     readonly paidMark: string
-    readonly work: (operations: readonly Operation[]) => string | undefined
+    /** @param done what was done and the name of the surface, in order */
+    readonly work: (
+      done: readonly { readonly operation: Operation; readonly on: string }[],
+    ) => string | undefined
     readonly materialsHeading: string
     readonly material: (
       number: number,

@@ -1,7 +1,7 @@
 import { countsCoats } from '#core/journal/coats'
 import type { Journal, Piece, Surface } from '#core/journal/journal'
 import type { Method, StepKind } from '#core/journal/vocabulary'
-import { purposeOf } from '#core/materials/purpose'
+import { brightens, purposeOf } from '#core/materials/purpose'
 import { type TimedStep, stepsInOrder } from '#core/materials/steps-in-order'
 import type { Product } from '#core/shelf/product'
 import { plainText } from '#core/write-ups/plain-text'
@@ -133,16 +133,6 @@ function leavesCoat(product: Product | undefined): boolean {
       purposeOf('hardware', product.category),
     )
   )
-}
-
-/** What a product of no category of its own does to metal by its name, where it leaves nothing on it. */
-export function brightens({
-  category,
-  name,
-}: Pick<Product, 'category' | 'name'>): 'polish' | 'clean' | undefined {
-  if (category !== 'other') return undefined
-  if (/\bpolish(es)?\b/i.test(name)) return 'polish'
-  return /\b(cleaner|remover|dip)\b/i.test(name) ? 'clean' : undefined
 }
 
 function withStep(
@@ -348,6 +338,7 @@ function layerOf({ kind, product }: Coating): readonly Layer[] {
     case 'liner':
     case 'detail':
     case 'assembly':
+    case 'polish':
       return []
   }
 }

@@ -2,7 +2,7 @@ import type { Journal } from '#core/journal/journal'
 import { stepsInOrder } from '#core/materials/steps-in-order'
 import { workFacts } from '#core/write-ups/journal-sentences'
 import type { Language } from '#core/write-ups/language'
-import type { SurfaceWork } from '#core/write-ups/surface-work'
+import type { Operation, SurfaceWork } from '#core/write-ups/surface-work'
 import type { Sentence } from '#core/write-ups/write-up'
 
 /** The kinds of work on a job in one sentence, in the order in which each was first done; none where nothing was. */
@@ -13,13 +13,13 @@ export function workSentence(
   importance: number,
 ): readonly Sentence[] {
   const order = stepsInOrder(journal).map(({ step }) => step.id)
-  const operations = works
-    .flatMap((work) => work.operations)
-    .toSorted(
-      (a, b) =>
-        order.indexOf(a.stepIds[0] ?? '') - order.indexOf(b.stepIds[0] ?? ''),
+  const placeOf = ({ stepIds }: Operation) => order.indexOf(stepIds[0] ?? '')
+  const done = works
+    .flatMap(({ operations, surface }) =>
+      operations.map((operation) => ({ operation, on: surface.name })),
     )
-  const text = language.video.work(operations)
+    .toSorted((a, b) => placeOf(a.operation) - placeOf(b.operation))
+  const text = language.video.work(done)
   return text === undefined
     ? []
     : [{ key: 'work', text, facts: workFacts(works), importance }]

@@ -1,10 +1,5 @@
 import { expect, test } from 'vitest'
-import {
-  brightens,
-  colourOf,
-  sheenOf,
-  surfaceWork,
-} from '#core/write-ups/surface-work'
+import { colourOf, sheenOf, surfaceWork } from '#core/write-ups/surface-work'
 import { journal, piece, product, step } from './jobs.ts'
 
 const paint = product('paint', 'enamel, deep teal', 'paint', 'other')
@@ -123,13 +118,4 @@ test('a surface that no step touched is not spoken of', () => {
   expect(
     surfaceWork(journal('Stool', [piece('stool', 'stool', ['seat'])], [], [])),
   ).toEqual([])
-})
-
-test.each([
-  ['Metal polish', 'other', 'polish'],
-  ['Rust remover', 'other', 'clean'],
-  ['Brass lacquer', 'other', undefined],
-  ['Beeswax polish', 'wax', undefined],
-] as const)('%s (%s) on hardware: %s', (name, category, does) => {
-  expect(brightens({ name, category })).toBe(does)
 })
