@@ -114,6 +114,20 @@ export default async function WorkshopPage() {
             present={present}
             style={workshop}
           />
+          <section id="bin" aria-labelledby="bin-title">
+            <h2 id="bin-title" className="text-lead mb-1 font-bold">
+              Bin
+            </h2>
+            <p className="text-ink-soft mb-3 max-w-prose">
+              Jobs, pieces, surfaces and photos that were removed.{' '}
+              {bin.rules.keepDays === undefined
+                ? 'They stay until you bring them back.'
+                : `They can be brought back for ${daysWords(bin.rules.keepDays)}.`}
+            </p>
+            <Link prefetch={false} href="/workshop/bin" className="button">
+              Open the bin
+            </Link>
+          </section>
           <section
             id="settings"
             aria-labelledby="settings-title"
@@ -182,20 +196,6 @@ export default async function WorkshopPage() {
             present={present}
             workshop={workshop}
           />
-          <section id="bin" aria-labelledby="bin-title">
-            <h2 id="bin-title" className="text-lead mb-1 font-bold">
-              Bin
-            </h2>
-            <p className="text-ink-soft mb-3 max-w-prose">
-              Jobs, pieces, surfaces and photos that were removed.{' '}
-              {bin.rules.keepDays === undefined
-                ? 'They stay until you bring them back.'
-                : `They can be brought back for ${daysWords(bin.rules.keepDays)}.`}
-            </p>
-            <Link prefetch={false} href="/workshop/bin" className="button">
-              Open the bin
-            </Link>
-          </section>
         </div>
       </div>
     </>

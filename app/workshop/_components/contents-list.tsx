@@ -5,6 +5,7 @@ const groups = [
     parts: [
       { id: 'air', name: 'Air' },
       { id: 'cameras', name: 'Cameras' },
+      { id: 'bin', name: 'Bin' },
     ],
   },
   {
@@ -26,10 +27,7 @@ const groups = [
   },
   {
     name: 'Keeping it safe',
-    parts: [
-      { id: 'backups', name: 'Backups' },
-      { id: 'bin', name: 'Bin' },
-    ],
+    parts: [{ id: 'backups', name: 'Backups' }],
   },
 ] as const
 
