@@ -63,14 +63,17 @@ export function SnapBar({
         </p>
       )}
       <div
-        className={`flex items-stretch gap-3 p-2 ${hand === 'left' ? 'flex-row-reverse' : ''}`}
+        className={`@container flex items-stretch gap-3 p-2 ${hand === 'left' ? 'flex-row-reverse' : ''}`}
       >
         <Link
           prefetch={false}
           href={job === undefined ? '/snap' : `/snap?job=${job}`}
           className="hover:bg-well rounded-control flex min-h-(--bar) min-w-0 grow flex-col justify-center px-2"
         >
-          <span className="truncate font-bold">{chosen.title}</span>
+          {/* What the photo will be of is read whole; in large text the bar would cover the page. */}
+          <span className="truncate leading-tight font-bold @min-[17rem]:line-clamp-2 @min-[17rem]:whitespace-normal">
+            {chosen.title}
+          </span>
           <span
             className={`text-small truncate ${setAside > 0 ? 'text-wet font-bold' : unreachable && waiting > 0 ? 'text-late font-bold' : 'text-ink-soft'}`}
           >
