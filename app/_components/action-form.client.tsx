@@ -92,7 +92,10 @@ export function ActionForm({
             <ul className="mt-1 list-disc pl-5">
               {errors.map(([name, message]) => (
                 <li key={name}>
-                  <a href={`#${fieldId(name)}`} className="underline">
+                  <a
+                    href={`#${fieldId(name)}`}
+                    className="inline-block py-2 underline"
+                  >
                     {labels.has(name) && `${labels.get(name) ?? ''}: `}
                     {message}
                   </a>

@@ -79,7 +79,7 @@ export default async function MoneyPage({
         {soldAt !== undefined && sold === null && (
           <p className="border-line-strong bg-well rounded-card border-2 p-4">
             It was sold on {dayInFull(soldAt, found.settings)}.{' '}
-            <a href="#sale" className="link inline-flex min-h-11 items-center">
+            <a href="#sale" className="link-in-line">
               Write down what for
             </a>
             , and what you really earned stands here.
@@ -455,7 +455,7 @@ export default async function MoneyPage({
             <Link
               prefetch={false}
               href={`/jobs/${job}/details#finished`}
-              className="link inline-flex min-h-11 items-center"
+              className="link-in-line"
             >
               Write it down
             </Link>

@@ -62,7 +62,7 @@ export function GapView({
             <Link
               prefetch={false}
               href="/workshop#cameras"
-              className="link inline-flex min-h-11 items-center"
+              className="link-in-line"
             >
               Check the cameras’ clocks
             </Link>

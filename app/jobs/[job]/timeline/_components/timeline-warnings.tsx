@@ -46,7 +46,7 @@ export function TimelineWarnings({
               <VerdictChip verdict={check.verdict} />
               <a
                 href={`#check-${lane.surface.id}-${check.from}-${check.to}`}
-                className="link inline-flex min-h-11 items-center"
+                className="link inline-flex min-h-11 min-w-11 items-center"
               >
                 {pieces > 1 ? `${lane.piece.name}, ` : ''}
                 {lane.surface.name}
@@ -67,7 +67,7 @@ export function TimelineWarnings({
                 <Link
                   prefetch={false}
                   href="/workshop#cameras"
-                  className="link inline-flex min-h-11 items-center print:hidden"
+                  className="link-in-line print:hidden"
                 >
                   Set its clock
                 </Link>
@@ -79,7 +79,7 @@ export function TimelineWarnings({
                 <Link
                   prefetch={false}
                   href={`/jobs/${job}/steps/${warning.stepId}`}
-                  className="link inline-flex min-h-11 items-center print:hidden"
+                  className="link-in-line print:hidden"
                 >
                   Open the step
                 </Link>

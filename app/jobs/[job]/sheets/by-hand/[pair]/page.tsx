@@ -41,8 +41,11 @@ export default async function ByHandPage({
         </h2>
         <p className="text-ink-soft max-w-prose">
           Put each number on the same place of the piece in both photos, such as
-          its four corners. Drag a point, or choose it and tap where it belongs,
-          or move it by the arrow keys: with Shift in larger steps.
+          its four corners. Drag a point, or choose it and tap where it belongs
+          <span className="pointer-coarse:hidden">
+            , or move it by the arrow keys: with Shift in larger steps
+          </span>
+          .
         </p>
       </div>
       <HandAlignment
@@ -58,7 +61,11 @@ export default async function ByHandPage({
             <button className="button">Back to what the pictures say</button>
           </form>
         )}
-        <Link prefetch={false} href={`/jobs/${job}/sheets`} className="link">
+        <Link
+          prefetch={false}
+          href={`/jobs/${job}/sheets`}
+          className="link inline-flex min-h-11 items-center"
+        >
           All pairs
         </Link>
       </div>
