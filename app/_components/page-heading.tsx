@@ -11,7 +11,7 @@ export function PageHeading({
   readonly actions?: ReactNode
 }) {
   return (
-    <div className="mb-5 flex flex-wrap items-end justify-between gap-3">
+    <div className="mb-5 flex flex-wrap items-start justify-between gap-3">
       <div className="min-w-0">
         <h1 className="text-title font-bold tracking-tight break-words">
           {title}

@@ -91,7 +91,7 @@ function labelWords({ label, category }: Product): string {
   const said = [
     label.recoatMinutes === undefined
       ? ''
-      : `recoat after ${lengthOfTime(label.recoatMinutes)}`,
+      : `${category === 'stripper' ? 'coat' : 'recoat'} after ${lengthOfTime(label.recoatMinutes)}`,
     label.recoatByMinutes === undefined
       ? ''
       : `and within ${lengthOfTime(label.recoatByMinutes)}`,

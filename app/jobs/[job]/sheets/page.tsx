@@ -216,8 +216,15 @@ export default async function SheetsPage({
         </h2>
         <p className="text-ink-soft mb-4">
           Before and after of one view, laid on each other. Draw the line across
-          a pair to compare. Two fingers, the wheel, or + and − enlarge both at
-          once; Shift and the arrow keys move them.
+          a pair to compare. Two fingers
+          <span className="pointer-coarse:hidden">
+            , the wheel, or + and −
+          </span>{' '}
+          enlarge both at once
+          <span className="pointer-coarse:hidden">
+            ; Shift and the arrow keys move them
+          </span>
+          .
         </p>
         <p role="status" className="mb-4 font-semibold">
           {finding ? 'Finding and aligning the pairs …' : ''}

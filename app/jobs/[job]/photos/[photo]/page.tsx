@@ -47,7 +47,8 @@ export default async function PhotoPage({
   const present = now()
   return (
     <div className="grid items-start gap-6 lg:grid-cols-[2fr_1fr]">
-      <div>
+      {/* It stays in sight while what it shows is read off it: a clock, a flaw. */}
+      <div className="lg:sticky lg:top-6">
         <a href={`/api/photos/${id}/zoom`}>
           <img
             {...photoSources(photo)}

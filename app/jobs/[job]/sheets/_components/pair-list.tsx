@@ -82,20 +82,23 @@ export function PairList({
                 ) : (
                   <span className="text-sound font-semibold">✓ Confirmed</span>
                 )}
-                {pair.state.how !== 'waiting' && (
-                  <Link
-                    prefetch={false}
-                    href={`/jobs/${job}/sheets/by-hand/${pair.id}`}
-                    className="button button-quiet"
-                  >
-                    Align by hand<span className="sr-only">: {name}</span>
-                  </Link>
-                )}
-                <form action={separatePairAction.bind(null, job, pair.id)}>
-                  <button className="button button-quiet">
-                    Not a pair<span className="sr-only">: {name}</span>
-                  </button>
-                </form>
+                {/* Together, and their words level with what stands above. */}
+                <div className="-ml-3 flex flex-wrap">
+                  {pair.state.how !== 'waiting' && (
+                    <Link
+                      prefetch={false}
+                      href={`/jobs/${job}/sheets/by-hand/${pair.id}`}
+                      className="button button-quiet"
+                    >
+                      Align by hand<span className="sr-only">: {name}</span>
+                    </Link>
+                  )}
+                  <form action={separatePairAction.bind(null, job, pair.id)}>
+                    <button className="button button-quiet">
+                      Not a pair<span className="sr-only">: {name}</span>
+                    </button>
+                  </form>
+                </div>
               </div>
             </li>
           )
