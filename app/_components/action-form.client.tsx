@@ -94,7 +94,7 @@ export function ActionForm({
                 <li key={name}>
                   <a
                     href={`#${fieldId(name)}`}
-                    className="inline-block py-2 underline"
+                    className="block py-2.5 underline"
                   >
                     {labels.has(name) && `${labels.get(name) ?? ''}: `}
                     {message}

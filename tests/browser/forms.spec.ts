@@ -213,6 +213,33 @@ test('a step that begins now is not told that its times leave out a photo of no 
   ).toBeHidden()
 })
 
+test('an amount that is none is marked at its field, to which the summary leads', async ({
+  page,
+  request,
+}) => {
+  const answer = await request.post('/api/jobs', {
+    data: {
+      title: 'Crate',
+      pieces: [{ name: 'crate', kind: 'crate', surfaces: ['body'] }],
+    },
+  })
+  const { id } = (await answer.json()) as { readonly id: string }
+  await page.goto(`/jobs/${id}/steps/new`)
+  await page.getByText('Paint', { exact: true }).tap()
+  await page.getByText('body', { exact: true }).tap()
+  await page.getByText('Method, grit, dilution').tap()
+  const amount = page.getByLabel('Amount used')
+  await amount.fill('0')
+  await page.getByRole('button', { name: 'Go on to its photos' }).tap()
+  await expect(amount).toHaveAttribute('aria-invalid', 'true')
+  const way = page.getByRole('alert').getByRole('link', {
+    name: 'Amount used: An amount is more than nothing.',
+  })
+  expect((await way.boundingBox())?.height).toBeGreaterThanOrEqual(44)
+  await way.tap()
+  await expect(amount).toBeFocused()
+})
+
 test('text twice as large leaves the number of a stepper its room and the table of what pays on the screen', async ({
   page,
   request,

@@ -45,9 +45,16 @@ export function readStepForm(
 /** What is wrong with a step, in the words of its form. */
 export function refusedStep(error: z.ZodError): FormState {
   const state = refusedFields(error)
-  return state.errors?.['kind'] === undefined
-    ? state
-    : { ...state, errors: { ...state.errors, kind: 'Choose what was done.' } }
+  const { 'amount.value': amount, ...errors } = state.errors ?? {}
+  return {
+    ...state,
+    errors: {
+      ...errors,
+      ...(errors['kind'] !== undefined && { kind: 'Choose what was done.' }),
+      // Its number and its unit are one field.
+      ...(amount !== undefined && { amount }),
+    },
+  }
 }
 
 function instantOf(
