@@ -45,16 +45,14 @@ export function readStepForm(
 /** What is wrong with a step, in the words of its form. */
 export function refusedStep(error: z.ZodError): FormState {
   const state = refusedFields(error)
-  const { 'amount.value': amount, ...errors } = state.errors ?? {}
-  return {
-    ...state,
-    errors: {
-      ...errors,
-      ...(errors['kind'] !== undefined && { kind: 'Choose what was done.' }),
-      // Its number and its unit are one field.
-      ...(amount !== undefined && { amount }),
-    },
-  }
+  const errors = Object.entries(state.errors ?? {}).map(
+    ([name, message]): readonly [string, string] =>
+      name === 'kind'
+        ? [name, 'Choose what was done.']
+        : // The number of an amount and its unit are one field.
+          [name === 'amount.value' ? 'amount' : name, message],
+  )
+  return { ...state, errors: Object.fromEntries<string>(errors) }
 }
 
 function instantOf(
