@@ -153,7 +153,7 @@ export default async function BenchPage() {
               </Section>
             ))}
           </div>
-          <div className="mt-8 grid items-start gap-6 lg:grid-cols-2 print:hidden">
+          <div className="mt-8 grid grid-cols-[minmax(0,1fr)] items-start gap-6 lg:grid-cols-2 print:hidden">
             <BenchNotices notices={noticesOf(moments, at, workshop)} />
             <section
               aria-labelledby="calendar"

@@ -56,7 +56,7 @@ export function BenchNotices({
       </p>
       {standing === 'ask' && (
         <button type="button" className="button" onClick={() => void ask()}>
-          Tell me when something is ready
+          Tell me when a coat is ready
         </button>
       )}
       {(standing === 'on' || standing === 'off') && (
