@@ -1,10 +1,13 @@
 import type { Metadata, Viewport } from 'next'
+import { cookies } from 'next/headers'
 import { type ReactNode, Suspense } from 'react'
 import { MainNavigation } from './_components/main-navigation.client'
+import { OwnFont } from './_components/own-font.client'
 import { PaperPhotos } from './_components/paper-photos.client'
 import { PageComing } from './_components/page-coming.client'
 import { ServiceWorker } from './_components/service-worker.client'
 import { SnapPlace } from './_components/snap-place'
+import { ownFontCookie } from './_own-font'
 import { isLocalRequest } from './_session'
 import './globals.css'
 
@@ -30,9 +33,14 @@ export default async function RootLayout({
 }: {
   readonly children: ReactNode
 }) {
+  const hasFont = (await cookies()).has(ownFontCookie)
   return (
     // A page that was kept on the phone has a mark here that the server did not write.
-    <html lang="en" suppressHydrationWarning>
+    <html
+      lang="en"
+      className={hasFont ? 'own-font' : undefined}
+      suppressHydrationWarning
+    >
       <body className="text-body flex flex-col pb-44 sm:pb-24 pointer-fine:sm:pb-0 print:pb-0">
         <a
           href="#content"
@@ -52,6 +60,7 @@ export default async function RootLayout({
           The workshop does not answer. This is the page as this phone saw it
           last; photos that you take are kept here and sent later.
         </p>
+        <OwnFont />
         <PaperPhotos />
         <ServiceWorker letIn={await isLocalRequest()} />
         <main

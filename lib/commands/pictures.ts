@@ -243,6 +243,10 @@ async function takeAll(
         })
         const name = `${shot.name}-${width}-${colorScheme}.png`
         try {
+          // As every page but the very first looks.
+          await context.addCookies([
+            { name: 'coatbook-font', value: 'here', url: address },
+          ])
           const page = await context.newPage()
           await page.goto(shot.at, { waitUntil: 'networkidle' })
           await shot.prepare?.(page)

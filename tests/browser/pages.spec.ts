@@ -194,6 +194,31 @@ for (const width of [390, 1280]) {
   }
 }
 
+test('the first page does not wait for the font of the app, and the next ones have it', async ({
+  browser,
+  baseURL,
+}) => {
+  const context = await browser.newContext({
+    ...(baseURL === undefined ? {} : { baseURL }),
+  })
+  const page = await context.newPage()
+  const family = () =>
+    page.evaluate(() => getComputedStyle(document.body).fontFamily)
+  await page.goto('/shelf')
+  expect(await family()).not.toContain('Atkinson')
+  await expect
+    .poll(async () => (await context.cookies()).map(({ name }) => name))
+    .toContain('coatbook-font')
+  await page.goto('/workshop')
+  expect(await family()).toContain('Atkinson')
+  await expect
+    .poll(() =>
+      page.evaluate(() => Array.from(document.fonts, ({ status }) => status)),
+    )
+    .toContain('loaded')
+  await context.close()
+})
+
 test('the ways of a job take one row on a phone, with the present one in sight and all in reach of the keys', async ({
   browser,
   baseURL,
