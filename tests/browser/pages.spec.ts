@@ -296,6 +296,8 @@ for (const [way, zoom] of [
     const page = await context.newPage()
     const faults: string[] = []
     for (const at of paths(made)) {
+      // Each as a browser's first page, in the system's own font, which may be the wider one.
+      await context.clearCookies()
       await page.goto(at)
       if (zoom.rootPercent !== undefined) {
         // Set as a property: the page's policy takes no style elements.

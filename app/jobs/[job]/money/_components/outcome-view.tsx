@@ -52,10 +52,12 @@ export function OutcomeView({
         ]),
     ...(marginPercent === null
       ? []
-      : [['Margin, of the price', `${atMost(isOpen)}${marginPercent} %`]]),
+      : [['Margin, of the price', `${atMost(isOpen)}${marginPercent}\u00a0%`]]),
     ...(markUpPercent === null
       ? []
-      : [['Mark-up, on the costs', `${atMost(isOpen)}${markUpPercent} %`]]),
+      : [
+          ['Mark-up, on the costs', `${atMost(isOpen)}${markUpPercent}\u00a0%`],
+        ]),
   ]
   return (
     <section className="card min-w-0 p-4 wrap-anywhere" aria-label={title}>
@@ -67,7 +69,7 @@ export function OutcomeView({
         {rows.map(([name, value]) => (
           <div key={name} className="flex justify-between gap-3">
             <dt className="text-ink-soft">{name}</dt>
-            <dd className="text-right font-semibold whitespace-nowrap tabular-nums">
+            <dd className="max-w-[60%] shrink-0 text-right font-semibold tabular-nums">
               {value}
             </dd>
           </div>
