@@ -102,14 +102,13 @@ export function TextField({
   return (
     <Field {...pick({ name, label, hint, optional })}>
       {(described) => (
-        <span
-          className={`flex items-center gap-2 ${unitChoice === undefined ? '' : 'flex-wrap'}`}
-        >
+        <span className="flex flex-wrap items-center gap-2">
           <input
             {...control}
             {...described}
             name={name}
-            className={`input min-w-0 ${unitChoice === undefined ? '' : 'flex-[1_1_5rem]'}`}
+            // With large text its unit goes below it before it is too narrow to type in.
+            className={`input min-w-0 ${unitChoice === undefined ? 'flex-[1_1_3.75rem]' : 'flex-[1_1_5rem]'}`}
           />
           {unitChoice}
           {unit !== undefined && (
