@@ -152,6 +152,8 @@ test('a finger drags a start over the captions, and it is kept', async ({
   // The page stays where it is under a finger that goes sideways.
   expect(await page.evaluate(() => window.scrollX)).toBe(0)
   await page.getByRole('button', { name: 'Save the chapters' }).tap()
+  // To load the page anew before its answer is there would break the saving off.
+  await expect(page.getByText('As you set them.')).toBeVisible()
   await page.reload()
   await expect(startOf(page, 'Primer')).toHaveAttribute('aria-valuetext', later)
 })
