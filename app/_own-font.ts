@@ -1,5 +1,2 @@
 /** Says that the app's own font is on this phone already. */
 export const ownFontCookie = 'coatbook-font'
-
-/** As the styles name it. */
-export const ownFont = 'Atkinson Hyperlegible Next'

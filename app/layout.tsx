@@ -60,7 +60,7 @@ export default async function RootLayout({
           The workshop does not answer. This is the page as this phone saw it
           last; photos that you take are kept here and sent later.
         </p>
-        <OwnFont />
+        {!hasFont && <OwnFont />}
         <PaperPhotos />
         <ServiceWorker letIn={await isLocalRequest()} />
         <main

@@ -1,7 +1,10 @@
 'use client'
 
 import { useEffect } from 'react'
-import { ownFont, ownFontCookie } from '../_own-font'
+import { ownFontCookie } from '../_own-font'
+
+/** As the styles name it. */
+const ownFont = 'Atkinson Hyperlegible Next'
 
 const year = 31_536_000
 
@@ -11,7 +14,6 @@ const year = 31_536_000
  */
 export function OwnFont() {
   useEffect(() => {
-    if (document.cookie.includes(`${ownFontCookie}=`)) return undefined
     const bring = () => {
       document.fonts
         .load(`1em "${ownFont}"`)
