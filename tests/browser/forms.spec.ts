@@ -1,6 +1,8 @@
 import AxeBuilder from '@axe-core/playwright'
 import { expect, test } from '@playwright/test'
 import { demoPicture } from '../support/demo-picture'
+import { enlargeText, twice } from '../support/enlarge-text'
+import { requestCoat, requestJob } from '../support/request-job'
 
 // A phone held upright.
 test.use({
@@ -13,13 +15,7 @@ test('going back closes the panel over the photos and keeps what was chosen', as
   page,
   request,
 }) => {
-  const answer = await request.post('/api/jobs', {
-    data: {
-      title: 'Chair',
-      pieces: [{ name: 'chair', kind: 'chair', surfaces: ['body'] }],
-    },
-  })
-  const { id } = (await answer.json()) as { readonly id: string }
+  const { id } = await requestJob(request, 'Chair', 'chair', ['body'])
   await request.post(`/api/jobs/${id}/photos`, {
     multipart: {
       file: demoPicture('01-before-front.jpg'),
@@ -135,13 +131,7 @@ test('a draft of a page that is not saved is not published', async ({
   page,
   request,
 }) => {
-  const answer = await request.post('/api/jobs', {
-    data: {
-      title: 'Hall chair',
-      pieces: [{ name: 'chair', kind: 'chair', surfaces: ['body'] }],
-    },
-  })
-  const { id } = (await answer.json()) as { readonly id: string }
+  const { id } = await requestJob(request, 'Hall chair', 'chair', ['body'])
   await page.goto(`/jobs/${id}/portfolio`)
   await page.getByRole('link', { name: 'Choose what to show' }).click()
   const publish = page.getByRole('button', { name: /^Publish it/ })
@@ -190,13 +180,7 @@ test('a step that begins now is not told that its times leave out a photo of no 
   page,
   request,
 }) => {
-  const answer = await request.post('/api/jobs', {
-    data: {
-      title: 'Stool',
-      pieces: [{ name: 'stool', kind: 'stool', surfaces: ['seat'] }],
-    },
-  })
-  const { id } = (await answer.json()) as { readonly id: string }
+  const { id } = await requestJob(request, 'Stool', 'stool', ['seat'])
   // Taken weeks before the step, as before photos are.
   await request.post(`/api/jobs/${id}/photos`, {
     multipart: { role: 'before', file: demoPicture('01-before-front.jpg') },
@@ -217,13 +201,7 @@ test('an amount that is none is marked at its field, to which the summary leads'
   page,
   request,
 }) => {
-  const answer = await request.post('/api/jobs', {
-    data: {
-      title: 'Crate',
-      pieces: [{ name: 'crate', kind: 'crate', surfaces: ['body'] }],
-    },
-  })
-  const { id } = (await answer.json()) as { readonly id: string }
+  const { id } = await requestJob(request, 'Crate', 'crate', ['body'])
   await page.goto(`/jobs/${id}/steps/new`)
   await page.getByText('Paint', { exact: true }).tap()
   await page.getByText('body', { exact: true }).tap()
@@ -244,40 +222,18 @@ test('text twice as large leaves the number of a stepper its room and the table 
   page,
   request,
 }) => {
-  const made = await request.post('/api/jobs', {
-    data: {
-      title: 'Chest',
-      pieces: [{ name: 'chest', kind: 'chest', surfaces: ['body'] }],
-    },
-  })
-  const { id, pieces } = (await made.json()) as {
-    readonly id: string
-    readonly pieces: readonly {
-      readonly surfaces: readonly { readonly id: string }[]
-    }[]
-  }
-  const shelved = await request.post('/api/products', {
-    data: {
-      name: 'waterborne enamel, slate',
-      category: 'paint',
-      chemistry: 'waterborne-acrylic',
-      label: { recoatMinutes: 60 },
-    },
-  })
-  const product = (await shelved.json()) as { readonly id: string }
+  const made = await requestJob(request, 'Chest', 'chest', ['body'])
+  const { id } = made
   const hoursAgo = (hours: number) =>
     new Date(Date.now() - hours * 3_600_000).toISOString()
   // Dry by now, so that its next coat is offered with its steppers.
-  const coated = await request.post(`/api/jobs/${id}/steps`, {
-    data: {
-      kind: 'coat',
-      surfaces: [pieces[0]?.surfaces[0]?.id],
-      product: product.id,
-      startedAt: hoursAgo(12),
-      finishedAt: hoursAgo(10),
-    },
-  })
-  expect(coated.status()).toBe(201)
+  await requestCoat(
+    request,
+    made,
+    { name: 'waterborne enamel, slate', recoatMinutes: 60 },
+    hoursAgo(12),
+    hoursAgo(10),
+  )
   await request.post(`/api/jobs/${id}/photos`, {
     multipart: {
       role: 'before',
@@ -291,23 +247,18 @@ test('text twice as large leaves the number of a stepper its room and the table 
   await expect(page.getByText('Sold: what was really earned')).toBeVisible()
 
   // WCAG 2.2, success criterion 1.4.4: text at 200 % without loss of content or function.
-  const enlarge = () =>
-    page.evaluate(() => {
-      document.documentElement.style.setProperty(
-        'font-size',
-        '212.5%',
-        'important',
-      )
-      return (
+  await enlargeText(page, twice)
+  const sideways = () =>
+    page.evaluate(
+      () =>
         document.documentElement.scrollWidth -
-        document.documentElement.clientWidth
-      )
-    })
+        document.documentElement.clientWidth,
+    )
   await page.goto(`/snap?job=${id}`)
   await page.getByRole('radio', { name: /Paint, coat 2: chest body/ }).check()
   const number = page.getByRole('textbox', { name: 'Amount used, in ml' })
   await expect(number).toBeVisible()
-  expect(await enlarge()).toBe(0)
+  expect(await sideways()).toBe(0)
   const room = await number.evaluate((field) => {
     const style = getComputedStyle(field)
     const inner =
@@ -321,5 +272,5 @@ test('text twice as large leaves the number of a stepper its room and the table 
 
   await page.goto('/jobs/money')
   await expect(page.getByRole('table').first()).toBeVisible()
-  expect(await enlarge()).toBe(0)
+  expect(await sideways()).toBe(0)
 })

@@ -7,6 +7,7 @@ import {
   test,
 } from '@playwright/test'
 import { demoPicture } from '../support/demo-picture'
+import { enlargeText, twice } from '../support/enlarge-text'
 
 /** The ids of what the pages are about. */
 type Made = {
@@ -281,8 +282,8 @@ test('what can be pressed on a phone is at least 44 px high and wide', async ({
  */
 for (const [way, zoom] of [
   ['a browser’s zoom of 200 %', { width: 195, rootPercent: undefined }],
-  ['a root font twice as large', { width: 390, rootPercent: 212.5 }],
-  ['a root font twice as large on a desk', { width: 1280, rootPercent: 212.5 }],
+  ['a root font twice as large', { width: 390, rootPercent: twice }],
+  ['a root font twice as large on a desk', { width: 1280, rootPercent: twice }],
 ] as const) {
   test(`every page keeps its ways and its fields at ${way}`, async ({
     browser,
@@ -294,17 +295,8 @@ for (const [way, zoom] of [
       ...(baseURL === undefined ? {} : { baseURL }),
     })
     const page = await context.newPage()
-    if (zoom.rootPercent !== undefined) {
-      // There before anything is drawn, as an owner's own setting is; a property, since the policy takes no style elements.
-      await page.addInitScript((percent) => {
-        new MutationObserver((_changes, observer) => {
-          const root = document.querySelector('html')
-          if (root === null) return
-          observer.disconnect()
-          root.style.setProperty('font-size', `${percent}%`, 'important')
-        }).observe(document, { childList: true })
-      }, zoom.rootPercent)
-    }
+    if (zoom.rootPercent !== undefined)
+      await enlargeText(page, zoom.rootPercent)
     for (const at of paths(made)) {
       // Each as a browser's first page, in the system's own font, which may be the wider one.
       await context.clearCookies()

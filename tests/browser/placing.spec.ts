@@ -6,6 +6,7 @@ import {
   test,
 } from '@playwright/test'
 import { demoPicture } from '../support/demo-picture'
+import { requestCoat, requestJob } from '../support/request-job'
 
 // A phone held upright.
 test.use({
@@ -126,38 +127,14 @@ test('a form of a step says that a surface is not dry where the surface is chose
   page,
   request,
 }) => {
-  const job = await request.post('/api/jobs', {
-    data: {
-      title: 'Too soon',
-      pieces: [{ name: 'bench', kind: 'bench', surfaces: ['body'] }],
-    },
-  })
-  const { id, pieces } = (await job.json()) as {
-    readonly id: string
-    readonly pieces: readonly {
-      readonly surfaces: readonly { readonly id: string }[]
-    }[]
-  }
-  const product = await request.post('/api/products', {
-    data: {
-      name: 'slow enamel',
-      category: 'paint',
-      chemistry: 'waterborne-acrylic',
-      label: { recoatMinutes: 1440 },
-    },
-  })
-  const tenMinutesAgo = new Date(Date.now() - 600_000).toISOString()
-  const step = await request.post(`/api/jobs/${id}/steps`, {
-    data: {
-      kind: 'coat',
-      surfaces: pieces[0]?.surfaces.map((surface) => surface.id),
-      product: ((await product.json()) as { readonly id: string }).id,
-      startedAt: tenMinutesAgo,
-      finishedAt: tenMinutesAgo,
-    },
-  })
-  expect(step.status()).toBe(201)
-  await page.goto(`/jobs/${id}/steps/new`)
+  const job = await requestJob(request, 'Too soon', 'bench', ['body'])
+  await requestCoat(
+    request,
+    job,
+    { name: 'slow enamel', recoatMinutes: 1440 },
+    new Date(Date.now() - 600_000).toISOString(),
+  )
+  await page.goto(`/jobs/${job.id}/steps/new`)
   await page.getByText('Paint', { exact: true }).tap()
   const surface = page.getByText('body', { exact: true })
   await surface.tap()

@@ -1,26 +1,18 @@
 import { type APIRequestContext, expect, test } from '@playwright/test'
 import AxeBuilder from '@axe-core/playwright'
+import { requestJob } from '../support/request-job'
 
 /** A job with three coats of paint on its top: the third was put in between the others. */
 async function paintedJob(request: APIRequestContext): Promise<string> {
-  const answer = await request.post('/api/jobs', {
-    data: {
-      title: 'Chair',
-      pieces: [{ name: 'chair', kind: 'chair', surfaces: ['seat', 'legs'] }],
-    },
-  })
-  const { id, pieces } = (await answer.json()) as {
-    readonly id: string
-    readonly pieces: readonly {
-      readonly surfaces: readonly { readonly id: string }[]
-    }[]
-  }
-  const seat = pieces[0]?.surfaces[0]?.id
+  const { id, surfaces } = await requestJob(request, 'Chair', 'chair', [
+    'seat',
+    'legs',
+  ])
   for (const hour of ['08', '18', '13']) {
     await request.post(`/api/jobs/${id}/steps`, {
       data: {
         kind: 'coat',
-        surfaces: [seat],
+        surfaces: surfaces.slice(0, 1),
         startedAt: `2026-10-24T${hour}:00:00Z`,
         finishedAt: `2026-10-24T${hour}:30:00Z`,
       },

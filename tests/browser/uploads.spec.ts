@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises'
 import { connect } from 'node:net'
 import path from 'node:path'
 import { type APIRequestContext, expect, test } from '@playwright/test'
+import { requestJob } from '../support/request-job'
 
 const photo = path.join(
   import.meta.dirname,
@@ -15,14 +16,9 @@ async function front() {
 }
 
 async function jobIn(request: APIRequestContext): Promise<string> {
-  const answer = await request.post('/api/jobs', {
-    data: {
-      title: 'Straight to its route',
-      pieces: [{ name: 'stool', kind: 'stool', surfaces: ['seat'] }],
-    },
-  })
-  expect(answer.status()).toBe(201)
-  const { id } = (await answer.json()) as { readonly id: string }
+  const { id } = await requestJob(request, 'Straight to its route', 'stool', [
+    'seat',
+  ])
   return `/api/jobs/${id}/photos`
 }
 
