@@ -1,7 +1,8 @@
 /**
  * Opens the journal when the server starts, so that a second one on the same data folder refuses at once, goes on with
  * the renditions that the last one did not finish, and looks after the nightly backup and the bin. In production photos
- * that are sent, and methods that nothing is asked by, are answered before the framework.
+ * that are sent, and methods that nothing is asked by, are answered before the framework, and pages are sent so that they
+ * are painted before their scripts run.
  */
 export async function register(): Promise<void> {
   if (process.env['NEXT_RUNTIME'] !== 'nodejs') return
@@ -13,7 +14,8 @@ export async function register(): Promise<void> {
       await import('./app/api/_http/answer-uploads-directly')
     const { answerToWrongMethod } =
       await import('./app/api/_http/refuse-wrong-methods')
-    answerFirst([answerToUpload, answerToWrongMethod])
+    const { holdScripts } = await import('./app/_scripts-after-paint')
+    answerFirst([answerToUpload, answerToWrongMethod], holdScripts)
   }
   const { startNightlyBackups } =
     await import('#services/backup/nightly-backup')

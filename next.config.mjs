@@ -4,6 +4,8 @@ import { everyAnswer, ofOwnSite } from './app/_answer-headers.mjs'
 export default {
   poweredByHeader: false,
   reactStrictMode: true,
+  // Done by app/_scripts-after-paint.ts, after it has changed the pages.
+  compress: false,
   // A stranger's request is answered with 403, by app/forbidden.tsx.
   experimental: { authInterrupts: true },
   // Types and lint are checked by `npm test`; a start does not wait for them.
@@ -20,6 +22,7 @@ export default {
     '@prisma/adapter-libsql',
     'exifr',
     'busboy',
+    'compression',
     '@techstark/opencv-js',
     // Finds the data of its fonts beside its own files.
     'pdfkit',

@@ -4,6 +4,7 @@ import { type ReactNode, Suspense } from 'react'
 import { MainNavigation } from './_components/main-navigation.client'
 import { OwnFont } from './_components/own-font.client'
 import { PaperPhotos } from './_components/paper-photos.client'
+import { PageAlive } from './_components/page-alive.client'
 import { PageComing } from './_components/page-coming.client'
 import { ServiceWorker } from './_components/service-worker.client'
 import { SnapPlace } from './_components/snap-place'
@@ -71,6 +72,7 @@ export default async function RootLayout({
           {children}
         </main>
         <SnapPlace />
+        <PageAlive />
       </body>
     </html>
   )

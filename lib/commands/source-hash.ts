@@ -8,6 +8,7 @@ const sources = [
   'lib/core',
   'lib/services',
   'public',
+  'instrumentation-client.ts',
   'instrumentation.ts',
   'next.config.mjs',
   'package.json',

@@ -1,11 +1,6 @@
 /** The start of a chapter is put right over what was said: with a finger on a phone, a mouse at a desk, and the keyboard. */
-import {
-  type APIRequestContext,
-  type Locator,
-  type Page,
-  expect,
-  test,
-} from '@playwright/test'
+import type { APIRequestContext, Locator, Page } from '@playwright/test'
+import { expect, test } from '../support/alive-pages'
 
 test.use({
   viewport: { width: 390, height: 844 },

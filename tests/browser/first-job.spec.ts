@@ -1,7 +1,8 @@
 import { readFile } from 'node:fs/promises'
-import { type Page, expect, test } from '@playwright/test'
+import type { Page } from '@playwright/test'
 import { parse } from 'csv-parse/sync'
 import sharp from 'sharp'
+import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 
 // A phone held upright.

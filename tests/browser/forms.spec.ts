@@ -1,5 +1,5 @@
 import AxeBuilder from '@axe-core/playwright'
-import { expect, test } from '@playwright/test'
+import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 import { enlargeText, twice } from '../support/enlarge-text'
 import { requestCoat, requestJob } from '../support/request-job'
@@ -64,6 +64,29 @@ test('a new job that was left half typed is there again on coming back', async (
   await expect(page.getByLabel('Title')).toHaveValue('Two stools')
   await expect(second.getByLabel('What is it?')).toHaveValue('stool')
   await expect(second.getByRole('checkbox', { name: 'legs' })).toBeChecked()
+})
+
+test('what is tapped before the page has come alive is done once it has, and once', async ({
+  page,
+}) => {
+  const gate = { open: (): void => undefined }
+  const held = new Promise<void>((resolve) => {
+    gate.open = resolve
+  })
+  await page.route('**/_next/static/**/*.js', async (route) => {
+    await held
+    await route.continue()
+  })
+  await page.goto('/jobs/new', { waitUntil: 'commit' })
+  const another = page.getByRole('button', { name: 'Add another piece' })
+  // Nothing happens, so it is tapped again.
+  await another.tap()
+  await another.tap()
+  gate.open()
+  await expect(page.getByRole('region', { name: 'Piece 2' })).toBeVisible()
+  await another.tap()
+  await expect(page.getByRole('region', { name: 'Piece 3' })).toBeVisible()
+  await expect(page.getByRole('region', { name: 'Piece 4' })).toBeHidden()
 })
 
 test('what is typed into a new job before its page has come alive stays', async ({

@@ -1,11 +1,7 @@
 import { gzipSync } from 'node:zlib'
 import AxeBuilder from '@axe-core/playwright'
-import {
-  type APIRequestContext,
-  type Page,
-  expect,
-  test,
-} from '@playwright/test'
+import type { APIRequestContext, Page } from '@playwright/test'
+import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 import { enlargeText, twice } from '../support/enlarge-text'
 
@@ -386,6 +382,7 @@ test('no page loads more than 40 kB of script over an empty page of the framewor
       )
     })
     await page.goto(at, { waitUntil: 'load' })
+    await allScriptsOf(page)
     const sizes = await Promise.all(scripts.values())
     const total = sizes.reduce((sum, size) => sum + size, 0)
     expect(total, `${at} loads ${total} bytes`).toBeGreaterThan(0)
@@ -394,6 +391,67 @@ test('no page loads more than 40 kB of script over an empty page of the framewor
     )
     page.removeAllListeners('response')
   }
+})
+
+/** Waits until a page has asked for all of its scripts and has them: they may come after all else is loaded. */
+async function allScriptsOf(page: Page): Promise<void> {
+  await expect(page.locator('script[type="text/after-paint"]')).toHaveCount(0)
+  await page.waitForLoadState('networkidle')
+}
+
+/** When the scripts of a page were asked for, in milliseconds of its clock. */
+function scriptStarts(page: Page): Promise<readonly number[]> {
+  return page.evaluate(() =>
+    performance
+      .getEntriesByType('resource')
+      .filter(({ name }) => /\/_next\/static\/.*\.js$/.test(name))
+      .map(({ startTime }) => startTime),
+  )
+}
+
+// When a page was painted is the browser's own word. Source: Paint Timing, W3C.
+test('a page is painted before it asks for its scripts', async ({ page }) => {
+  for (const at of ['/', '/jobs', `/jobs/${made.job}/timeline`, '/snap']) {
+    await page.goto(at)
+    await allScriptsOf(page)
+    const painted = await page.evaluate(
+      () =>
+        performance.getEntriesByName('first-contentful-paint')[0]?.startTime,
+    )
+    const starts = await scriptStarts(page)
+    expect(starts.length, at).toBeGreaterThan(3)
+    expect(Math.min(...starts), at).toBeGreaterThan(painted ?? Infinity)
+  }
+})
+
+test('a page that is not painted comes alive all the same, unseen or without its styles', async ({
+  page,
+}) => {
+  await page.route('**/_next/static/**/*.css', () => undefined)
+  await page.goto('/shelf', { waitUntil: 'commit' })
+  await expect(async () => {
+    expect((await scriptStarts(page)).length).toBeGreaterThan(3)
+  }).toPass()
+  await page.unrouteAll({ behavior: 'ignoreErrors' })
+
+  // A page in the background is given no frame.
+  await page.addInitScript(() => {
+    Object.defineProperty(document, 'visibilityState', {
+      get: () => 'hidden',
+    })
+    Object.defineProperty(globalThis, 'requestAnimationFrame', {
+      value: () => 0,
+    })
+    // So that only what is done for a page in the background can wake its scripts.
+    const later = setTimeout
+    Object.defineProperty(globalThis, 'setTimeout', {
+      value: (...given: Parameters<typeof setTimeout>) =>
+        given[1] === 2000 ? 0 : later(...given),
+    })
+  })
+  await page.goto('/shelf')
+  await allScriptsOf(page)
+  expect((await scriptStarts(page)).length).toBeGreaterThan(3)
 })
 
 /** What a page did against its policy, as the browser tells it; filled by a script that runs before any of the page's. */

@@ -1,11 +1,6 @@
 import AxeBuilder from '@axe-core/playwright'
-import {
-  type APIRequestContext,
-  type Locator,
-  type Page,
-  expect,
-  test,
-} from '@playwright/test'
+import type { APIRequestContext, Locator, Page } from '@playwright/test'
+import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 
 /** A job with the demo's front before and after; aligning them takes some seconds. */

@@ -1,12 +1,8 @@
 /** The timeline on paper: its photos, its words where a photo is not to be had, and pages that are full. */
 import { execFileSync, spawnSync } from 'node:child_process'
-import {
-  type APIRequestContext,
-  type Page,
-  expect,
-  test,
-} from '@playwright/test'
+import type { APIRequestContext, Page } from '@playwright/test'
 import { renditionSizes } from '#core/photos/rendition-sizes'
+import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 
 const pictures = [

@@ -1,10 +1,5 @@
-import {
-  type APIRequestContext,
-  type Locator,
-  type Page,
-  expect,
-  test,
-} from '@playwright/test'
+import type { APIRequestContext, Locator, Page } from '@playwright/test'
+import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 import { requestCoat, requestJob } from '../support/request-job'
 

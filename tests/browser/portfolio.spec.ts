@@ -1,10 +1,6 @@
 import { type Server, createServer } from 'node:http'
-import {
-  type APIRequestContext,
-  type Page,
-  expect,
-  test,
-} from '@playwright/test'
+import type { APIRequestContext, Page } from '@playwright/test'
+import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 
 // A phone held upright.

@@ -2,12 +2,8 @@ import { type ChildProcess, spawn } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import {
-  type APIRequestContext,
-  type BrowserContext,
-  expect,
-  test,
-} from '@playwright/test'
+import type { APIRequestContext, BrowserContext } from '@playwright/test'
+import { expect, test } from '../support/alive-pages'
 import { isOpenAddress, openAddresses } from '../../app/_open-addresses'
 import { freePort } from '../../lib/commands/loopback'
 import { demoPicture } from '../support/demo-picture'

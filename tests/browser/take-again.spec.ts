@@ -1,4 +1,5 @@
-import { type APIRequestContext, expect, test } from '@playwright/test'
+import type { APIRequestContext } from '@playwright/test'
+import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 
 // A phone held upright.

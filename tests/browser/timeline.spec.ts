@@ -1,5 +1,6 @@
-import { type APIRequestContext, expect, test } from '@playwright/test'
+import type { APIRequestContext } from '@playwright/test'
 import AxeBuilder from '@axe-core/playwright'
+import { expect, test } from '../support/alive-pages'
 import { requestJob } from '../support/request-job'
 
 /** A job with three coats of paint on its top: the third was put in between the others. */

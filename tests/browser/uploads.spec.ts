@@ -2,7 +2,8 @@
 import { readFile } from 'node:fs/promises'
 import { connect } from 'node:net'
 import path from 'node:path'
-import { type APIRequestContext, expect, test } from '@playwright/test'
+import type { APIRequestContext } from '@playwright/test'
+import { expect, test } from '../support/alive-pages'
 import { requestJob } from '../support/request-job'
 
 const photo = path.join(

@@ -1,10 +1,6 @@
 /** Texts of a job on a phone: the ways to them, how long they may be, what is printed, and what a sale changes in them. */
-import {
-  type APIRequestContext,
-  type Page,
-  expect,
-  test,
-} from '@playwright/test'
+import type { APIRequestContext, Page } from '@playwright/test'
+import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 
 test.use({

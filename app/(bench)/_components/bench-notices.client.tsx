@@ -1,6 +1,6 @@
 'use client'
 
-import { useEffect, useState, useSyncExternalStore } from 'react'
+import { startTransition, useEffect, useState } from 'react'
 
 /** Something to be told of when it comes. */
 export type Notice = {
@@ -27,7 +27,16 @@ export function BenchNotices({
 }: {
   readonly notices: readonly Notice[]
 }) {
-  const standing = useSyncExternalStore(listen, readStanding, () => null)
+  const [standing, setStanding] = useState<Standing | null>(null)
+  useEffect(
+    () =>
+      listen(() => {
+        startTransition(() => {
+          setStanding(readStanding())
+        })
+      }),
+    [],
+  )
   const [said, setSaid] = useState('')
   useEffect(() => {
     const timers = notices
@@ -88,10 +97,13 @@ const standingWords: Readonly<Record<Standing, string>> = {
 
 const changed = 'coatbook-notices'
 
+/** Calls when the standing may have changed, and once soon: a page waits while its browser looks a permission up. */
 function listen(onChange: () => void): () => void {
+  const timer = setTimeout(onChange, 50)
   window.addEventListener(changed, onChange)
   window.addEventListener('focus', onChange)
   return () => {
+    clearTimeout(timer)
     window.removeEventListener(changed, onChange)
     window.removeEventListener('focus', onChange)
   }

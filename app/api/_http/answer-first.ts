@@ -21,9 +21,13 @@ export type FirstAnswer = (
  * Node names its server to whoever listens when the first request comes, before it is answered.
  *
  * @param answers asked in order
+ * @param prepare what is done with the way back of all that is left to the framework
  * Source: Node.js, Diagnostics Channel, `http.server.request.start`.
  */
-export function answerFirst(answers: readonly FirstAnswer[]): void {
+export function answerFirst(
+  answers: readonly FirstAnswer[],
+  prepare: (incoming: IncomingMessage, outgoing: ServerResponse) => void,
+): void {
   const known = new WeakSet<Server>()
   subscribe('http.server.request.start', (message) => {
     const { server } = message as { readonly server: Server }
@@ -44,6 +48,7 @@ export function answerFirst(answers: readonly FirstAnswer[]): void {
           })
         return
       }
+      prepare(incoming, outgoing)
       for (const other of others) other.call(server, incoming, outgoing)
     })
   })

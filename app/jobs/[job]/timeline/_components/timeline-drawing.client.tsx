@@ -1,6 +1,14 @@
 'use client'
 
-import { type ReactNode, Suspense, lazy, useState } from 'react'
+import {
+  type ReactNode,
+  Suspense,
+  lazy,
+  startTransition,
+  useEffect,
+  useState,
+} from 'react'
+import { flushSync } from 'react-dom'
 import { clockTicks, clockTimeAt, tickWords } from '#core/timeline/clock-ticks'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { gatherMarks, withinView } from '#core/timeline/gather-marks'
@@ -26,6 +34,8 @@ const MendedBar = lazy(async () => ({
 const stepPixels = 84
 /** Two tick labels are apart so far that they can be read. */
 const tickPixels = 96
+/** Of a screen that shows sixty a second, in milliseconds. */
+const frameLength = 17
 
 /** All lanes of a job with time across. Only what is near the screen is in the page. */
 export function TimelineDrawingView({
@@ -153,6 +163,7 @@ export function TimelineDrawingView({
               />
               {view !== undefined && (
                 <LaneMarks
+                  turn={index}
                   job={job}
                   lane={lane}
                   view={view}
@@ -355,6 +366,7 @@ function LaneRow({
 }
 
 function LaneMarks({
+  turn,
   job,
   lane,
   view,
@@ -364,6 +376,7 @@ function LaneMarks({
   onMend,
   onOpen,
 }: {
+  readonly turn: number
   readonly job: string
   readonly lane: DrawnLane
   readonly view: { readonly from: number; readonly to: number }
@@ -373,6 +386,8 @@ function LaneMarks({
   readonly onMend: (stepId: string) => void
   readonly onOpen: (photoId: string) => void
 }) {
+  const hasTurn = useTurn(turn)
+  if (!hasTurn) return null
   const stepLength = stepPixels / pixelsPerMinute
   const photoLength = (fingerPixels + 4) / pixelsPerMinute
   const from = view.from - stepLength
@@ -484,6 +499,29 @@ function LaneMarks({
       )}
     </div>
   )
+}
+
+/** Whether it is one's turn to be drawn. All lanes at once would be a piece of work for which a finger has to wait. */
+function useTurn(turn: number): boolean {
+  const [hasCome, setHasCome] = useState(false)
+  useEffect(() => {
+    const come = () => {
+      setHasCome(true)
+    }
+    const timer = setTimeout(() => {
+      startTransition(come)
+    }, turn * frameLength)
+    // Paper is drawn in one go.
+    const print = () => {
+      flushSync(come)
+    }
+    window.addEventListener('beforeprint', print, { capture: true, once: true })
+    return () => {
+      clearTimeout(timer)
+      window.removeEventListener('beforeprint', print, { capture: true })
+    }
+  }, [turn])
+  return hasCome
 }
 
 /** A way to write down a step that was done at a place which was tapped. */

@@ -1,0 +1,11 @@
+'use client'
+
+import { useEffect } from 'react'
+
+/** Says when the page has come alive, so that taps which came before are done (`app/_scripts-after-paint.ts`). */
+export function PageAlive() {
+  useEffect(() => {
+    window.dispatchEvent(new Event('coatbook-alive'))
+  }, [])
+  return null
+}

@@ -1,0 +1,172 @@
+import type { IncomingMessage, ServerResponse } from 'node:http'
+import compression from 'compression'
+
+/** A type that no browser runs makes an element of a script a block of data. */
+const heldType = 'text/after-paint'
+/** What the page says of itself (`_components/page-alive.client.tsx`, `instrumentation-client.ts`). */
+const pageWakes = 'coatbook-wakes'
+const pageIsAlive = 'coatbook-alive'
+
+/**
+ * Wakes the held scripts once the browser says that it has painted the page, and a frame later, as photos at hand are
+ * decoded beside the first. A page that nobody sees is not painted, and one whose styles do not come is painted late:
+ * neither must stay without its scripts. What the server still had to send when the page was painted is woken when all of
+ * it is there.
+ *
+ * A page that is seen is tapped: the last tap on each button that nothing but a script can answer is kept until the
+ * framework takes up taps itself (`instrumentation-client.ts`), and is done when the page is alive, which may have made
+ * the button anew by then.
+ *
+ * Source: Paint Timing, W3C.
+ */
+const waking = `(() => {
+  let isAwake = false
+  const wake = () => {
+    for (const held of document.querySelectorAll('script[type="${heldType}"]')) {
+      const script = document.createElement('script')
+      for (const { name, value } of held.attributes)
+        if (name !== 'type') script.setAttribute(name, value)
+      script.nonce = held.nonce
+      held.replaceWith(script)
+    }
+  }
+  const start = () => {
+    if (isAwake) return
+    isAwake = true
+    wake()
+    document.addEventListener('DOMContentLoaded', wake)
+  }
+  new PerformanceObserver((seen) => {
+    if (seen.getEntriesByName('first-contentful-paint').length > 0)
+      requestAnimationFrame(() => setTimeout(start))
+  }).observe({ type: 'paint', buffered: true })
+  setTimeout(start, 2000)
+  if (document.visibilityState === 'hidden') start()
+  const taps = new Map()
+  const buttons = () => [...document.querySelectorAll('button[type="button"]')]
+  const keep = (tap) => {
+    const button = tap.target.closest('button')
+    const place = buttons().indexOf(button)
+    if (place >= 0) taps.set(place, { tap, words: button.textContent })
+  }
+  addEventListener('click', keep, true)
+  addEventListener('${pageWakes}', () => removeEventListener('click', keep, true))
+  addEventListener('${pageIsAlive}', () => setTimeout(() => {
+    for (const [place, { tap, words }] of taps) {
+      const button = buttons()[place]
+      if (button?.textContent === words) button.dispatchEvent(new MouseEvent('click', tap))
+    }
+    taps.clear()
+  }))
+})()`.replaceAll(/\s*\n\s*/g, '\n')
+
+/** What a piece of a page may end in the middle of: the beginning of an element that is changed. */
+const begun =
+  /<(?:s(?:c(?:r(?:i(?:p(?:t(?: [^>]*)?)?)?)?)?)?|l(?:i(?:n(?:k(?: [^>]*)?)?)?)?|h(?:e(?:a(?:d)?)?)?)?$/
+const head = '<head>'
+const script = /<script (src="\/_next\/static\/[^>]* async=""[^>]*)>/g
+const preloaded = /<link rel="preload" as="script"[^>]*>/g
+
+/**
+ * Holds back the scripts of a page until the browser has painted it. The framework asks for them with `async`: on a network
+ * as short as a workshop's own they are there as soon as the styles are, and a phone runs them, for a few tenths of a second,
+ * before it shows anything. Held back, the page is seen first and comes alive at about the same time.
+ *
+ * The page may come in pieces that begin and end anywhere; each is given on as soon as it is known not to end within an
+ * element that is changed.
+ *
+ * @param nonce by which the page's policy lets scripts run, in base64
+ * Source: HTML Standard, "The script element" (data blocks; render-blocked documents get no animation frame).
+ */
+export function scriptsAfterPaint(nonce: string): {
+  /** The next piece, changed, without what cannot be told yet. */
+  readonly write: (piece: string) => string
+  /** What was left. */
+  readonly end: () => string
+} {
+  let rest = ''
+  let hasHead = false
+  const change = (text: string): string => {
+    let changed = text
+      .replaceAll(script, `<script type="${heldType}" $1>`)
+      .replaceAll(preloaded, '')
+    if (!hasHead && changed.includes(head)) {
+      hasHead = true
+      changed = changed.replace(
+        head,
+        () => `${head}<script nonce="${nonce}">${waking}</script>`,
+      )
+    }
+    return changed
+  }
+  return {
+    write: (piece) => {
+      const text = rest + piece
+      const at = begun.exec(text)?.index ?? text.length
+      rest = text.slice(at)
+      return change(text.slice(0, at))
+    },
+    end: () => {
+      const text = change(rest)
+      rest = ''
+      return text
+    },
+  }
+}
+
+const compress = compression()
+
+/**
+ * Has a page sent with its scripts held back until it is painted; what is no page, or runs no scripts, is sent as it is.
+ * All is compressed where it is worth it, which must come after.
+ */
+export function holdScripts(
+  request: IncomingMessage,
+  response: ServerResponse,
+): void {
+  compress(request, response, () => undefined)
+  const write = response.write.bind(response)
+  const end = response.end.bind(response)
+  const decoder = new TextDecoder()
+  let page: ReturnType<typeof scriptsAfterPaint> | undefined
+  let isBegun = false
+  const changed = (piece: string | Uint8Array): string | Uint8Array => {
+    if (!isBegun) {
+      isBegun = true
+      const nonce = nonceOfPage(response)
+      if (nonce !== undefined) page = scriptsAfterPaint(nonce)
+    }
+    if (page === undefined) return piece
+    return page.write(
+      typeof piece === 'string'
+        ? piece
+        : decoder.decode(piece, { stream: true }),
+    )
+  }
+  response.write = ((piece: string | Uint8Array, ...more: never[]) =>
+    write(changed(piece), ...more)) as typeof write
+  response.end = ((...given: unknown[]) => {
+    const [piece, ...more] = given
+    if (typeof piece === 'string' || piece instanceof Uint8Array) {
+      const last = changed(piece)
+      return page === undefined
+        ? end(last, ...(more as never[]))
+        : end(`${String(last)}${page.end()}`, ...(more as never[]))
+    }
+    if (page !== undefined) write(page.end())
+    return end(...(given as never[]))
+  }) as typeof end
+}
+
+/** The nonce of a page that may be changed on its way. */
+function nonceOfPage(response: ServerResponse): string | undefined {
+  const type = response.getHeader('content-type')
+  const policy = response.getHeader('content-security-policy')
+  if (typeof type !== 'string' || !type.startsWith('text/html'))
+    return undefined
+  // Its length was told already.
+  if (response.hasHeader('content-length')) return undefined
+  return typeof policy === 'string'
+    ? /'nonce-([A-Za-z0-9+/=]+)'/.exec(policy)?.[1]
+    : undefined
+}
