@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { costKinds } from '#core/money/job-books'
+import { whenRead } from '#services/when-read'
 
 const minor = (limit: number) =>
   z
@@ -90,6 +91,7 @@ export const ratesFacts = z
     {
       path: ['productiveHours'],
       error: 'Say how many hours of a year the overhead is spread over.',
+      when: whenRead('yearlyOverheadMinor', 'productiveHours'),
     },
   )
 

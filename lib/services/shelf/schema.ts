@@ -6,6 +6,7 @@ import {
   chemistries,
   productCategories,
 } from '#core/shelf/product'
+import { whenRead } from '#services/when-read'
 
 const duration = z
   .number('Give a length of time as a number.')
@@ -105,6 +106,7 @@ export const label = z
       path: ['recoatByMinutes'],
       error:
         'The latest time for the next coat comes after the earliest one. Check both on the can.',
+      when: whenRead('recoatMinutes', 'recoatByMinutes'),
     },
   )
 

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { longestNote, methods, stepKinds } from '#core/journal/vocabulary'
 import { amountUnits } from '#core/shelf/product'
 import { workTime } from '#services/instant-text'
+import { whenRead } from '#services/when-read'
 
 const amountValue = z
   .number('Give the amount as a number.')
@@ -75,7 +76,11 @@ export const newStep = z
       step.startedAt === undefined ||
       step.finishedAt === undefined ||
       step.startedAt <= step.finishedAt,
-    { path: ['finishedAt'], error: 'A step ends after it starts.' },
+    {
+      path: ['finishedAt'],
+      error: 'A step ends after it starts.',
+      when: whenRead('startedAt', 'finishedAt'),
+    },
   )
 
 export type NewStep = z.output<typeof newStep>
