@@ -24,6 +24,7 @@ import { describePhoto } from '#core/write-ups/describe-photo'
 import { english } from '#core/write-ups/english'
 import { productAndPurpose } from '#core/write-ups/english-products'
 import {
+  areParts,
   capitalised,
   countOf,
   doneWords,
@@ -293,7 +294,11 @@ export function stepWords(step: Step, { surfaces }: Piece): string {
     .filter(({ id }) => own.some((on) => on.surfaceId === id))
     .map(({ name }) => plainText(name))
   const places = listOf(names.filter((name) => name !== step.kind))
-  return `${doneWords[step.kind]}${numbered}${places === '' ? '' : `: ${places}`}`
+  const done =
+    step.kind === 'assemble' && areParts(names)
+      ? 'Refitted'
+      : doneWords[step.kind]
+  return `${done}${numbered}${places === '' ? '' : `: ${places}`}`
 }
 
 const finishOf: Readonly<Partial<Record<Layer['kind'], ShownFinish>>> = {

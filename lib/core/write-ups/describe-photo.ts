@@ -60,7 +60,9 @@ function stepShown(
       step.surfaces.some(({ surfaceId }) => surfaceId === surface.id),
     )
     .map((work) => toldStep(step, work))
-  const [first = { kind: step.kind }] = told
+  // Where only some of what is shown are parts, more than parts were put together.
+  const first = told.find(({ isRefit }) => isRefit === undefined) ??
+    told[0] ?? { kind: step.kind }
   if (told.every(({ coat }) => coat === first.coat)) return first
   return {
     kind: first.kind,

@@ -2,6 +2,7 @@ import { fewestChapters, longestChapterTitle } from '#core/captions/chapter'
 import { shortestChapter } from '#core/captions/chapter-length'
 import { clockText } from '#core/captions/timestamp'
 import {
+  areParts,
   capitalised,
   countOf,
   listOf,
@@ -59,6 +60,7 @@ export const englishChapters: Language['chapters'] = {
       case 'detail':
         return `Details${on}`
       case 'assemble':
+        if (areParts(places)) return `Refitting${the}`
         return the === '' ? 'Putting it together' : `Putting${the} together`
     }
   },

@@ -43,6 +43,9 @@ const workWords: Readonly<Record<StepKind, string>> = {
   assemble: 'assembly',
 }
 
+/** What assembly is where no more than parts of a piece are put back. */
+export const refitting = 'refitting'
+
 const coatWorks: Readonly<Partial<Record<MaterialPurpose, string>>> = {
   conditioner: 'conditioning',
   primer: 'priming',
@@ -79,8 +82,10 @@ const coatNouns: Readonly<Partial<Record<MaterialPurpose, string>>> = {
 /** A step inside a sentence: `the second coat of paint`, `the first clear coat`, `the stain`, `sanding`. */
 export function stepInSentence(step: ToldStep): string {
   const noun = nounOf(step)
-  if (noun === undefined)
+  if (noun === undefined) {
+    if (step.isRefit === true) return refitting
     return step.kind === 'repair' ? 'the repair' : workWords[step.kind]
+  }
   const which = ordinalIn(step)
   if (which === undefined) return `the ${noun}`
   return noun.endsWith('coat')
@@ -100,7 +105,9 @@ export function coatInSentence(kind: StepKind, coat?: number): string {
 /** What was going on at a step: `priming`, of several coats `the second coat of primer`. */
 export function duringStep(step: ToldStep): string {
   return step.coat === undefined || step.coats === 1
-    ? stepAsWork(step.kind, step.purpose)
+    ? step.isRefit === true
+      ? refitting
+      : stepAsWork(step.kind, step.purpose)
     : stepInSentence(step)
 }
 

@@ -151,6 +151,14 @@ export function closed(words: string): string {
     : `${trimmed.replace(/[\s,;:]+$/, '')}.`
 }
 
+const part =
+  /\b(hardware|handles?|knobs?|pulls?|hinges?|locks?|castors?|casters?|doors?|drawers?|shel(f|ves)|mirror|glass)\b/i
+
+/** Whether these surfaces, by their names, are all put back on a piece and are not the piece: they are refitted. */
+export function areParts(names: readonly string[]): boolean {
+  return names.length > 0 && names.every((name) => part.test(name))
+}
+
 /** What was done, by the kind of step: as the name of a stage. */
 export const doneWords: Readonly<Record<StepKind, string>> = {
   clean: 'Cleaned',

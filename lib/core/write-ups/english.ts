@@ -17,6 +17,7 @@ import {
   capitalised,
   closed,
   countOf,
+  areParts,
   doneWords,
   indefiniteArticle,
   listOf,
@@ -43,6 +44,7 @@ import {
 import {
   betweenSteps,
   duringStep,
+  refitting,
   stepAsWork,
 } from '#core/write-ups/english-steps'
 import { midSentence } from '#core/write-ups/english-mid-sentence'
@@ -513,10 +515,6 @@ function hardwareWork(
   return work && `${work}${using}`
 }
 
-// What is put back on a piece, and is not the piece.
-const part =
-  /\b(hardware|handles?|knobs?|pulls?|hinges?|locks?|castors?|casters?|doors?|drawers?|shel(f|ves)|mirror|glass)\b/i
-
 function inOrder(phrases: readonly string[]): string {
   return phrases.length < 2
     ? (phrases[0] ?? '')
@@ -529,8 +527,8 @@ function workLine(
   operations: readonly Operation[],
   full: boolean,
 ): string | undefined {
-  const isPart = places.every(({ surfaces }) =>
-    surfaces.every(({ name }) => part.test(name)),
+  const isPart = areParts(
+    places.flatMap(({ surfaces }) => surfaces.map(({ name }) => name)),
   )
   const phrases = operationsWords(operations, isPart, full)
   if (phrases.length === 0) return undefined
@@ -944,13 +942,15 @@ export const english: Language = {
     paidMark: '(ad)',
     work: (done) => {
       // Where no more than parts were put back, the piece was never apart.
-      const isRefit = done.every(
-        ({ operation, on }) => operation.kind !== 'assemble' || part.test(on),
+      const isRefit = areParts(
+        done.flatMap(({ operation, on }) =>
+          operation.kind === 'assemble' ? [on] : [],
+        ),
       )
       // Kinds of work, not what became of the pieces: not each was done to each.
       const kinds = done.flatMap(({ operation: one }) => {
         if (one.kind === 'hardware') return []
-        if (one.kind === 'assemble' && isRefit) return ['refitting']
+        if (one.kind === 'assemble' && isRefit) return [refitting]
         if (one.type === 'coating')
           return stepAsWork(
             one.kind,

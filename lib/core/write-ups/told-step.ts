@@ -1,6 +1,7 @@
 import type { Step } from '#core/journal/journal'
 import type { StepKind } from '#core/journal/vocabulary'
 import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
+import { areParts } from '#core/write-ups/english-words'
 import type { SurfaceWork } from '#core/write-ups/surface-work'
 
 /** A step as a text speaks of it. */
@@ -12,6 +13,8 @@ export type ToldStep = {
   readonly coat?: number
   /** The highest of those. */
   readonly coats?: number
+  /** What is put together is no more than parts of a piece, such as its knobs: they are refitted. */
+  readonly isRefit?: true
 }
 
 type Laid = {
@@ -32,6 +35,8 @@ export function toldStep(
   work: SurfaceWork | undefined,
 ): ToldStep {
   if (work === undefined) return { kind }
+  if (kind === 'assemble' && areParts([work.surface.name]))
+    return { kind, isRefit: true }
   const purpose = purposeIn(work, id, kind)
   if (purpose === undefined) return { kind }
   const laid = laidOn(work)

@@ -5,6 +5,7 @@ import {
   pairsOfPiece,
   proposedChoice,
   showPiece,
+  stepWords,
 } from '#core/portfolio/show-piece'
 import { alderYard, local, photo, product, step } from '../write-ups/jobs'
 
@@ -217,4 +218,13 @@ test('a pair is of the piece that its after shows, as long as both photos are th
   ])
   const without = { ...journal, photos: journal.photos.slice(1) }
   expect(pairsOfPiece(without, chest, pairs)).toEqual([])
+})
+
+test('parts that were put back are refitted, a piece is assembled', () => {
+  const knobs = { id: 'knobs', name: 'knobs' }
+  const whole = { ...chest, surfaces: [body, knobs] }
+  const words = (on: string) =>
+    stepWords(step('together', 'assemble', on, undefined), whole)
+  expect(words('knobs')).toBe('Refitted: knobs')
+  expect(words('knobs body')).toBe('Assembled: body and knobs')
 })

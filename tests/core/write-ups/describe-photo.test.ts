@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import { photoRoles } from '#core/journal/vocabulary'
 import { describePhoto } from '#core/write-ups/describe-photo'
 import { anyJournal, anyWords } from './any-journal.ts'
-import { photo, sideboardAndBench } from './jobs.ts'
+import { journal, photo, sideboardAndBench, step } from './jobs.ts'
 
 // WCAG 2.2, success criterion 1.1.1: the text serves the purpose of the picture.
 test.each([
@@ -77,4 +77,24 @@ test('one sentence of at most 125 characters, whatever was typed', () => {
       },
     ),
   )
+})
+
+test('a photo of knobs being put back is of refitting, one with the body of assembly', () => {
+  const whole = { id: 'box', name: 'box', kind: 'box' }
+  const surfaces = [
+    { id: 'knobs', name: 'knobs' },
+    { id: 'body', name: 'body' },
+  ]
+  const words = (...shown: readonly string[]) =>
+    describePhoto(
+      journal(
+        'Box',
+        [{ ...whole, surfaces }],
+        [step('together', 'assemble', 'knobs body', '2026-06-01T08:00')],
+        [],
+      ),
+      photo('1', 'progress', shown, { stepId: 'together' }),
+    )
+  expect(words('knobs')).toContain('during refitting')
+  expect(words('knobs', 'body')).toContain('during assembly')
 })

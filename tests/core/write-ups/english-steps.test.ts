@@ -1,9 +1,11 @@
 import { expect, test } from 'vitest'
 import type { Step } from '#core/journal/journal'
+import { englishChapters } from '#core/write-ups/english-chapters'
 import {
   betweenSteps,
   coatInSentence,
   duringStep,
+  stepInSentence,
 } from '#core/write-ups/english-steps'
 import { surfaceWork } from '#core/write-ups/surface-work'
 import { toldStep } from '#core/write-ups/told-step'
@@ -129,6 +131,42 @@ test('what a photo was taken during', () => {
     'clear coating',
     'work on the hardware',
   ])
+})
+
+// Of knobs and doors a restorer says that they are refitted; what is assembled is the piece. Common practice, no source.
+test.each([
+  ['knobs', 'refitting'],
+  ['top doors', 'refitting'],
+  ['top', 'assembly'],
+  // No knob: a surface that happens to be spelt alike.
+  ['knobbly legs', 'assembly'],
+])('putting together %s is called %s', (surface, words) => {
+  const done = step('0', 'assemble', 'table-part', '2026-06-01T08:00')
+  const [work] = surfaceWork(
+    journal(
+      'Table',
+      [
+        {
+          ...piece('table', 'table', []),
+          surfaces: [{ id: 'table-part', name: surface }],
+        },
+      ],
+      [done],
+      [],
+    ),
+  )
+  const told = toldStep(done, work)
+  expect(stepInSentence(told)).toBe(words)
+  expect(duringStep(told)).toBe(words)
+  expect(betweenSteps({ kind: 'sand' }, told)).toBe(`from sanding to ${words}`)
+})
+
+test('so are chapters', () => {
+  const title = (...places: readonly string[]) =>
+    englishChapters.step({ kind: 'assemble', coats: 0, places })
+  expect(title('knobs')).toBe('Refitting the knobs')
+  expect(title('top')).toBe('Putting the top together')
+  expect(title()).toBe('Putting it together')
 })
 
 test('a coat by its kind and number alone', () => {

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import {
+  areParts,
   capitalised,
   closed,
   countOf,
@@ -107,4 +108,10 @@ test('names that only a number tells apart stand together, whatever stands besid
   ).toBe('Chairs 1 to 3, the desk and Stool 1')
   expect(namesTogether(['Chair 1', 'Chair 3'])).toBe('Chairs 1 and 3')
   expect(namesTogether(['Chair 1'])).toBe('Chair 1')
+})
+
+test('what is put back on a piece is told from the piece by its name', () => {
+  expect(areParts(['knobs', 'Left door'])).toBe(true)
+  expect(areParts(['knobs', 'top'])).toBe(false)
+  expect(areParts([])).toBe(false)
 })

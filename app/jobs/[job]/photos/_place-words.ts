@@ -1,6 +1,7 @@
 import type { Piece } from '#core/journal/journal'
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Place } from '#core/placing/place'
+import { areParts } from '#core/write-ups/english-words'
 import { surfacesWords } from '../../../_words'
 
 const ordinals = ['First', 'Second', 'Third', 'Fourth', 'Fifth'] as const
@@ -45,7 +46,15 @@ export function placeWords(
   if (place.as === 'after') return 'After the work'
   const surfaces = surfacesWords(pieces, place.surfaceIds)
   const { kind, coat } = place
-  if (coat === undefined) return `${work[kind]}, ${surfaces}`
+  if (coat === undefined) {
+    const names = pieces.flatMap((piece) =>
+      piece.surfaces.flatMap(({ id, name }) =>
+        place.surfaceIds.includes(id) ? [name] : [],
+      ),
+    )
+    const isRefit = kind === 'assemble' && areParts(names)
+    return `${isRefit ? 'Refitting' : work[kind]}, ${surfaces}`
+  }
   const ordinal = ordinals[coat - 1]
   const what = coats[kind] ?? work[kind].toLowerCase()
   return ordinal === undefined
