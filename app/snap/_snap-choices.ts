@@ -4,6 +4,7 @@ import type { Instant } from '#core/units'
 import { readNewJob, readSnapTargets } from '#services/snap/read-snap'
 import { readWorkshop } from '#services/workshop/workshop'
 import { listOf, stepName } from '../_words'
+import { toldApart } from './_told-apart'
 import type { SnapChoice } from './snap-choice'
 
 /** How many are offered: more than a glance takes in helps nobody. */
@@ -16,17 +17,26 @@ export async function snapChoices(at: Instant): Promise<readonly SnapChoice[]> {
     readNewJob(),
     readWorkshop(),
   ])
-  const choices = targets.map((target): SnapChoice => {
+  const names = toldApart(
+    targets.map((target) => ({
+      // One that is over is offered as a new step like it, whose coat counts itself.
+      name: stepName(target.kind, target.isOver ? undefined : target.coat),
+      beside: [surfaceWords(target), ...detailOf(target)].join(' · '),
+      marks: [
+        target.coat === undefined ? undefined : `like coat ${target.coat}`,
+        target.grit === undefined ? undefined : `with P${target.grit}`,
+        `of ${momentWords(target.since, at, workshop)}`,
+      ],
+    })),
+  )
+  const choices = targets.map((target, index): SnapChoice => {
     const since = momentWords(target.since, at, workshop)
     return {
       id: target.step ?? `after ${target.followsSteps.join(' ')}`,
       job: target.job.id,
-      // One that is over is offered as a new step like it, whose coat counts itself.
-      title: `${stepName(target.kind, target.isOver ? undefined : target.coat)}: ${surfaceWords(target)}`,
+      title: `${names[index] ?? ''}: ${surfaceWords(target)}`,
       jobTitle: target.job.title,
-      detail: [target.product?.name, target.job.title]
-        .filter((one) => one !== undefined)
-        .join(' · '),
+      detail: detailOf(target).join(' · '),
       why: whyWords(target, since),
       ...stepOf(target, since),
       fields: [],
@@ -61,6 +71,10 @@ export async function snapChoices(at: Instant): Promise<readonly SnapChoice[]> {
   return [...choices.slice(0, offered - before.length), ...before]
 }
 
+function detailOf({ product, job }: SnapTarget): readonly string[] {
+  return [...(product === undefined ? [] : [product.name]), job.title]
+}
+
 function whyWords(target: SnapTarget, since: string): string {
   switch (target.why) {
     case 'last-used':
@@ -79,7 +93,14 @@ function stepOf(
   const { step, isOver } = target
   if (step === undefined) return { newStep: newStepOf(target) }
   return isOver
-    ? { newStep: newStepOf(target), over: { step, when } }
+    ? {
+        newStep: newStepOf(target),
+        over: {
+          step,
+          when,
+          title: `${stepName(target.kind, target.coat)}: ${surfaceWords(target)}`,
+        },
+      }
     : { step }
 }
 

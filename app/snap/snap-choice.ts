@@ -17,7 +17,12 @@ export type SnapChoice = {
   /** The step that its first photo begins, in the form that the interface takes. */
   readonly newStep?: Readonly<Record<string, unknown>>
   /** The step that it repeats ended days ago, and when: its owner is asked whether this is a new one. */
-  readonly over?: { readonly step: string; readonly when: string }
+  readonly over?: {
+    readonly step: string
+    readonly when: string
+    /** What that step itself is called; a phone may remember one from before it was said. */
+    readonly title?: string
+  }
   /** What is sent along with its photos, besides the step. */
   readonly fields: readonly (readonly [name: string, value: string])[]
   /** The steps whose coats are ready for it: once it is offered, they are done. */
@@ -80,7 +85,8 @@ export function withOver(
 ): SnapChoice {
   if (choice.over === undefined) return choice
   if (!isMore) return offered.find((one) => one.id === choice.id) ?? choice
-  const more = { ...choice, step: choice.over.step }
+  const { step, title = choice.title } = choice.over
+  const more = { ...choice, step, title }
   delete more.newStep
   return more
 }

@@ -79,3 +79,10 @@ test('a step that is over is begun anew unless its owner says that it goes on', 
   expect(more.newStep).toBeUndefined()
   expect(withOver(more, false, [lining])).toBe(lining)
 })
+
+test('more of a step that is over goes by the name of that step', () => {
+  const over = { step: 'prime', when: '', title: 'Prime, coat 1: box' }
+  const anew = { ...lining, title: 'Prime like coat 1: box', over }
+  expect(withOver(anew, true, [anew]).title).toBe('Prime, coat 1: box')
+  expect(withOver(anew, false, [anew]).title).toBe('Prime like coat 1: box')
+})
