@@ -102,7 +102,7 @@ export function TextField({
   return (
     <Field {...pick({ name, label, hint, optional })}>
       {(described) => (
-        <span className="flex flex-wrap items-center gap-2">
+        <span className="flex flex-wrap items-center gap-x-1.5 gap-y-2">
           <input
             {...control}
             {...described}
@@ -117,6 +117,33 @@ export function TextField({
         </span>
       )}
     </Field>
+  )
+}
+
+/** A length of time, in the unit that is chosen beside it. */
+export function DurationField({
+  amount,
+  unit,
+  ...shared
+}: Shared & {
+  readonly amount: string
+  readonly unit: 'min' | 'h' | 'days'
+}) {
+  const { name, label } = shared
+  return (
+    <TextField
+      {...shared}
+      inputMode="decimal"
+      defaultValue={amount}
+      unitChoice={
+        <UnitChoice
+          name={`${name}.unit`}
+          label={`Unit of ${label.toLowerCase()}`}
+          units={['min', 'h', 'days']}
+          defaultValue={unit}
+        />
+      }
+    />
   )
 }
 

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { askedOfLabel } from '#core/shelf/asked-of-label'
+import { driesOn } from '#core/shelf/suits-step'
 import type { Product } from '#core/shelf/product'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { readOfferedChanges } from '#services/changes/workshop-changes'
@@ -91,7 +92,7 @@ function labelWords({ label, category }: Product): string {
   const said = [
     label.recoatMinutes === undefined
       ? ''
-      : `${category === 'stripper' ? 'coat' : 'recoat'} after ${lengthOfTime(label.recoatMinutes)}`,
+      : `${driesOn(category) ? 'recoat' : 'coat'} after ${lengthOfTime(label.recoatMinutes)}`,
     label.recoatByMinutes === undefined
       ? ''
       : `and within ${lengthOfTime(label.recoatByMinutes)}`,

@@ -15,7 +15,11 @@ import {
   productCategories,
 } from '#core/shelf/product'
 import { driesOn } from '#core/shelf/suits-step'
-import { SelectField, UnitChoice } from '../../_components/field.client'
+import {
+  DurationField,
+  SelectField,
+  UnitChoice,
+} from '../../_components/field.client'
 
 const Category = createContext<ProductCategory>('paint')
 const Everything = createContext(false)
@@ -96,6 +100,22 @@ export function AskedFrom({
     <fieldset className="contents" disabled={!isAsked} hidden={!isAsked}>
       {children}
     </fieldset>
+  )
+}
+
+/** How long the label has one wait for a coat: what is washed off again is coated once, and not recoated. */
+export function CoatAfter(typed: {
+  readonly amount: string
+  readonly unit: 'min' | 'h' | 'days'
+}) {
+  const stays = driesOn(useContext(Category))
+  return (
+    <DurationField
+      name="label.recoatMinutes"
+      label={stays ? 'Recoat no sooner than' : 'Coat no sooner than'}
+      {...(!stays && { hint: 'Counted from when it was rinsed off.' })}
+      {...typed}
+    />
   )
 }
 

@@ -3,18 +3,23 @@ import {
   type Product,
   type RecoatWindow,
 } from '#core/shelf/product'
-import { type AskedOfLabel, askedOfLabel } from '#core/shelf/asked-of-label'
+import { askedOfLabel } from '#core/shelf/asked-of-label'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { moneyDigits } from '#core/money/format-money'
 import type { Units } from '#core/measures/units-of-measure'
-import { TextField, UnitChoice } from '../../_components/field.client'
+import { DurationField, TextField } from '../../_components/field.client'
 import {
   type LabelMeasure,
   measureText,
   spreadRateMeasure,
   temperatureMeasure,
 } from '../_label-measures'
-import { AskedFrom, KindOfProduct, PackUnit } from './kind-of-product.client'
+import {
+  AskedFrom,
+  CoatAfter,
+  KindOfProduct,
+  PackUnit,
+} from './kind-of-product.client'
 
 /** The fields of a product and its label. Times are typed as labels print them: hours, minutes or days. */
 export function ProductFields({
@@ -74,13 +79,16 @@ export function ProductFields({
               </p>
             )}
             <div className="field-row field-row-wide">
-              {times.map(({ name, text, hint, least, value }) => (
-                <AskedFrom key={name} least={least}>
-                  <Duration
+              <AskedFrom least="wait">
+                <CoatAfter {...inItsUnit(label.recoatMinutes)} />
+              </AskedFrom>
+              {times.map(({ name, text, hint, value }) => (
+                <AskedFrom key={name} least="everything">
+                  <DurationField
                     name={name}
                     label={text}
-                    hint={hint}
-                    minutes={value(label)}
+                    {...(hint === undefined ? {} : { hint })}
+                    {...inItsUnit(value(label))}
                   />
                 </AskedFrom>
               ))}
@@ -215,44 +223,32 @@ const times: readonly {
   readonly name: string
   readonly text: string
   readonly hint?: string
-  readonly least: AskedOfLabel
   readonly value: (label: TypedLabel) => number | undefined
 }[] = [
   {
-    name: 'label.recoatMinutes',
-    text: 'Recoat no sooner than',
-    least: 'wait',
-    value: (label) => label.recoatMinutes,
-  },
-  {
     name: 'label.recoatByMinutes',
     text: 'Recoat no later than',
-    least: 'everything',
     value: (label) => label.recoatByMinutes,
   },
   {
     name: 'label.againMinutes',
     text: 'Second window opens after',
     hint: 'Only where the label gives two, as some aerosols do: “within 1 h or after 48 h”.',
-    least: 'everything',
     value: (label) => label.againMinutes,
   },
   {
     name: 'label.touchMinutes',
     text: 'Touch dry after',
-    least: 'everything',
     value: (label) => label.touchMinutes,
   },
   {
     name: 'label.sandMinutes',
     text: 'Sand after',
-    least: 'everything',
     value: (label) => label.sandMinutes,
   },
   {
     name: 'label.handleMinutes',
     text: 'Handle after',
-    least: 'everything',
     value: (label) => label.handleMinutes,
   },
 ]
@@ -295,44 +291,19 @@ function windowWords({ fromMinutes, toMinutes, needs }: RecoatWindow): string {
   return needs === undefined ? until : `${until}, after a ${needs}`
 }
 
-/** A length of time in the unit in which it is a round number. */
-function Duration({
-  name,
-  label,
-  hint,
-  minutes,
-}: {
-  readonly name: string
-  readonly label: string
-  readonly hint: string | undefined
-  readonly minutes: number | undefined
-}) {
+/** A length of time as it is typed, in the unit in which it is a round number. */
+function inItsUnit(minutes: number | undefined): {
+  readonly amount: string
+  readonly unit: 'min' | 'h' | 'days'
+} {
+  if (minutes === undefined) return { amount: '', unit: 'h' }
   const unit =
-    minutes === undefined || minutes % 60 !== 0 || minutes === 0
-      ? minutes === undefined
-        ? 'h'
-        : 'min'
+    minutes % 60 !== 0 || minutes === 0
+      ? 'min'
       : minutes % 1440 === 0 && minutes > 4320
         ? 'days'
         : 'h'
-  const size = { min: 1, h: 60, days: 1440 }[unit]
-  return (
-    <TextField
-      name={name}
-      label={label}
-      {...(hint === undefined ? {} : { hint })}
-      inputMode="decimal"
-      defaultValue={minutes === undefined ? '' : String(minutes / size)}
-      unitChoice={
-        <UnitChoice
-          name={`${name}.unit`}
-          label={`Unit of ${label.toLowerCase()}`}
-          units={['min', 'h', 'days']}
-          defaultValue={unit}
-        />
-      }
-    />
-  )
+  return { amount: String(minutes / { min: 1, h: 60, days: 1440 }[unit]), unit }
 }
 
 /** A number that is typed in the owner's units; what is kept goes along, so that nothing moves that was not touched. */
