@@ -4,6 +4,7 @@ import type { APIRequestContext, Page } from '@playwright/test'
 import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 import { enlargeText, twice } from '../support/enlarge-text'
+import { requestJob } from '../support/request-job'
 
 /** The ids of what the pages are about. */
 type Made = {
@@ -308,6 +309,56 @@ for (const [way, zoom] of [
     await context.close()
   })
 }
+
+test('the figures of an amount stay together at twice the text', async ({
+  browser,
+  page,
+  request,
+  baseURL,
+}) => {
+  const { id } = await requestJob(request, 'Hall chair', 'chair', ['body'])
+  await page.goto(`/jobs/${id}/money`)
+  await page.getByLabel('What it was (optional)').fill('house clearance')
+  await page.getByLabel('Price of one').fill('160.00')
+  await page.getByRole('button', { name: 'Add the cost' }).click()
+  await expect(page.getByText('Take a cost out')).toBeVisible()
+  const context = await browser.newContext({
+    viewport: { width: 390, height: 844 },
+    ...(baseURL === undefined ? {} : { baseURL }),
+  })
+  // In the system's own font, which may be the wider one.
+  const large = await context.newPage()
+  await enlargeText(large, twice)
+  await large.goto(`/jobs/${id}/money?price=485&hourly=18`)
+  const seen = await large.evaluate(() => {
+    for (const fold of document.querySelectorAll('details')) fold.open = true
+    const whole: string[] = []
+    const parted: string[] = []
+    const texts = document.createTreeWalker(
+      document.querySelector('main') ?? document.body,
+      NodeFilter.SHOW_TEXT,
+    )
+    for (let text = texts.nextNode(); text !== null; text = texts.nextNode()) {
+      const words = text.textContent ?? ''
+      for (const { 0: figures, index } of words.matchAll(/£[\d,]+\.\d\d/g)) {
+        const range = document.createRange()
+        range.setStart(text, index)
+        range.setEnd(text, index + figures.length)
+        const lines = new Set(
+          Array.from(range.getClientRects(), ({ top }) => Math.round(top)),
+        )
+        if (lines.size > 1) parted.push(figures)
+        else whole.push(figures)
+      }
+    }
+    return { whole, parted }
+  })
+  expect(seen.parted).toEqual([])
+  expect(seen.whole).toContain('£485.00')
+  expect(seen.whole.filter((one) => one === '£160.00')).not.toEqual([])
+  expect(await largeTextFaults(large)).toEqual([])
+  await context.close()
+})
 
 /** What large text spoils: ways off the screen or over each other, a page that goes sideways, a field too narrow to type in. */
 function largeTextFaults(page: Page): Promise<readonly string[]> {

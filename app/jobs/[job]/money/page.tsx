@@ -25,6 +25,9 @@ import {
   removeWorkAction,
 } from './actions'
 
+/** A column that large text has no room for; what it says then stands under the first. */
+const roomy = 'hidden @min-[14rem]:table-cell'
+
 export default async function MoneyPage({
   params,
   searchParams,
@@ -87,7 +90,7 @@ export default async function MoneyPage({
         )}
         <div className="grid gap-4 sm:grid-cols-2">
           <section
-            className={`card min-w-0 p-4 wrap-anywhere ${outcomes % 2 === 0 ? 'sm:col-span-2' : ''}`}
+            className={`card min-w-0 px-[min(1rem,5vw)] py-4 wrap-anywhere ${outcomes % 2 === 0 ? 'sm:col-span-2' : ''}`}
             aria-label="Lowest price"
           >
             <h3 className="text-ink-soft font-semibold">
@@ -183,7 +186,7 @@ export default async function MoneyPage({
           <button className="button">Try it</button>
         </form>
         {money.targets.length > 0 && (
-          <details>
+          <details className="@container">
             <summary className="link flex min-h-12 cursor-pointer items-center">
               Prices for a margin
             </summary>
@@ -195,7 +198,7 @@ export default async function MoneyPage({
               <thead>
                 <tr className="text-ink-soft text-small">
                   <th className="py-1 pr-3 font-semibold">Margin</th>
-                  <th className="py-1 pr-3 text-right font-semibold">
+                  <th className={`${roomy} py-1 pr-3 text-right font-semibold`}>
                     Mark-up
                   </th>
                   <th className="py-1 text-right font-semibold">Price</th>
@@ -207,13 +210,22 @@ export default async function MoneyPage({
                     key={target.marginPercent}
                     className="border-line border-t"
                   >
-                    <td className="py-2 pr-3">{target.marginPercent} %</td>
-                    <td className="py-2 pr-3 text-right whitespace-nowrap tabular-nums">
+                    <td className="py-2 pr-3">
+                      {target.marginPercent}&nbsp;%
+                      {target.markUpPercent !== null && (
+                        <span className="text-ink-soft text-small block @min-[14rem]:hidden">
+                          Mark-up {target.markUpPercent}&nbsp;%
+                        </span>
+                      )}
+                    </td>
+                    <td
+                      className={`${roomy} py-2 pr-3 text-right whitespace-nowrap tabular-nums`}
+                    >
                       {target.markUpPercent === null
                         ? '–'
                         : `${target.markUpPercent} %`}
                     </td>
-                    <td className="py-2 text-right tabular-nums">
+                    <td className="py-2 text-right whitespace-nowrap tabular-nums">
                       {show(target.priceMinor)}
                     </td>
                   </tr>
@@ -279,9 +291,9 @@ export default async function MoneyPage({
                 <li key={cost.id}>
                   <form
                     action={removeCostAction.bind(null, job, cost.id)}
-                    className="flex items-center justify-between gap-3"
+                    className="flex flex-wrap items-center justify-between gap-3"
                   >
-                    <span className="min-w-0 break-words">
+                    <span className="min-w-0 flex-[1_1_8rem] break-words">
                       {cost.words === '' ? kindName(cost.kind) : cost.words}
                       {', '}
                       {show(entryMinor(cost))}
@@ -387,9 +399,9 @@ export default async function MoneyPage({
               <li key={work.id}>
                 <form
                   action={removeWorkAction.bind(null, job, work.id)}
-                  className="flex items-center justify-between gap-3"
+                  className="flex flex-wrap items-center justify-between gap-3"
                 >
-                  <span className="min-w-0 break-words">
+                  <span className="min-w-0 flex-[1_1_8rem] break-words">
                     {work.words}, {lengthOfTime(work.minutes)}
                   </span>
                   <button

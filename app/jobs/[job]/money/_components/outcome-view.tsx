@@ -60,16 +60,21 @@ export function OutcomeView({
         ]),
   ]
   return (
-    <section className="card min-w-0 p-4 wrap-anywhere" aria-label={title}>
+    // Large text leaves the screen no room for its margin as well as for a price.
+    <section
+      className="card min-w-0 px-[min(1rem,5vw)] py-4 wrap-anywhere"
+      aria-label={title}
+    >
       <h3 className="text-ink-soft font-semibold">{title}</h3>
       <p className="text-title font-bold">
         {formatMoney(outcome.priceMinor, currency)}
       </p>
       <dl className="mt-2 flex flex-col gap-1">
         {rows.map(([name, value]) => (
-          <div key={name} className="flex justify-between gap-3">
-            <dt className="text-ink-soft">{name}</dt>
-            <dd className="max-w-[60%] shrink-0 text-right font-semibold tabular-nums">
+          <div key={name} className="flex flex-wrap justify-between gap-x-3">
+            {/* In large text the amount goes below its name before its figures part. */}
+            <dt className="text-ink-soft flex-[1_1_6rem]">{name}</dt>
+            <dd className="ml-auto text-right font-semibold tabular-nums">
               {value}
             </dd>
           </div>

@@ -134,8 +134,11 @@ function Finding({
             <div className="flex flex-wrap gap-2 print:hidden">
               <form
                 action={answerFindingAction.bind(null, job, places, 'done')}
+                className="min-w-0"
               >
-                <button className="button">Done, not photographed</button>
+                <button className="button max-w-full wrap-anywhere">
+                  Done, not photographed
+                </button>
               </form>
               <form
                 action={answerFindingAction.bind(null, job, places, 'meant')}
