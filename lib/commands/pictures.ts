@@ -8,6 +8,7 @@ import { openPicture } from '#services/renditions/open-picture'
 import { buildIfChanged } from './build-if-changed'
 import { browserOrInstall } from './install-browser'
 import { freePort } from './loopback'
+import { type PicturedWork, beginWork } from './pictured-work'
 import { spawnServer, untilReady } from './spawn-server'
 
 /**
@@ -42,11 +43,65 @@ const emptyShots: readonly Shot[] = [
   { name: 'bin-empty', at: '/workshop/bin' },
 ]
 
+/** A workshop in which work is under way. */
+function workShots({ job, fresh }: PicturedWork): readonly Shot[] {
+  return [
+    { name: 'bench-wet', at: '/' },
+    { name: 'bin', at: '/workshop/bin' },
+    { name: 'timeline-open', at: `/jobs/${job}/timeline` },
+    { name: 'photos-unplaced', at: `/jobs/${job}/photos` },
+    { name: 'timeline-none', at: `/jobs/${fresh}/timeline` },
+    { name: 'photos-none', at: `/jobs/${fresh}/photos` },
+    { name: 'materials-none', at: `/jobs/${fresh}/materials` },
+    { name: 'sheets-none', at: `/jobs/${fresh}/sheets` },
+    { name: 'write-ups-none', at: `/jobs/${fresh}/write-ups` },
+    { name: 'money-none', at: `/jobs/${fresh}/money` },
+    { name: 'portfolio-none', at: `/jobs/${fresh}/portfolio` },
+    {
+      name: 'snap-waiting',
+      at: '/snap',
+      async prepare(page) {
+        await page.context().setOffline(true)
+        await page
+          .getByRole('main')
+          .getByLabel('Choose photos')
+          .setInputFiles([waitingPhoto, waitingPhoto])
+        await page
+          .getByRole('region', { name: 'What waits on this phone' })
+          .waitFor()
+      },
+    },
+    {
+      name: 'page-coming',
+      at: '/',
+      async prepare(page) {
+        // Nobody answers for the page that was asked for.
+        await page.route('**/jobs?*', () => undefined)
+        await page.getByRole('link', { name: 'Jobs' }).click()
+        await page.getByText('The page is coming').waitFor()
+      },
+    },
+  ]
+}
+
+const waitingPhoto = path.join(
+  root,
+  'prisma/demo/photos/job-b/07-paint-1-front.jpg',
+)
+
 function demoShots(ids: Ids): readonly Shot[] {
   const job = `/jobs/${ids.job}`
   return [
     { name: 'bench', at: '/' },
     { name: 'snap', at: '/snap' },
+    {
+      name: 'snap-over',
+      at: '/snap',
+      async prepare(page) {
+        await page.getByText('Last worked on').first().click()
+        await page.getByText('Is this a new step?').waitFor()
+      },
+    },
     { name: 'snap-again', at: `/snap/again/${ids.photo}` },
     { name: 'jobs', at: '/jobs' },
     { name: 'job-new', at: '/jobs/new' },
@@ -56,6 +111,34 @@ function demoShots(ids: Ids): readonly Shot[] {
       prepare: refused('Start the job'),
     },
     { name: 'timeline', at: `${job}/timeline` },
+    {
+      name: 'timeline-step',
+      at: `${job}/timeline`,
+      async prepare(page) {
+        await page.getByRole('link', { name: 'Liner' }).first().click()
+        await page.getByRole('dialog').getByText('What was done').waitFor()
+      },
+    },
+    {
+      name: 'timeline-step-end',
+      at: `${job}/timeline`,
+      async prepare(page) {
+        await page.getByRole('link', { name: 'Liner' }).first().click()
+        const panel = page.getByRole('dialog')
+        await panel.getByText('What was done').waitFor()
+        await panel.evaluate((box) => {
+          box.scrollTo(0, box.scrollHeight)
+        })
+      },
+    },
+    {
+      name: 'timeline-photo',
+      at: `${job}/timeline`,
+      async prepare(page) {
+        await page.getByRole('button', { name: 'Before', exact: true }).click()
+        await page.getByRole('dialog').waitFor()
+      },
+    },
     { name: 'photos', at: `${job}/photos` },
     {
       name: 'photos-panel',
@@ -115,7 +198,8 @@ function demoShots(ids: Ids): readonly Shot[] {
       at: '/workshop',
       prepare: refused('Log the air now'),
     },
-    { name: 'bin', at: '/workshop/bin' },
+    { name: 'sign-in', at: '/sign-in' },
+    { name: 'pair', at: '/pair' },
     { name: 'not-found', at: '/nowhere' },
     {
       name: 'bench-offline',
@@ -250,23 +334,15 @@ async function takeAll(
           const page = await context.newPage()
           await page.goto(shot.at, { waitUntil: 'networkidle' })
           await shot.prepare?.(page)
-          // What lies below the screen is on the picture as well.
-          await page
-            .locator('img[loading=lazy]')
-            .evaluateAll((all: HTMLImageElement[]) => {
-              for (const one of all) one.loading = 'eager'
-            })
-          await page.waitForFunction(() =>
-            Array.from(document.images).every((one) => one.complete),
-          )
-          await page.screenshot({
-            path: path.join(folder, name),
-            // A panel fills the screen, and what lies under it is not part of it.
-            fullPage: (await page.locator('dialog[open]').count()) === 0,
-          })
+          const hasPanel = (await page.locator('dialog[open]').count()) > 0
+          await useOwnFont(page)
+          await showPhotos(page)
           if (inReadme.includes(path.parse(name).name)) {
             await writeForReadme(await page.screenshot(), name)
           }
+          // A panel fills the screen, and what lies under it is not part of it.
+          if (!hasPanel) await showWhole(page, width)
+          await page.screenshot({ path: path.join(folder, name) })
         } catch (error) {
           failed += 1
           console.error(`${name}: ${String(error)}`)
@@ -276,6 +352,63 @@ async function takeAll(
     }
   }
   return failed
+}
+
+/** Draws a page in the app's own font though it came late: a browser has it from its second page on. */
+async function useOwnFont(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    const rules = [...document.styleSheets].flatMap(({ cssRules, href }) =>
+      [...cssRules].flatMap((rule) =>
+        rule instanceof CSSFontFaceRule ? [{ style: rule.style, href }] : [],
+      ),
+    )
+    for (const { style, href } of rules) {
+      const [, file = ''] =
+        /url\("?([^")]+)/.exec(style.getPropertyValue('src')) ?? []
+      const face = new FontFace(
+        style.getPropertyValue('font-family').replaceAll('"', ''),
+        `url(${new URL(file, href ?? location.href).href})`,
+        {
+          weight: style.getPropertyValue('font-weight'),
+          unicodeRange: style.getPropertyValue('unicode-range'),
+        },
+      )
+      // Without a network it stays as it came.
+      await face.load().then(
+        () => document.fonts.add(face),
+        () => undefined,
+      )
+    }
+  })
+}
+
+/** Has all photos of a page drawn, those below the screen as well. */
+async function showPhotos(page: Page): Promise<void> {
+  await page.evaluate(() =>
+    Promise.all(
+      Array.from(document.images, (one) => {
+        one.loading = 'eager'
+        return one.decode().catch(() => undefined)
+      }),
+    ),
+  )
+}
+
+/**
+ * Makes the screen as tall as the page, so that nothing lies behind the bars at its foot. A picture of more than the screen
+ * would be of a page for a mouse.
+ */
+async function showWhole(page: Page, width: number): Promise<void> {
+  let height = page.viewportSize()?.height ?? 0
+  // What is as tall as a share of the screen grows with it.
+  for (let round = 0; round < 4; round += 1) {
+    const needed = await page.evaluate(
+      () => document.documentElement.scrollHeight,
+    )
+    if (needed <= height) return
+    height = needed
+    await page.setViewportSize({ width, height })
+  }
 }
 
 /** What the screen holds, as small as it can be looked at. */
@@ -316,10 +449,12 @@ async function takePictures(program: string): Promise<number> {
     children.push(demoServer)
     mkdirSync(folder, { recursive: true })
     const ids = await readIds(browser, demo)
-    return (
-      (await takeAll(browser, empty, emptyShots)) +
-      (await takeAll(browser, demo, demoShots(ids)))
-    )
+    const failed = [
+      await takeAll(browser, empty, emptyShots),
+      await takeAll(browser, empty, workShots(await beginWork(empty))),
+      await takeAll(browser, demo, demoShots(ids)),
+    ]
+    return failed.reduce((sum, one) => sum + one)
   } finally {
     await browser.close()
     for (const child of children) child.kill('SIGTERM')
