@@ -139,13 +139,14 @@ function WaitingRow({
   const aside = isSetAside(one)
   return (
     <li className="flex flex-wrap items-center gap-x-3 gap-y-1 py-2">
-      <span className="min-w-0 grow basis-40 truncate">{one.words}</span>
+      <span className="min-w-0 grow basis-28 truncate">{one.words}</span>
       {!aside && (
         <progress
           value={sent ?? 0}
           max={1}
           aria-label={`How much of ${one.words} has been sent`}
-          className="h-3 w-20 accent-(--press)"
+          // As browsers draw it, one of which nothing was sent looks full on a dark ground.
+          className="border-line-strong bg-well [&::-webkit-progress-bar]:bg-well [&::-webkit-progress-value]:bg-press [&::-moz-progress-bar]:bg-press h-3 w-20 appearance-none overflow-hidden rounded-full border"
         />
       )}
       <span

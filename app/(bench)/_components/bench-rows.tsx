@@ -149,7 +149,7 @@ export function NextStep({
   if (group !== 'ready' && group !== 'past') return null
   const name = group === 'past' ? 'Scuff' : 'Next coat'
   return (
-    <p className="border-line border-t p-3">
+    <p className="border-line border-t px-4 py-3">
       <Link
         prefetch={false}
         href={nextStepPath(

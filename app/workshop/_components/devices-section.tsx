@@ -43,7 +43,7 @@ export async function DevicesSection() {
       </h2>
       {lan === undefined ? (
         <>
-          <p className="text-ink-soft mb-1 max-w-prose">
+          <p className="text-ink-soft mb-3 max-w-prose">
             Only this computer reaches the workshop now.
           </p>
           <div className="mb-4">

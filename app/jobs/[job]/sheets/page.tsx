@@ -316,7 +316,7 @@ function ChoiceForm({
         >
           Keep these two as a pair
         </button>
-        <button className="button button-quiet">
+        <button className="button button-quiet -ml-3">
           Only see them on a sheet
         </button>
       </div>

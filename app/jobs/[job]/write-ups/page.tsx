@@ -250,7 +250,7 @@ function Questions({
   if (missing.length === 0) return null
   return (
     <details className="border-doubt bg-doubt-soft rounded-card border-2 px-4 print:hidden">
-      <summary className="flex min-h-12 cursor-pointer items-center font-bold">
+      <summary className="flex min-h-12 cursor-pointer items-center py-2 font-bold">
         It would say more if it knew {missing.length}{' '}
         {missing.length === 1 ? 'thing' : 'things'}
       </summary>

@@ -30,63 +30,61 @@ export function PayPlot({
       <h2 id={id} className="text-lead font-bold">
         {title}
       </h2>
-      <svg
-        viewBox={`0 0 ${plot.width} ${plot.height}`}
-        className="card w-full max-w-xl p-3"
-        aria-hidden="true"
-      >
+      {/* Each name is written over its bar: words that are drawn grow and shrink with the drawing. */}
+      <ul className="card flex max-w-xl flex-col gap-2 p-3" aria-hidden="true">
         {plot.bars.map((bar) => (
-          <g key={bar.group.name}>
-            <text
-              x={6}
-              y={bar.top - 6}
-              fontSize={14}
-              fontWeight={600}
-              fill="var(--ink)"
+          <li key={bar.group.name}>
+            <p className="px-1.5 font-semibold wrap-anywhere">
+              {bar.group.name},{' '}
+              <span className="whitespace-nowrap">
+                {show(bar.group.hourlyMinor)}
+              </span>
+            </p>
+            <svg
+              viewBox={`0 ${bar.top - 1} ${plot.width} ${plot.barHeight + 4}`}
+              className="w-full"
             >
-              {labelOf(bar.group.name, show(bar.group.hourlyMinor))}
-            </text>
-            <rect
-              x={bar.left}
-              y={bar.top}
-              width={bar.width}
-              height={plot.barHeight}
-              rx={3}
-              fill="var(--press-soft)"
-              stroke="var(--press)"
-            />
-            {/* Beside the bar alone: along the whole height the lines would cross the names. */}
-            {plot.wanted !== undefined && (
+              <rect
+                x={bar.left}
+                y={bar.top}
+                width={bar.width}
+                height={plot.barHeight}
+                rx={3}
+                fill="var(--press-soft)"
+                stroke="var(--press)"
+              />
+              {plot.wanted !== undefined && (
+                <line
+                  x1={plot.wanted}
+                  x2={plot.wanted}
+                  y1={bar.top}
+                  y2={bar.top + plot.barHeight + 3}
+                  stroke="var(--ink)"
+                  strokeWidth={1.5}
+                  strokeDasharray="4 3"
+                />
+              )}
               <line
-                x1={plot.wanted}
-                x2={plot.wanted}
+                x1={plot.zero}
+                x2={plot.zero}
                 y1={bar.top}
                 y2={bar.top + plot.barHeight + 3}
                 stroke="var(--ink)"
-                strokeWidth={1.5}
-                strokeDasharray="4 3"
               />
-            )}
-            <line
-              x1={plot.zero}
-              x2={plot.zero}
-              y1={bar.top}
-              y2={bar.top + plot.barHeight + 3}
-              stroke="var(--ink)"
-            />
-            {bar.dots.map((middle, index) => (
-              <circle
-                key={index}
-                cx={middle}
-                cy={bar.top + plot.barHeight / 2}
-                r={4}
-                fill="var(--press)"
-                stroke="var(--paper)"
-              />
-            ))}
-          </g>
+              {bar.dots.map((middle, index) => (
+                <circle
+                  key={index}
+                  cx={middle}
+                  cy={bar.top + plot.barHeight / 2}
+                  r={4}
+                  fill="var(--press)"
+                  stroke="var(--paper)"
+                />
+              ))}
+            </svg>
+          </li>
         ))}
-      </svg>
+      </ul>
       <table className="w-full max-w-xl text-left">
         <caption className="sr-only">{title}</caption>
         <thead>
@@ -134,15 +132,4 @@ const roomy = 'hidden @min-[18rem]:table-cell'
 
 function jobsWords(count: number): string {
   return count === 1 ? '1 job' : `${count} jobs`
-}
-
-/** So many letters go across the drawing. */
-const acrossPlot = 48
-
-/** A name with its amount in one line; a long name is cut, and stands whole in the table. */
-function labelOf(name: string, amount: string): string {
-  const room = acrossPlot - amount.length - 2
-  const short =
-    name.length <= room ? name : `${name.slice(0, room - 1).trimEnd()}…`
-  return `${short}, ${amount}`
 }

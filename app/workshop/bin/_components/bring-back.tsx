@@ -16,6 +16,7 @@ export function BringBack({
     <ActionForm
       action={takeBackAction.bind(null, kind, jobId, id)}
       label={`Bring ${name} back`}
+      className="*:[[role=status]]:m-0 *:[[role=status]]:min-h-0"
     >
       <SubmitButton quiet pendingText="Bringing it back …">
         Bring it back

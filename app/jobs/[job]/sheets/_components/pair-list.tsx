@@ -83,7 +83,7 @@ export function PairList({
                   <span className="text-sound font-semibold">✓ Confirmed</span>
                 )}
                 {/* Together, and their words level with what stands above. */}
-                <div className="-ml-3 flex flex-wrap">
+                <div className="-ml-3 flex basis-full flex-wrap">
                   {pair.state.how !== 'waiting' && (
                     <Link
                       prefetch={false}

@@ -361,7 +361,7 @@ function Option({
   readonly children: ReactNode
 }) {
   return (
-    <label className="card has-checked:border-press has-checked:ring-press flex min-h-12 cursor-pointer items-center gap-2 px-3 py-2 has-checked:ring-1 has-focus-visible:outline-3 has-focus-visible:outline-(--press)">
+    <label className="card border-line-strong has-checked:border-press has-checked:ring-press flex min-h-12 cursor-pointer items-center gap-2 px-3 py-2 has-checked:ring-1 has-focus-visible:outline-3 has-focus-visible:outline-(--press)">
       {children}
       {photos.map((photo) => (
         <img

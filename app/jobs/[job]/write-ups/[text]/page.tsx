@@ -149,7 +149,7 @@ function Line({
           src={`/api/photos/${photoOf(key)}/thumb`}
           alt={edit?.offered ?? text}
           loading="lazy"
-          className="bg-well h-40 w-full object-contain"
+          className="bg-well h-40 max-w-full self-start object-contain"
         />
       )}
       {name === 'photos' && (
