@@ -106,7 +106,7 @@ export function MendStep({
               className="-mx-4 mb-4 flex gap-2 overflow-x-auto px-4 pb-1"
             >
               {form.photos.map((photo) => (
-                <li key={photo.id} className="w-28 shrink-0">
+                <li key={photo.id} className="w-36 shrink-0">
                   <a
                     href={`/jobs/${job}/photos/${photo.id}`}
                     className="text-small block"
@@ -114,8 +114,8 @@ export function MendStep({
                     <img
                       src={`/api/photos/${photo.id}/thumb`}
                       alt=""
-                      width={112}
-                      height={84}
+                      width={144}
+                      height={108}
                       className="bg-well rounded-control aspect-[4/3] w-full object-cover"
                     />
                     <span className="sr-only">Photo of </span>
