@@ -11,11 +11,11 @@ const pageIsAlive = 'coatbook-alive'
  * Wakes the held scripts once the browser says that it has painted the page, and a frame later, as photos at hand are
  * decoded beside the first. A page that nobody sees is not painted, and one whose styles do not come is painted late:
  * neither must stay without its scripts. What the server still had to send when the page was painted is woken when all of
- * it is there.
+ * it is there. Each is asked for in a task of its own, so that a finger need not wait for all.
  *
  * A page that is seen is tapped: the last tap on each button that nothing but a script can answer is kept until the
  * framework takes up taps itself (`instrumentation-client.ts`), and is done when the page is alive, which may have made
- * the button anew by then.
+ * the button anew by then. What was tapped long ago is not meant any more.
  *
  * Source: Paint Timing, W3C.
  */
@@ -27,7 +27,7 @@ const waking = `(() => {
       for (const { name, value } of held.attributes)
         if (name !== 'type') script.setAttribute(name, value)
       script.nonce = held.nonce
-      held.replaceWith(script)
+      setTimeout(() => held.replaceWith(script))
     }
   }
   const start = () => {
@@ -54,7 +54,8 @@ const waking = `(() => {
   addEventListener('${pageIsAlive}', () => setTimeout(() => {
     for (const [place, { tap, words }] of taps) {
       const button = buttons()[place]
-      if (button?.textContent === words) button.dispatchEvent(new MouseEvent('click', tap))
+      const isMeant = performance.now() - tap.timeStamp < 10000
+      if (isMeant && button?.textContent === words) button.dispatchEvent(new MouseEvent('click', tap))
     }
     taps.clear()
   }))
