@@ -1,2 +1,12 @@
-// The framework runs this before it takes up taps itself: none may be kept for later from here on.
-window.dispatchEvent(new Event('coatbook-wakes'))
+// The framework runs this before it starts: what draws is made ready here, and all else in a task of its own, since a finger
+// would have to wait for both together.
+import 'react-dom/client'
+
+/** What is to be run before the framework starts, as next/script hands it over; it starts in a later task, then. */
+const before = globalThis as { __next_s?: (readonly [0, { children: '' }])[] }
+before.__next_s = [...(before.__next_s ?? []), [0, { children: '' }]]
+
+// Just before it does: from then on it takes up taps itself, and none may be kept for later.
+setTimeout(() => {
+  window.dispatchEvent(new Event('coatbook-wakes'))
+})
