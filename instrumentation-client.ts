@@ -5,8 +5,3 @@ import 'react-dom/client'
 /** What is to be run before the framework starts, as next/script hands it over; it starts in a later task, then. */
 const before = globalThis as { __next_s?: (readonly [0, { children: '' }])[] }
 before.__next_s = [...(before.__next_s ?? []), [0, { children: '' }]]
-
-// Just before it does: from then on it takes up taps itself, and none may be kept for later.
-setTimeout(() => {
-  window.dispatchEvent(new Event('coatbook-wakes'))
-})

@@ -3,19 +3,19 @@ import compression from 'compression'
 
 /** A type that no browser runs makes an element of a script a block of data. */
 const heldType = 'text/after-paint'
-/** What the page says of itself (`_components/page-alive.client.tsx`, `instrumentation-client.ts`). */
-const pageWakes = 'coatbook-wakes'
+/** What a page says of itself once it is alive (`_components/page-alive.client.tsx`). */
 const pageIsAlive = 'coatbook-alive'
 
 /**
  * Wakes the held scripts once the browser says that it has painted the page, and a frame later, as photos at hand are
- * decoded beside the first. A page that nobody sees is not painted, and one whose styles do not come is painted late:
- * neither must stay without its scripts. What the server still had to send when the page was painted is woken when all of
- * it is there. Each is asked for in a task of its own, so that a finger need not wait for all.
+ * decoded beside the first. A page that nobody sees is not painted, one whose styles do not come is painted late, and some
+ * browsers do not tell: none must stay without its scripts. What the server still had to send when the page was painted is
+ * woken when all of it is there. Each is asked for in a task of its own, so that a finger need not wait for all.
  *
- * A page that is seen is tapped: the last tap on each button that nothing but a script can answer is kept until the
- * framework takes up taps itself (`instrumentation-client.ts`), and is done when the page is alive, which may have made
- * the button anew by then. What was tapped long ago is not meant any more.
+ * A page that is seen is tapped: taps on buttons that only a script can answer are kept from everybody until the page is
+ * alive, and done then, one after the other; one that was repeated because nothing happened is done once. A page may have
+ * made a button anew by then: it is known by its name and its place among those of that name. What was tapped long ago is
+ * not meant any more.
  *
  * Source: Paint Timing, W3C.
  */
@@ -40,25 +40,33 @@ const waking = `(() => {
     if (seen.getEntriesByName('first-contentful-paint').length > 0)
       requestAnimationFrame(() => setTimeout(start))
   }).observe({ type: 'paint', buffered: true })
+  requestAnimationFrame(() => setTimeout(start, 500))
   setTimeout(start, 2000)
   if (document.visibilityState === 'hidden') start()
-  const taps = new Map()
-  const buttons = () => [...document.querySelectorAll('button[type="button"]')]
+
+  const taps = []
+  const nameOf = (button) => button.getAttribute('aria-label') ?? button.textContent
+  const named = (name) =>
+    [...document.querySelectorAll('button[type="button"]')].filter((one) => nameOf(one) === name)
   const keep = (tap) => {
-    const button = tap.target.closest('button')
-    const place = buttons().indexOf(button)
-    if (place >= 0) taps.set(place, { tap, words: button.textContent })
+    const button = tap.target.closest('button[type="button"]')
+    if (button === null) return
+    tap.stopImmediatePropagation()
+    if (taps.at(-1)?.button === button) taps.pop()
+    const name = nameOf(button)
+    taps.push({ tap, button, name, place: named(name).indexOf(button) })
   }
   addEventListener('click', keep, true)
-  addEventListener('${pageWakes}', () => removeEventListener('click', keep, true))
-  addEventListener('${pageIsAlive}', () => setTimeout(() => {
-    for (const [place, { tap, words }] of taps) {
-      const button = buttons()[place]
-      const isMeant = performance.now() - tap.timeStamp < 10000
-      if (isMeant && button?.textContent === words) button.dispatchEvent(new MouseEvent('click', tap))
+  addEventListener('${pageIsAlive}', () => {
+    removeEventListener('click', keep, true)
+    for (const { tap, button, name, place } of taps.splice(0)) {
+      if (performance.now() - tap.timeStamp > 10000) continue
+      setTimeout(() => {
+        const there = button.isConnected ? button : named(name)[place]
+        there?.dispatchEvent(new MouseEvent('click', tap))
+      })
     }
-    taps.clear()
-  }))
+  })
 })()`.replaceAll(/\s*\n\s*/g, '\n')
 
 /** What a piece of a page may end in the middle of: the beginning of an element that is changed. */
@@ -131,6 +139,7 @@ export function holdScripts(
   const decoder = new TextDecoder()
   let page: ReturnType<typeof scriptsAfterPaint> | undefined
   let isBegun = false
+  let isEnded = false
   const changed = (piece: string | Uint8Array): string | Uint8Array => {
     if (!isBegun) {
       isBegun = true
@@ -147,6 +156,8 @@ export function holdScripts(
   response.write = ((piece: string | Uint8Array, ...more: never[]) =>
     write(changed(piece), ...more)) as typeof write
   response.end = ((...given: unknown[]) => {
+    if (isEnded) return end(...(given as never[]))
+    isEnded = true
     const [piece, ...more] = given
     if (typeof piece === 'string' || piece instanceof Uint8Array) {
       const last = changed(piece)

@@ -141,6 +141,17 @@ describe('a server that holds scripts', () => {
     expect(body.toString()).toBe(page)
   })
 
+  test('may be told twice that a page has ended', async () => {
+    const { body } = await answerOf((_, response) => {
+      for (const [name, value] of Object.entries(headers))
+        response.setHeader(name, value)
+      response.write(page)
+      response.end()
+      response.end()
+    })
+    expect(body.toString()).toBe(changed([page]))
+  })
+
   test('says so when a piece is sent, as a server does', async () => {
     let wasTold = false
     await answerOf((_, response) => {
