@@ -9,7 +9,8 @@ const pageIsAlive = 'coatbook-alive'
 /**
  * Wakes the held scripts once the browser says that it has painted the page, and a frame later, as photos at hand are
  * decoded beside the first. A page that nobody sees is not painted, one whose styles do not come is painted late, and some
- * browsers do not tell: none must stay without its scripts. What the server still had to send when the page was painted is
+ * browsers do not tell: none must stay without its scripts. The framework's page of an error has nothing to paint before
+ * they run. What the server still had to send when the page was painted is
  * woken when all of it is there. Each is asked for in a task of its own, so that a finger need not wait for all.
  *
  * A page that is seen is tapped: taps on buttons that only a script can answer are kept from everybody until the page is
@@ -42,7 +43,8 @@ const waking = `(() => {
   }).observe({ type: 'paint', buffered: true })
   requestAnimationFrame(() => setTimeout(start, 500))
   setTimeout(start, 2000)
-  if (document.visibilityState === 'hidden') start()
+  if (document.visibilityState === 'hidden' || document.documentElement.id === '__next_error__')
+    start()
 
   const taps = []
   const nameOf = (button) => button.getAttribute('aria-label') ?? button.textContent
