@@ -51,5 +51,8 @@ async function untilAlive(page: Page): Promise<void> {
     () =>
       Reflect.get(globalThis, 'isAlive') === true ||
       document.querySelector('script[src^="/_next/static/"][async]') === null,
+    undefined,
+    // A page that is not painted is given no frames.
+    { polling: 50 },
   )
 }
