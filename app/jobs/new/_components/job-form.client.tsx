@@ -26,7 +26,7 @@ type Props = {
  */
 export function JobForm(props: Props) {
   // What the browser has kept is not known where the page is made. The fields that came with it make room for those that
-  // know, with what was typed into them until this moment; a moment later more would be typed.
+  // know, with what was typed into them until this moment; a moment later more would be typed. Where nothing was, they stay.
   const [keeps, setKeeps] = useState(false)
   return (
     <JobFields
@@ -34,7 +34,7 @@ export function JobForm(props: Props) {
       keeps={keeps}
       onAlive={(form) => {
         keepTyped(form)
-        setKeeps(true)
+        if (keptForm() !== undefined) setKeeps(true)
       }}
       {...props}
     />
@@ -58,9 +58,12 @@ function JobFields({
   )
   const text = (name: string) => kept?.values(name)[0] ?? ''
   const inForm = useRef<HTMLInputElement>(null)
+  const isAlive = useRef(false)
   useLayoutEffect(() => {
     const form = inForm.current?.form
-    if (!keeps && form) onAlive(form)
+    if (keeps || isAlive.current || !form) return
+    isAlive.current = true
+    onAlive(form)
   })
   return (
     <ActionForm

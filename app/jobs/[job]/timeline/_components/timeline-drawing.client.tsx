@@ -287,7 +287,7 @@ function Ground({
             width: across(fold.end) - across(fold.at),
           }}
         >
-          <span className="bg-paper text-small absolute top-14 left-1/2 -translate-x-1/2 px-1 whitespace-nowrap [writing-mode:vertical-rl]">
+          <span className="bg-paper text-small absolute top-20 left-1/2 -translate-x-1/2 px-1 whitespace-nowrap [writing-mode:vertical-rl]">
             {lengthOfTime((fold.to - fold.from) / 60_000)} folded
           </span>
         </div>
