@@ -1,17 +1,16 @@
 import type { IncomingMessage, ServerResponse } from 'node:http'
 import compression from 'compression'
+import { pageIsAlive } from './_page-alive'
 
 /** A type that no browser runs makes an element of a script a block of data. */
 const heldType = 'text/after-paint'
-/** What a page says of itself once it is alive (`_components/page-alive.client.tsx`). */
-const pageIsAlive = 'coatbook-alive'
 
 /**
  * Wakes the held scripts once the browser says that it has painted the page, and a frame later, as photos at hand are
  * decoded beside the first. A page that nobody sees is not painted, one whose styles do not come is painted late, and some
  * browsers do not tell: none must stay without its scripts. The framework's page of an error has nothing to paint before
- * they run. What the server still had to send when the page was painted is
- * woken when all of it is there. Each is asked for in a task of its own, so that a finger need not wait for all.
+ * they run. What the server still had to send when the page was painted is woken when all of it is there. Each is asked for
+ * in a task of its own, so that a finger need not wait for all.
  *
  * A page that is seen is tapped: taps on buttons that only a script can answer are kept from everybody until the page is
  * alive, and done then, one after the other; one that was repeated because nothing happened is done once. A page may have
@@ -71,9 +70,6 @@ const waking = `(() => {
   })
 })()`.replaceAll(/\s*\n\s*/g, '\n')
 
-/** What a piece of a page may end in the middle of: the beginning of an element that is changed. */
-const begun =
-  /<(?:s(?:c(?:r(?:i(?:p(?:t(?: [^>]*)?)?)?)?)?)?|l(?:i(?:n(?:k(?: [^>]*)?)?)?)?|h(?:e(?:a(?:d)?)?)?)?$/
 const head = '<head>'
 const script = /<script (src="\/_next\/static\/[^>]* async=""[^>]*)>/g
 const preloaded = /<link rel="preload" as="script"[^>]*>/g
@@ -83,8 +79,7 @@ const preloaded = /<link rel="preload" as="script"[^>]*>/g
  * as short as a workshop's own they are there as soon as the styles are, and a phone runs them, for a few tenths of a second,
  * before it shows anything. Held back, the page is seen first and comes alive at about the same time.
  *
- * The page may come in pieces that begin and end anywhere; each is given on as soon as it is known not to end within an
- * element that is changed.
+ * The page may come in pieces that begin and end anywhere; each is given on but for a tag that it ends within.
  *
  * @param nonce by which the page's policy lets scripts run, in base64
  * Source: HTML Standard, "The script element" (data blocks; render-blocked documents get no animation frame).
@@ -113,9 +108,10 @@ export function scriptsAfterPaint(nonce: string): {
   return {
     write: (piece) => {
       const text = rest + piece
-      const at = begun.exec(text)?.index ?? text.length
-      rest = text.slice(at)
-      return change(text.slice(0, at))
+      const tag = text.lastIndexOf('<')
+      const whole = tag < 0 || text.includes('>', tag) ? text.length : tag
+      rest = text.slice(whole)
+      return change(text.slice(0, whole))
     },
     end: () => {
       const text = change(rest)
@@ -141,7 +137,6 @@ export function holdScripts(
   const decoder = new TextDecoder()
   let page: ReturnType<typeof scriptsAfterPaint> | undefined
   let isBegun = false
-  let isEnded = false
   const changed = (piece: string | Uint8Array): string | Uint8Array => {
     if (!isBegun) {
       isBegun = true
@@ -158,8 +153,6 @@ export function holdScripts(
   response.write = ((piece: string | Uint8Array, ...more: never[]) =>
     write(changed(piece), ...more)) as typeof write
   response.end = ((...given: unknown[]) => {
-    if (isEnded) return end(...(given as never[]))
-    isEnded = true
     const [piece, ...more] = given
     if (typeof piece === 'string' || piece instanceof Uint8Array) {
       const last = changed(piece)
@@ -167,7 +160,8 @@ export function holdScripts(
         ? end(last, ...(more as never[]))
         : end(`${String(last)}${page.end()}`, ...(more as never[]))
     }
-    if (page !== undefined) write(page.end())
+    const left = page?.end() ?? ''
+    if (left !== '') write(left)
     return end(...(given as never[]))
   }) as typeof end
 }

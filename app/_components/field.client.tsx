@@ -120,15 +120,18 @@ export function TextField({
   )
 }
 
+/** A length of time as it is typed. */
+export type TypedDuration = {
+  readonly amount: string
+  readonly unit: 'min' | 'h' | 'days'
+}
+
 /** A length of time, in the unit that is chosen beside it. */
 export function DurationField({
   amount,
   unit,
   ...shared
-}: Shared & {
-  readonly amount: string
-  readonly unit: 'min' | 'h' | 'days'
-}) {
+}: Shared & TypedDuration) {
   const { name, label } = shared
   return (
     <TextField

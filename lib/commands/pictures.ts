@@ -3,7 +3,12 @@ import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
-import { type Browser, type Page, chromium } from '@playwright/test'
+import {
+  type Browser,
+  type Locator,
+  type Page,
+  chromium,
+} from '@playwright/test'
 import { openPicture } from '#services/renditions/open-picture'
 import { buildIfChanged } from './build-if-changed'
 import { browserOrInstall } from './install-browser'
@@ -89,6 +94,14 @@ const waitingPhoto = path.join(
   'prisma/demo/photos/job-b/07-paint-1-front.jpg',
 )
 
+/** Opens the panel of a step over the drawing of a timeline. */
+async function openStep(page: Page): Promise<Locator> {
+  await page.getByRole('link', { name: 'Liner' }).first().click()
+  const panel = page.getByRole('dialog')
+  await panel.getByText('What was done').waitFor()
+  return panel
+}
+
 function demoShots(ids: Ids): readonly Shot[] {
   const job = `/jobs/${ids.job}`
   return [
@@ -115,17 +128,14 @@ function demoShots(ids: Ids): readonly Shot[] {
       name: 'timeline-step',
       at: `${job}/timeline`,
       async prepare(page) {
-        await page.getByRole('link', { name: 'Liner' }).first().click()
-        await page.getByRole('dialog').getByText('What was done').waitFor()
+        await openStep(page)
       },
     },
     {
       name: 'timeline-step-end',
       at: `${job}/timeline`,
       async prepare(page) {
-        await page.getByRole('link', { name: 'Liner' }).first().click()
-        const panel = page.getByRole('dialog')
-        await panel.getByText('What was done').waitFor()
+        const panel = await openStep(page)
         await panel.evaluate((box) => {
           box.scrollTo(0, box.scrollHeight)
         })

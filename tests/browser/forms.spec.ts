@@ -2,6 +2,7 @@ import AxeBuilder from '@axe-core/playwright'
 import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 import { enlargeText, twice } from '../support/enlarge-text'
+import { holdBack } from '../support/hold-back'
 import { requestCoat, requestJob } from '../support/request-job'
 
 // A phone held upright.
@@ -83,25 +84,16 @@ test('what is tapped before the page has come alive is done once it has, and onc
   page.removeAllListeners('request')
   expect(scripts.size).toBeGreaterThan(3)
   for (const late of scripts) {
-    const gate = { open: (): void => undefined }
-    const held = new Promise<void>((resolve) => {
-      gate.open = resolve
-    })
-    let isAsked = false
-    await page.route(`**${late}`, async (route) => {
-      isAsked = true
-      await held
-      await route.continue()
-    })
+    const script = await holdBack(page, `**${late}`)
     await page.goto('/jobs/new', { waitUntil: 'commit' })
     await expect(() => {
-      expect(isAsked).toBe(true)
+      expect(script.isAsked()).toBe(true)
     }).toPass()
     const another = page.getByRole('button', { name: 'Add another piece' })
     // Nothing happens, so it is tapped again.
     await another.tap()
     await another.tap()
-    gate.open()
+    script.letGo()
     await expect(page.getByRole('region', { name: 'Piece 2' })).toBeVisible()
     await another.tap()
     await expect(page.getByRole('region', { name: 'Piece 3' })).toBeVisible()
@@ -117,18 +109,11 @@ test('what is tapped before the page has come alive is done once it has, and onc
 test('what is typed into a new job before its page has come alive stays', async ({
   page,
 }) => {
-  const gate = { open: (): void => undefined }
-  const held = new Promise<void>((resolve) => {
-    gate.open = resolve
-  })
-  await page.route('**/_next/static/**/*.js', async (route) => {
-    await held
-    await route.continue()
-  })
+  const scripts = await holdBack(page, '**/_next/static/**/*.js')
   await page.goto('/jobs/new', { waitUntil: 'commit' })
   await page.getByLabel('Title').fill('Two stools')
   await page.getByText('legs', { exact: true }).tap()
-  gate.open()
+  scripts.letGo()
   await expect(async () => {
     await page.getByRole('button', { name: 'Add another piece' }).tap()
     await expect(page.getByRole('region', { name: 'Piece 2' })).toBeVisible()

@@ -1,4 +1,5 @@
 import { type Page, expect, test as plain } from '@playwright/test'
+import { pageIsAlive } from '../../app/_page-alive'
 
 export { expect }
 
@@ -13,11 +14,11 @@ export const test = plain.extend<object, object>({
       browser.newContext = async (options) => {
         const context = await newContext(options)
         if (options?.javaScriptEnabled === false) return context
-        await context.addInitScript(() => {
-          addEventListener('coatbook-alive', () => {
+        await context.addInitScript((word) => {
+          addEventListener(word, () => {
             Reflect.set(globalThis, 'isAlive', true)
           })
-        })
+        }, pageIsAlive)
         const newPage = context.newPage.bind(context)
         context.newPage = async () => aliveOnceLoaded(await newPage())
         return context

@@ -18,6 +18,7 @@ import { driesOn } from '#core/shelf/suits-step'
 import {
   DurationField,
   SelectField,
+  type TypedDuration,
   UnitChoice,
 } from '../../_components/field.client'
 
@@ -104,10 +105,7 @@ export function AskedFrom({
 }
 
 /** How long the label has one wait for a coat: what is washed off again is coated once, and not recoated. */
-export function CoatAfter(typed: {
-  readonly amount: string
-  readonly unit: 'min' | 'h' | 'days'
-}) {
+export function CoatAfter(typed: TypedDuration) {
   const stays = driesOn(useContext(Category))
   return (
     <DurationField

@@ -7,7 +7,11 @@ import { askedOfLabel } from '#core/shelf/asked-of-label'
 import { lengthOfTime } from '#core/time/length-of-time'
 import { moneyDigits } from '#core/money/format-money'
 import type { Units } from '#core/measures/units-of-measure'
-import { DurationField, TextField } from '../../_components/field.client'
+import {
+  DurationField,
+  TextField,
+  type TypedDuration,
+} from '../../_components/field.client'
 import {
   type LabelMeasure,
   measureText,
@@ -292,10 +296,7 @@ function windowWords({ fromMinutes, toMinutes, needs }: RecoatWindow): string {
 }
 
 /** A length of time as it is typed, in the unit in which it is a round number. */
-function inItsUnit(minutes: number | undefined): {
-  readonly amount: string
-  readonly unit: 'min' | 'h' | 'days'
-} {
+function inItsUnit(minutes: number | undefined): TypedDuration {
   if (minutes === undefined) return { amount: '', unit: 'h' }
   const unit =
     minutes % 60 !== 0 || minutes === 0

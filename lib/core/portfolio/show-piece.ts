@@ -24,10 +24,10 @@ import { describePhoto } from '#core/write-ups/describe-photo'
 import { english } from '#core/write-ups/english'
 import { productAndPurpose } from '#core/write-ups/english-products'
 import {
-  areParts,
   capitalised,
   countOf,
   doneWords,
+  isRefit,
   listOf,
   ordinalOf,
 } from '#core/write-ups/english-words'
@@ -294,10 +294,7 @@ export function stepWords(step: Step, { surfaces }: Piece): string {
     .filter(({ id }) => own.some((on) => on.surfaceId === id))
     .map(({ name }) => plainText(name))
   const places = listOf(names.filter((name) => name !== step.kind))
-  const done =
-    step.kind === 'assemble' && areParts(names)
-      ? 'Refitted'
-      : doneWords[step.kind]
+  const done = isRefit(step.kind, names) ? 'Refitted' : doneWords[step.kind]
   return `${done}${numbered}${places === '' ? '' : `: ${places}`}`
 }
 

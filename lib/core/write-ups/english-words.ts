@@ -159,6 +159,11 @@ export function areParts(names: readonly string[]): boolean {
   return names.length > 0 && names.every((name) => part.test(name))
 }
 
+/** Whether a step on these surfaces puts back no more than parts of a piece, which never was apart. */
+export function isRefit(kind: StepKind, names: readonly string[]): boolean {
+  return kind === 'assemble' && areParts(names)
+}
+
 /** What was done, by the kind of step: as the name of a stage. */
 export const doneWords: Readonly<Record<StepKind, string>> = {
   clean: 'Cleaned',

@@ -1,7 +1,7 @@
 import type { Step } from '#core/journal/journal'
 import type { StepKind } from '#core/journal/vocabulary'
 import { type MaterialPurpose, purposeOf } from '#core/materials/purpose'
-import { areParts } from '#core/write-ups/english-words'
+import { isRefit } from '#core/write-ups/english-words'
 import type { SurfaceWork } from '#core/write-ups/surface-work'
 
 /** A step as a text speaks of it. */
@@ -35,8 +35,7 @@ export function toldStep(
   work: SurfaceWork | undefined,
 ): ToldStep {
   if (work === undefined) return { kind }
-  if (kind === 'assemble' && areParts([work.surface.name]))
-    return { kind, isRefit: true }
+  if (isRefit(kind, [work.surface.name])) return { kind, isRefit: true }
   const purpose = purposeIn(work, id, kind)
   if (purpose === undefined) return { kind }
   const laid = laidOn(work)

@@ -1,7 +1,7 @@
 import type { Piece } from '#core/journal/journal'
 import type { StepKind } from '#core/journal/vocabulary'
 import type { Place } from '#core/placing/place'
-import { areParts } from '#core/write-ups/english-words'
+import { isRefit } from '#core/write-ups/english-words'
 import { surfacesWords } from '../../../_words'
 
 const ordinals = ['First', 'Second', 'Third', 'Fourth', 'Fifth'] as const
@@ -52,8 +52,7 @@ export function placeWords(
         place.surfaceIds.includes(id) ? [name] : [],
       ),
     )
-    const isRefit = kind === 'assemble' && areParts(names)
-    return `${isRefit ? 'Refitting' : work[kind]}, ${surfaces}`
+    return `${isRefit(kind, names) ? 'Refitting' : work[kind]}, ${surfaces}`
   }
   const ordinal = ordinals[coat - 1]
   const what = coats[kind] ?? work[kind].toLowerCase()

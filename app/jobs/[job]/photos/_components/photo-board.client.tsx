@@ -163,7 +163,7 @@ export function PhotoBoard({
           panel.close()
         }}
         aria-labelledby="placing-title"
-        className="bg-ground text-ink m-0 h-dvh max-h-none w-full max-w-none overflow-y-auto p-0 backdrop:bg-black/60 sm:m-auto sm:h-auto sm:max-h-[90dvh] sm:w-[44rem] sm:border-line-strong sm:border sm:rounded-(--radius-card)"
+        className="bg-ground text-ink m-0 h-dvh max-h-none w-full max-w-none overflow-y-auto p-0 backdrop:bg-black/60 sm:m-auto sm:h-auto sm:max-h-[90dvh] sm:w-[44rem] panel-edge"
       >
         {/* A new choice begins with empty forms. */}
         {chosen.size > 0 && (

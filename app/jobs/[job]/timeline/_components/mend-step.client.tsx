@@ -70,7 +70,7 @@ export function MendStep({
     <dialog
       ref={dialog}
       aria-labelledby="mend-step"
-      className="bg-paper text-ink m-auto max-h-[100dvh] w-full max-w-2xl p-4 backdrop:bg-black/70 sm:border-line-strong sm:border sm:rounded-(--radius-card)"
+      className="bg-paper text-ink m-auto max-h-[100dvh] w-full max-w-2xl p-4 backdrop:bg-black/70 panel-edge"
       onClose={() => {
         onClose(said)
       }}

@@ -46,7 +46,7 @@ export function PhotoViewer({
     <dialog
       ref={dialog}
       aria-label="Photo"
-      className="bg-paper text-ink m-auto max-h-[100dvh] w-full max-w-4xl p-3 backdrop:bg-black/70 sm:rounded-(--radius-card) sm:border sm:border-line-strong"
+      className="bg-paper text-ink m-auto max-h-[100dvh] w-full max-w-4xl p-3 backdrop:bg-black/70 panel-edge"
       onClose={onClose}
       onKeyDown={(event) => {
         // Within a field the arrow keys move in it.
