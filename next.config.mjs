@@ -1,4 +1,5 @@
 import { everyAnswer, ofOwnSite } from './app/_answer-headers.mjs'
+import { markToCompileEarly } from './app/_compile-early.mjs'
 
 /** @type {import('next').NextConfig} */
 export default {
@@ -6,6 +7,7 @@ export default {
   reactStrictMode: true,
   // Done by app/_scripts-after-paint.ts, after it has changed the pages.
   compress: false,
+  compiler: { runAfterProductionCompile: markToCompileEarly },
   // A stranger's request is answered with 403, by app/forbidden.tsx.
   experimental: { authInterrupts: true },
   // Types and lint are checked by `npm test`; a start does not wait for them.

@@ -5,6 +5,8 @@ import { useEffect } from 'react'
 
 /** Where whoever is not let in ends. */
 const strangersPages = ['/sign-in', '/pair']
+/** A page comes to rest before copies are taken: their making would have the phone busy just when it is first touched. */
+const restMilliseconds = 3000
 
 /**
  * Has the browser keep what it sees for when there is no network, where it can: on this machine or over HTTPS. Once this
@@ -19,14 +21,17 @@ export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
     if (process.env.NODE_ENV !== 'production') return
     // Absent where the page is not served securely, whatever the types say.
     if (!('serviceWorker' in navigator)) return
-    navigator.serviceWorker
-      .register('/sw.js', { updateViaCache: 'none' })
-      .catch(() => undefined)
+    const rested = setTimeout(() => {
+      navigator.serviceWorker
+        .register('/sw.js', { updateViaCache: 'none' })
+        .catch(() => undefined)
+    }, restMilliseconds)
     const seeNew = () => {
       if ('kept' in document.documentElement.dataset) location.reload()
     }
     addEventListener('online', seeNew)
     return () => {
+      clearTimeout(rested)
       removeEventListener('online', seeNew)
     }
   }, [])

@@ -460,6 +460,24 @@ function scriptStarts(page: Page): Promise<readonly number[]> {
   )
 }
 
+// Source: WICG, Explicit JavaScript Compile Hints (File-Based).
+test('every script of a page is compiled while it comes', async ({ page }) => {
+  const marked = new Map<string, Promise<boolean>>()
+  page.on('response', (response) => {
+    if (response.request().resourceType() !== 'script') return
+    marked.set(
+      response.url(),
+      response
+        .text()
+        .then((text) => text.startsWith('//# allFunctionsCalledOnLoad\n')),
+    )
+  })
+  await page.goto(`/jobs/${made.job}/timeline`)
+  await allScriptsOf(page)
+  expect(marked.size).toBeGreaterThan(3)
+  for (const [url, isMarked] of marked) expect(await isMarked, url).toBe(true)
+})
+
 // When a page was painted is the browser's own word. Source: Paint Timing, W3C.
 test('a page is painted before it asks for its scripts', async ({ page }) => {
   for (const at of ['/', '/jobs', `/jobs/${made.job}/timeline`, '/snap']) {
