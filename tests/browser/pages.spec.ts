@@ -460,6 +460,46 @@ function scriptStarts(page: Page): Promise<readonly number[]> {
   )
 }
 
+// Source: Layout Instability, W3C.
+test('nothing on a page moves while its pictures come late', async ({
+  browser,
+  baseURL,
+}) => {
+  test.slow()
+  const context = await browser.newContext({
+    viewport: { width: 390, height: 844 },
+    hasTouch: true,
+    isMobile: true,
+    serviceWorkers: 'block',
+    ...(baseURL === undefined ? {} : { baseURL }),
+  })
+  const page = await context.newPage()
+  await page.route('**/api/**', async (route) => {
+    await new Promise((resolve) => setTimeout(resolve, 500))
+    await route.fallback()
+  })
+  for (const at of paths(made)) {
+    await page.goto(at)
+    await allScriptsOf(page)
+    const moved = await page.evaluate(
+      () =>
+        new Promise<number>((resolve) => {
+          let sum = 0
+          new PerformanceObserver((entries) => {
+            for (const entry of entries.getEntries()) {
+              sum += Number(Reflect.get(entry, 'value'))
+            }
+          }).observe({ type: 'layout-shift', buffered: true })
+          setTimeout(() => {
+            resolve(sum)
+          }, 300)
+        }),
+    )
+    expect(moved, at).toBe(0)
+  }
+  await context.close()
+})
+
 // Source: WICG, Explicit JavaScript Compile Hints (File-Based).
 test('every script of a page is compiled while it comes', async ({ page }) => {
   const marked = new Map<string, Promise<boolean>>()

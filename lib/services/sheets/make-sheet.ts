@@ -68,6 +68,7 @@ export function sheetFormat(ending: string): SheetFormat | undefined {
 /**
  * Makes the before/after sheet of a job. Its file says nothing but whom the workshop credits: no place, no camera, no time.
  *
+ * @param width in pixels, of a smaller one to be looked at first; that of its shape when absent
  * @returns refused when there is no such job, a chosen photo is not in it, or it has no pair of photos yet
  */
 export async function makeSheet(
@@ -75,6 +76,7 @@ export async function makeSheet(
   shape: SheetShape,
   format: SheetFormat,
   choice: SheetChoice = {},
+  width?: number,
 ): Promise<Result<Sheet>> {
   const read = await readSheet(jobId, choice)
   if (!read.ok) return read
@@ -88,7 +90,8 @@ export async function makeSheet(
       typesetter,
       ...(mark?.picture !== undefined && { mark: mark.picture.bytes }),
     })
-    return encoded(withCredit(drawn, credit), format)
+    const sized = width === undefined ? drawn : drawn.resize({ width })
+    return encoded(withCredit(sized, credit), format)
   })
   return ok({
     bytes,

@@ -79,5 +79,9 @@ export const sheetQuery = z
         description:
           'Whether exposure and white balance of the afters are brought gently to those of their befores, as floor and wall tell them. In a story the after alone is, and the steps stay as taken. A pair whose light cannot be told, or is too far off, or that is not laid on each other, stays as taken; its `light` says why. For a listing leave it as taken.',
       }),
+    width: z.coerce.number().int().min(240).max(1080).optional().meta({
+      description:
+        'In pixels, of a smaller jpg, png or webp to be looked at first; that of its shape when absent.',
+    }),
   })
   .meta({ id: 'SheetQuery' })

@@ -102,6 +102,22 @@ describe('a sheet', () => {
     },
   )
 
+  test('comes smaller to be looked at first, and is the same picture', async () => {
+    const made = await makeSheet(jobId, '4x5', 'png', {}, 540)
+    if (!made.ok) throw new Error(made.refusal.detail)
+    expect(await openPicture(made.value.bytes).metadata()).toMatchObject({
+      format: 'png',
+      width: 540,
+      height: 675,
+    })
+    const whole = await sheet(jobId, '4x5', 'png')
+    for (const colour of [orange, teal])
+      expect(await shareOf(made.value.bytes, colour)).toBeCloseTo(
+        await shareOf(whole, colour),
+        2,
+      )
+  })
+
   test('shows both pictures equally large, and they fill most of it', async () => {
     for (const shape of ['1x1', '16x9'] as const) {
       const bytes = await sheet(jobId, shape, 'png')

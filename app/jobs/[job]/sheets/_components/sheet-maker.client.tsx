@@ -114,19 +114,38 @@ export function SheetMaker({
   const at = (file: string) =>
     `/api/jobs/${job}/sheets/${file}?${query.toString()}`
   const picture = at(`${shape}.jpg`)
+  // Most phones show it half as large, which is there sooner.
+  const half = size === undefined ? undefined : Math.round(size.width / 2)
   return (
     <div className="flex flex-col gap-5 lg:grid lg:grid-cols-2 lg:items-start lg:gap-8">
       <div className="contents min-w-0 lg:sticky lg:top-4 lg:block">
         <div className="bg-ground [@media(min-height:34rem)]:sticky top-0 z-10 -mx-4 px-4 pt-2 lg:static lg:m-0 lg:p-0">
           <img
             src={picture}
+            srcSet={
+              size && half
+                ? `${at(`${shape}.webp`)}&width=${half} ${half}w, ${picture} ${size.width}w`
+                : undefined
+            }
+            sizes={
+              size &&
+              `(min-width: 64rem) 32rem, ${(30 * size.width) / size.height}vh`
+            }
             alt={told.join(' ')}
             width={size?.width}
             height={size?.height}
+            fetchPriority="high"
             onLoad={() => {
               setDrawn(picture)
             }}
-            className="card bg-well mx-auto h-auto max-h-[30vh] w-auto max-w-full lg:max-h-[75vh]"
+            // Its room is kept while it is drawn.
+            style={
+              size && {
+                aspectRatio: `${size.width} / ${size.height}`,
+                width: `min(100%, var(--most-high) * ${size.width / size.height})`,
+              }
+            }
+            className="card bg-well mx-auto h-auto object-contain [--most-high:30vh] lg:[--most-high:75vh]"
           />
           <p role="status" className="text-small min-h-6 py-1">
             {drawn === undefined || drawn === picture ? '' : 'Drawing …'}

@@ -27,7 +27,7 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
         asked.error.issues[0]?.message ?? 'The address is not understood.',
       )
     }
-    const chosen = asked.data
+    const { width, ...chosen } = asked.data
     const shape = sheetShape(name)
     const format = sheetFormat(ending)
     const paper = ending === 'pdf' ? paperShape(name) : undefined
@@ -39,7 +39,7 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
         : paper !== undefined
           ? makePaperSheet(job, paper, chosen)
           : shape !== undefined && format !== undefined
-            ? makeSheet(job, shape, format, chosen)
+            ? makeSheet(job, shape, format, chosen, width)
             : undefined
     if (making === undefined) {
       return problem(
