@@ -129,7 +129,7 @@ export function SheetMaker({
             }
             sizes={
               size &&
-              `(min-width: 64rem) 32rem, ${(30 * size.width) / size.height}vh`
+              `(min-width: 64rem) 48rem, ${(30 * size.width) / size.height}vh`
             }
             alt={told.join(' ')}
             width={size?.width}
