@@ -3,12 +3,12 @@ import { readFile, readdir, writeFile } from 'node:fs/promises'
 import path from 'node:path'
 
 /** Says to a browser that all functions of a script are wanted as soon as it is there. */
-export const compileEarly = '//# allFunctionsCalledOnLoad\n'
+const compileEarly = '//# allFunctionsCalledOnLoad\n'
 
 /**
  * Marks the scripts of a finished build to be compiled while they come, on another processor of the phone; without it most
- * functions are compiled on the one that answers the finger, each as it is first called. The scripts are small and split by
- * use, so that little is compiled for nothing. Browsers that do not know the mark see a comment.
+ * functions are compiled on the one that answers the finger, each as it is first called. Ours are small and split by use; of
+ * the framework's more is compiled than is called. Browsers that do not know the mark see a comment.
  *
  * @param build its folder
  * Source: WICG, Explicit JavaScript Compile Hints (File-Based).

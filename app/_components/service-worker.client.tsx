@@ -21,17 +21,22 @@ export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
     if (process.env.NODE_ENV !== 'production') return
     // Absent where the page is not served securely, whatever the types say.
     if (!('serviceWorker' in navigator)) return
-    const rested = setTimeout(() => {
+    const register = () => {
+      clearTimeout(rested)
       navigator.serviceWorker
         .register('/sw.js', { updateViaCache: 'none' })
         .catch(() => undefined)
-    }, restMilliseconds)
+    }
+    const rested = setTimeout(register, restMilliseconds)
+    // Behind the camera a page may be ended.
+    document.addEventListener('visibilitychange', register, { once: true })
     const seeNew = () => {
       if ('kept' in document.documentElement.dataset) location.reload()
     }
     addEventListener('online', seeNew)
     return () => {
       clearTimeout(rested)
+      document.removeEventListener('visibilitychange', register)
       removeEventListener('online', seeNew)
     }
   }, [])

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { openPicture } from '#services/renditions/open-picture'
 import { callApi } from '../support/api'
 import { startJob } from '../support/api-job'
 import { makePhoto } from '../support/make-photo'
@@ -37,10 +38,27 @@ describe('a sheet', () => {
     )
   })
 
+  test('is asked for smaller, and is named after that', async () => {
+    const job = await jobWithPair()
+    const answer = await callApi(
+      'GET',
+      `/api/jobs/${job}/sheets/4x5.webp?width=540`,
+    )
+    expect(answer.headers.get('content-disposition')).toContain(
+      '-4x5-quiet-540.webp',
+    )
+    const sheet = openPicture(Buffer.from(await answer.arrayBuffer()))
+    expect(await sheet.metadata()).toMatchObject({ width: 540, height: 675 })
+  })
+
   test.each([
     ['design=loud', 'quiet, bold, workshop-card'],
     ['ground=green', 'light, dark'],
     ['elements=title,phone', 'title, finish'],
+    ['width=1.5', 'from 240 to 1440'],
+    ['width=wide', 'from 240 to 1440'],
+    ['width=239', 'from 240 to 1440'],
+    ['width=1441', 'from 240 to 1440'],
   ])('asked for with %s is refused with what there is', async (query, told) => {
     const answer = await callApi('GET', `/api/jobs/any/sheets/1x1.jpg?${query}`)
     expect(answer.status).toBe(400)

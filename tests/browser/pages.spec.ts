@@ -4,6 +4,7 @@ import type { APIRequestContext, Page } from '@playwright/test'
 import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 import { enlargeText, twice } from '../support/enlarge-text'
+import { movedBy } from '../support/moved-by'
 import { requestJob } from '../support/request-job'
 
 /** The ids of what the pages are about. */
@@ -460,48 +461,64 @@ function scriptStarts(page: Page): Promise<readonly number[]> {
   )
 }
 
-// Source: Layout Instability, W3C.
-test('nothing on a page moves while its pictures come late', async ({
-  browser,
-  baseURL,
-}) => {
-  test.slow()
-  const context = await browser.newContext({
-    viewport: { width: 390, height: 844 },
-    hasTouch: true,
-    isMobile: true,
-    serviceWorkers: 'block',
-    ...(baseURL === undefined ? {} : { baseURL }),
+for (const width of [390, 1280]) {
+  test(`nothing on a page moves while its pictures come late, at ${width} px`, async ({
+    browser,
+    baseURL,
+  }) => {
+    test.slow()
+    const context = await browser.newContext({
+      viewport: { width, height: 844 },
+      hasTouch: width === 390,
+      isMobile: width === 390,
+      serviceWorkers: 'block',
+      ...(baseURL === undefined ? {} : { baseURL }),
+    })
+    const page = await context.newPage()
+    await page.route('**/api/**', async (route) => {
+      await new Promise((resolve) => setTimeout(resolve, 500))
+      await route.fallback()
+    })
+    for (const at of paths(made)) {
+      await page.goto(at)
+      await allScriptsOf(page)
+      expect(await movedBy(page, 300), at).toBe(0)
+    }
+    await context.close()
   })
-  const page = await context.newPage()
-  await page.route('**/api/**', async (route) => {
-    await new Promise((resolve) => setTimeout(resolve, 500))
-    await route.fallback()
-  })
-  for (const at of paths(made)) {
-    await page.goto(at)
-    await allScriptsOf(page)
-    const moved = await page.evaluate(
-      () =>
-        new Promise<number>((resolve) => {
-          let sum = 0
-          new PerformanceObserver((entries) => {
-            for (const entry of entries.getEntries()) {
-              sum += Number(Reflect.get(entry, 'value'))
-            }
-          }).observe({ type: 'layout-shift', buffered: true })
-          setTimeout(() => {
-            resolve(sum)
-          }, 300)
-        }),
+}
+
+for (const [width, ratio, chosen] of [
+  [390, 2, '540'],
+  [390, 3, '810'],
+  [1280, 1, '810'],
+  [1280, 2, null],
+] as const) {
+  test(`a screen of ${width} px at ${ratio} shows a sheet of ${chosen ?? 'its whole'} width`, async ({
+    browser,
+    baseURL,
+  }) => {
+    const context = await browser.newContext({
+      viewport: { width, height: 844 },
+      deviceScaleFactor: ratio,
+      ...(baseURL === undefined ? {} : { baseURL }),
+    })
+    const page = await context.newPage()
+    await page.goto(`/jobs/${made.job}/sheets`)
+    const sheet = page.locator('img[srcset*="/sheets/"]')
+    await expect(sheet).toHaveJSProperty('complete', true)
+    const source = await sheet.evaluate(
+      (image) => (image as HTMLImageElement).currentSrc,
     )
-    expect(moved, at).toBe(0)
-  }
-  await context.close()
-})
+    expect(new URL(source).searchParams.get('width')).toBe(chosen)
+    await context.close()
+  })
+}
 
 // Source: WICG, Explicit JavaScript Compile Hints (File-Based).
-test('every script of a page is compiled while it comes', async ({ page }) => {
+test('every script of a page is marked to be compiled while it comes', async ({
+  page,
+}) => {
   const marked = new Map<string, Promise<boolean>>()
   page.on('response', (response) => {
     if (response.request().resourceType() !== 'script') return

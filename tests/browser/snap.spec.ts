@@ -9,6 +9,7 @@ import { freePort } from '../../lib/commands/loopback'
 import { spawnServer, untilReady } from '../../lib/commands/spawn-server'
 import { type LossyLine, openLine } from './lossy-line'
 import { demoPicture } from '../support/demo-picture'
+import { movedBy } from '../support/moved-by'
 
 // A phone held upright.
 test.use({
@@ -293,20 +294,6 @@ test('the snap button changes its side, and nothing moves while a page loads', a
       .getByText('Snap', { exact: true })
       .boundingBox()
     expect(left?.x).toBeLessThan(195)
-    const shift = await page.evaluate(
-      () =>
-        new Promise<number>((resolve) => {
-          let sum = 0
-          new PerformanceObserver((entries) => {
-            for (const entry of entries.getEntries()) {
-              sum += Number(Reflect.get(entry, 'value'))
-            }
-          }).observe({ type: 'layout-shift', buffered: true })
-          setTimeout(() => {
-            resolve(sum)
-          }, 1000)
-        }),
-    )
-    expect(shift, at).toBe(0)
+    expect(await movedBy(page, 1000), at).toBe(0)
   }
 })

@@ -25,7 +25,8 @@ export function SpokenNote({
   const canSpeak = useSyncExternalStore(
     noChange,
     () => recogniserOf(globalThis) !== undefined,
-    () => false,
+    // Most can, and what stands below need not move then.
+    () => true,
   )
   const [listening, setListening] = useState(false)
   const recogniser = useRef<Recogniser>(undefined)

@@ -2,13 +2,15 @@
 const titleLength = 60
 
 /**
- * The name of a sheet's file: the job, the shape and the design, such as `oak-sideboard-1x1-quiet.jpg`. Letters and
- * digits of any script stay; all else becomes a hyphen.
+ * The name of a sheet's file: the job, the shape and the design, such as `oak-sideboard-1x1-quiet.jpg`, and the width of a
+ * smaller one, so that it does not pass for the sheet. Letters and digits of any script stay; all else becomes a hyphen.
  */
 export function sheetFileName(parts: {
   readonly title: string
   readonly shape: string
   readonly design: string
+  /** In pixels. */
+  readonly width?: number | undefined
   readonly format: string
 }): string {
   const words = parts.title
@@ -22,5 +24,6 @@ export function sheetFileName(parts: {
     .slice(0, titleLength)
     .join('')
     .replaceAll(/^-+|-+$/g, '')
-  return `${title === '' ? 'sheet' : title}-${parts.shape}-${parts.design}.${parts.format}`
+  const size = parts.width === undefined ? '' : `-${parts.width}`
+  return `${title === '' ? 'sheet' : title}-${parts.shape}-${parts.design}${size}.${parts.format}`
 }

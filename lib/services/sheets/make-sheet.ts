@@ -99,6 +99,7 @@ export async function makeSheet(
     fileName: sheetFileName({
       title: words.title ?? content.journal.job.title,
       shape,
+      width,
       design: look.design,
       format,
     }),

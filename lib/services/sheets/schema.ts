@@ -32,6 +32,11 @@ export const sheetLook = z.object({
   light: z.enum(sheetLights).default(plainLook.light),
 })
 
+/** Three quarters of the widest shape: the whole is asked for without a width. */
+const mostWidth = 1440
+const leastWidth = 240
+const widthAsked = `Give the width as a whole number from ${leastWidth} to ${mostWidth}.`
+
 /** What a sheet is asked for, as a query. */
 export const sheetQuery = z
   .object({
@@ -79,9 +84,15 @@ export const sheetQuery = z
         description:
           'Whether exposure and white balance of the afters are brought gently to those of their befores, as floor and wall tell them. In a story the after alone is, and the steps stay as taken. A pair whose light cannot be told, or is too far off, or that is not laid on each other, stays as taken; its `light` says why. For a listing leave it as taken.',
       }),
-    width: z.coerce.number().int().min(240).max(1080).optional().meta({
-      description:
-        'In pixels, of a smaller jpg, png or webp to be looked at first; that of its shape when absent.',
-    }),
+    width: z.coerce
+      .number({ error: widthAsked })
+      .int(widthAsked)
+      .min(leastWidth, widthAsked)
+      .max(mostWidth, widthAsked)
+      .optional()
+      .meta({
+        description:
+          'In pixels, of a smaller jpg, png or webp to be looked at first, which is named after it; that of its shape when absent.',
+      }),
   })
   .meta({ id: 'SheetQuery' })

@@ -110,6 +110,7 @@ describe('a sheet', () => {
       width: 540,
       height: 675,
     })
+    expect(made.value.fileName).toBe('oak-sideboard-4x5-quiet-540.png')
     const whole = await sheet(jobId, '4x5', 'png')
     for (const colour of [orange, teal])
       expect(await shareOf(made.value.bytes, colour)).toBeCloseTo(

@@ -86,7 +86,6 @@ export function SheetMaker({
   const [steps, setSteps] = useState<readonly string[]>(
     story.filter(({ chosen }) => chosen).map(({ id }) => id),
   )
-  const [drawn, setDrawn] = useState<string>()
   const size = shapes.find(({ id }) => id === shape)
   const isStory = show === 'story' || show === 'steps'
   const query = new URLSearchParams(photos)
@@ -114,22 +113,18 @@ export function SheetMaker({
   const at = (file: string) =>
     `/api/jobs/${job}/sheets/${file}?${query.toString()}`
   const picture = at(`${shape}.jpg`)
-  // Most phones show it half as large, which is there sooner.
-  const half = size === undefined ? undefined : Math.round(size.width / 2)
+  const [drawn, setDrawn] = useState(picture)
   return (
     <div className="flex flex-col gap-5 lg:grid lg:grid-cols-2 lg:items-start lg:gap-8">
       <div className="contents min-w-0 lg:sticky lg:top-4 lg:block">
         <div className="bg-ground [@media(min-height:34rem)]:sticky top-0 z-10 -mx-4 px-4 pt-2 lg:static lg:m-0 lg:p-0">
           <img
             src={picture}
-            srcSet={
-              size && half
-                ? `${at(`${shape}.webp`)}&width=${half} ${half}w, ${picture} ${size.width}w`
-                : undefined
-            }
+            srcSet={size && pictureSizes(picture, at(`${shape}.webp`), size)}
             sizes={
               size &&
-              `(min-width: 64rem) 48rem, ${(30 * size.width) / size.height}vh`
+              // At a desk somewhat more than its column, for words that are drawn larger than their pixels are not sharp.
+              `(min-width: 64rem) 40rem, min(100vw - 2rem, 30vh * ${size.width / size.height})`
             }
             alt={told.join(' ')}
             width={size?.width}
@@ -142,13 +137,13 @@ export function SheetMaker({
             style={
               size && {
                 aspectRatio: `${size.width} / ${size.height}`,
-                width: `min(100%, var(--most-high) * ${size.width / size.height})`,
+                width: `min(100% - 2px, var(--most-high) * ${size.width / size.height})`,
               }
             }
-            className="card bg-well mx-auto h-auto object-contain [--most-high:30vh] lg:[--most-high:75vh]"
+            className="card bg-well mx-auto box-content h-auto object-contain [--most-high:30vh] lg:[--most-high:75vh]"
           />
           <p role="status" className="text-small min-h-6 py-1">
-            {drawn === undefined || drawn === picture ? '' : 'Drawing …'}
+            {drawn === picture ? '' : 'Drawing …'}
           </p>
         </div>
         <div className="order-last lg:mt-1">
@@ -261,6 +256,18 @@ export function SheetMaker({
       </div>
     </div>
   )
+}
+
+/** What the picture is chosen from: parts of its width for a small screen, which are there sooner, and the whole. */
+function pictureSizes(
+  whole: string,
+  smaller: string,
+  { width }: Shape,
+): string {
+  const parts = [width / 2, (width * 3) / 4].map(
+    (part) => `${smaller}&width=${part} ${part}w`,
+  )
+  return [...parts, `${whole} ${width}w`].join(', ')
 }
 
 function alternativesOf(
