@@ -1,7 +1,7 @@
 /**
  * Opens the journal when the server starts, so that a second one on the same data folder refuses at once, goes on with
- * the renditions that the last one did not finish, and looks after the nightly backup and the bin. In production photos
- * that are sent, and methods that nothing is asked by, are answered before the framework, and pages are sent so that they
+ * the renditions that the last one did not finish, and looks after pairs, the nightly backup and the bin. In production
+ * photos that are sent, and methods that nothing is asked by, are answered before the framework, and pages are sent so that they
  * are painted before their scripts run.
  */
 export async function register(): Promise<void> {
@@ -23,8 +23,11 @@ export async function register(): Promise<void> {
   const { startDailyBinLooks } = await import('#services/bin/daily-look')
   startDailyBinLooks()
   const { resumeRenditions } = await import('#services/renditions/renditions')
-  resumeRenditions().catch((error: unknown) => {
-    // Each is made when somebody asks for it, so nothing is lost.
-    console.error('Unfinished renditions could not be looked for.', error)
-  })
+  const { startFindingPairs } = await import('#services/pairs/find-pairs-ahead')
+  void resumeRenditions()
+    .catch((error: unknown) => {
+      // Each is made when somebody asks for it, so nothing is lost.
+      console.error('Unfinished renditions could not be looked for.', error)
+    })
+    .then(startFindingPairs)
 }

@@ -7,7 +7,8 @@ const heldType = 'text/after-paint'
 
 /**
  * Wakes the held scripts once the browser says that it has painted the page, and a frame later, as photos at hand are
- * decoded beside the first. A page that nobody sees is not painted, one whose styles do not come is painted late, and some
+ * decoded beside the first; where a page has a picture of high priority, once that is there too, if it is not long in
+ * coming. A page that nobody sees is not painted, one whose styles do not come is painted late, and some
  * browsers do not tell: none must stay without its scripts. The framework's page of an error has nothing to paint before
  * they run. What the server still had to send when the page was painted is woken when all of it is there. Each is asked for
  * in a task of its own, so that a finger need not wait for all.
@@ -36,9 +37,12 @@ const waking = `(() => {
     wake()
     document.addEventListener('DOMContentLoaded', wake)
   }
+  const startAfterFrame = () => requestAnimationFrame(() => setTimeout(start))
   new PerformanceObserver((seen) => {
-    if (seen.getEntriesByName('first-contentful-paint').length > 0)
-      requestAnimationFrame(() => setTimeout(start))
+    if (seen.getEntriesByName('first-contentful-paint').length === 0) return
+    const picture = document.querySelector('img[fetchpriority="high"]')
+    if (picture === null) startAfterFrame()
+    else picture.decode().then(startAfterFrame, startAfterFrame)
   }).observe({ type: 'paint', buffered: true })
   requestAnimationFrame(() => setTimeout(start, 500))
   setTimeout(start, 2000)

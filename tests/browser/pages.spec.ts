@@ -1,6 +1,6 @@
 import { gzipSync } from 'node:zlib'
 import AxeBuilder from '@axe-core/playwright'
-import type { APIRequestContext, Page } from '@playwright/test'
+import type { APIRequestContext, Page, Route } from '@playwright/test'
 import { expect, test } from '../support/alive-pages'
 import { demoPicture } from '../support/demo-picture'
 import { enlargeText, twice } from '../support/enlarge-text'
@@ -548,6 +548,47 @@ test('a page is painted before it asks for its scripts', async ({ page }) => {
     expect(starts.length, at).toBeGreaterThan(3)
     expect(Math.min(...starts), at).toBeGreaterThan(painted ?? Infinity)
   }
+})
+
+test('a page asks for its scripts once its main picture is there, and comes alive all the same where it is long in coming', async ({
+  page,
+}) => {
+  const at = `/jobs/${made.job}/photos/${made.photo}`
+  const picture = `**/api/photos/${made.photo}/*`
+  const asked: Route[] = []
+  const comeAlive = () =>
+    expect(async () => {
+      expect(asked.length).toBeGreaterThan(0)
+      expect((await scriptStarts(page)).length).toBeGreaterThan(3)
+    }).toPass()
+  await page.route(picture, (route) => {
+    asked.push(route)
+  })
+  await page.goto(at, { waitUntil: 'commit' })
+  await comeAlive()
+  asked.length = 0
+  await page.unrouteAll({ behavior: 'ignoreErrors' })
+
+  // So that only the picture can wake them, however slow the machine is.
+  await page.addInitScript(() => {
+    const later = setTimeout
+    Object.defineProperty(globalThis, 'setTimeout', {
+      value: (...given: Parameters<typeof setTimeout>) =>
+        (given[1] ?? 0) >= 500 ? 0 : later(...given),
+    })
+  })
+  await page.route(picture, (route) => {
+    asked.push(route)
+  })
+  await page.goto(at, { waitUntil: 'commit' })
+  await page.waitForFunction(
+    () => performance.getEntriesByName('first-contentful-paint').length > 0,
+  )
+  await page.waitForTimeout(300)
+  expect(asked.length).toBeGreaterThan(0)
+  expect(await scriptStarts(page)).toEqual([])
+  for (const route of asked) await route.continue()
+  await comeAlive()
 })
 
 test('a page that is not painted comes alive all the same, unseen or without its styles', async ({

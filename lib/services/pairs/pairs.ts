@@ -152,6 +152,11 @@ export async function findPairsLater(
   return ok(true)
 }
 
+/** Resolves when the pairs of a job are not, or no longer, being found. */
+export async function pairsFound(jobId: string): Promise<void> {
+  await kept.coatbookPairs?.get(jobId)
+}
+
 const noPair = refused({
   kind: 'not-found',
   detail: 'There is no such pair. It may have been removed.',

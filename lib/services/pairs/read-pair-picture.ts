@@ -2,28 +2,34 @@ import 'server-only'
 import type { LightMatch } from '#core/pairs/match-light'
 import { type Result, ok, refused } from '#core/result'
 import type { SheetLight } from '#core/sheets/sheet-design'
-import { pictureOf } from '#services/alignment/colour-pixels'
 import {
   type AlignedPictures,
   alignedPictures,
 } from '#services/alignment/aligned-picture'
-import type { ColourPixels } from '#services/alignment/alignment-thread'
 import {
   pairLight,
   withMatchedLight,
 } from '#services/alignment/match-pair-light'
-import { readAcceptedPair, readPairs } from '#services/pairs/pairs'
+import {
+  keptPairPicture,
+  keptSide,
+  pairKey,
+  pairPictureBytes,
+} from '#services/pairs/kept-pair-pictures'
+import {
+  type AcceptedPair,
+  readAcceptedPair,
+  readPairs,
+} from '#services/pairs/pairs'
 import { inTurn } from '#services/renditions/renditions'
 
-/** The longer side in pixels of what is shown of an aligned pair. */
-const shownSide = 1440
-/** Pairs whose two pictures are kept at hand: a page asks for both of each at once. */
+/** Pairs whose two pictures are kept at hand: a page asks for both of each at once, and for their light. */
 const keptAtMost = 4
 
 /** One picture of an aligned pair, ready to be sent: WebP, in sRGB, with no metadata. */
 export type PairPicture = { readonly bytes: Buffer; readonly tag: string }
 
-// Kept on the global object, as what is under way must be found by the request for the other side.
+// Kept on the global object: a development server loads modules anew.
 const kept = globalThis as typeof globalThis & {
   coatbookPairPictures?: Map<string, Promise<AlignedPictures>>
 }
@@ -44,17 +50,13 @@ export async function readPairPicture(
   if (side !== 'before' && side !== 'after') return noPicture
   const pair = await openPair(jobId, pairId)
   if (!pair.ok) return pair
-  const { key, open } = pair.value
-  const pictures = await open()
+  const { accepted, lay } = pair.value
   // The light of the before is the measure.
-  const shown =
+  const bytes =
     light === 'matched' && side === 'after'
-      ? await withMatchedLight(pictures)
-      : pictures
-  return ok({
-    bytes: await encoded(shown[side]),
-    tag: `${key}_${side}_${light}`,
-  })
+      ? await pairPictureBytes((await withMatchedLight(await lay())).after)
+      : await keptPairPicture(accepted, side, lay)
+  return ok({ bytes, tag: `${pairKey(accepted)}_${side}_${light}` })
 }
 
 /**
@@ -67,7 +69,7 @@ export async function readPairLight(
   pairId: string,
 ): Promise<Result<LightMatch>> {
   const pair = await openPair(jobId, pairId)
-  return pair.ok ? ok(await pairLight(await pair.value.open())) : pair
+  return pair.ok ? ok(await pairLight(await pair.value.lay())) : pair
 }
 
 const noPicture = refused({
@@ -75,14 +77,14 @@ const noPicture = refused({
   detail: 'There is no such picture. Pairs have a before and an after.',
 } as const)
 
-/** The two pictures of an aligned pair, under a name that changes with what they are made from. */
+/** A pair that is aligned, and its two pictures laid on each other. */
 async function openPair(
   jobId: string,
   pairId: string,
 ): Promise<
   Result<{
-    readonly key: string
-    readonly open: () => Promise<AlignedPictures>
+    readonly accepted: AcceptedPair
+    readonly lay: () => Promise<AlignedPictures>
   }>
 > {
   const pair = (await readPairs(jobId)).find(({ id }) => id === pairId)
@@ -95,18 +97,11 @@ async function openPair(
     })
   }
   const { before, after, homography } = accepted
-  const key = [
-    before.sha256.slice(0, 16),
-    after.sha256.slice(0, 16),
-    before.quarterTurns,
-    after.quarterTurns,
-    ...homography.map((number) => number.toPrecision(8)),
-  ].join('_')
   return ok({
-    key,
-    open: () =>
-      atHand(key, () =>
-        inTurn(() => alignedPictures(before, after, homography, shownSide)),
+    accepted,
+    lay: () =>
+      atHand(pairKey(accepted), () =>
+        inTurn(() => alignedPictures(before, after, homography, keptSide)),
       ),
   })
 }
@@ -128,8 +123,4 @@ function atHand(
     pictures.delete(oldest)
   }
   return made
-}
-
-function encoded(pixels: ColourPixels): Promise<Buffer> {
-  return pictureOf(pixels).webp({ quality: 82, effort: 2 }).toBuffer()
 }

@@ -4,12 +4,17 @@ import path from 'node:path'
 import { openDataFolder } from '#services/database/open-database'
 import { renditionNames } from '#core/photos/rendition-sizes'
 import { openPicture } from '#services/renditions/open-picture'
-import { readRendition, renditionPlace } from '#services/renditions/renditions'
+import {
+  readRendition,
+  renditionFolder,
+  renditionPlace,
+} from '#services/renditions/renditions'
 
 /**
- * Looks whether the renditions of an original are there and can be shown, and makes anew those that are not.
+ * Looks whether the renditions of an original are there and can be shown, and makes anew those that are not. Whatever else
+ * was made of it and cannot be shown is removed: it is made again when it is asked for.
  *
- * @returns how many were made
+ * @returns how many were made or removed
  * @throws Error when the original itself cannot be shown
  */
 export async function mendRenditions(
@@ -25,6 +30,12 @@ export async function mendRenditions(
     if (!again.ok) throw new Error(again.refusal.detail)
     made += 1
   }
+  const own = new Set(renditionNames.map((name) => file(name)))
+  for (const other of await filesOf(sha256)) {
+    if (own.has(other) || (await isSound(other))) continue
+    await rm(other, { force: true })
+    made += 1
+  }
   return made
 }
 
@@ -38,16 +49,19 @@ async function isSound(file: string): Promise<boolean> {
   }
 }
 
-/** Removes all renditions of an original. */
+/** Removes all that was made of an original. */
 export async function removeRenditions(sha256: string): Promise<void> {
-  const { file } = await renditionPlace(sha256, 0)
-  const folder = path.dirname(file('thumb'))
+  for (const file of await filesOf(sha256)) await rm(file, { force: true })
+}
+
+/** All files that were made of an original. */
+async function filesOf(sha256: string): Promise<readonly string[]> {
+  const { folder } = await renditionFolder(sha256)
   // Nothing was made yet where there is no folder.
   const names = await readdir(folder).catch(() => [])
-  for (const name of names) {
-    if (!name.startsWith(sha256)) continue
-    await rm(path.join(folder, name), { force: true })
-  }
+  return names
+    .filter((name) => name.startsWith(sha256))
+    .map((name) => path.join(folder, name))
 }
 
 /**

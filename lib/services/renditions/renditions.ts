@@ -184,11 +184,24 @@ export async function renditionPlace(
   sha256: string,
   quarterTurns: number,
 ): Promise<RenditionPlace> {
-  const { renditions, arriving } = await openDataFolder()
-  const folder = path.join(renditions, edition, sha256.slice(0, 2))
+  const { folder, unfinished } = await renditionFolder(sha256)
   return {
     file: (name) =>
       path.join(folder, renditionFile(sha256, name, quarterTurns)),
+    unfinished,
+  }
+}
+
+/**
+ * The folder of all that is made of an original, in files whose names begin with its hash: they are removed with it. And
+ * one for what is not whole yet.
+ */
+export async function renditionFolder(
+  sha256: string,
+): Promise<{ readonly folder: string; readonly unfinished: string }> {
+  const { renditions, arriving } = await openDataFolder()
+  return {
+    folder: path.join(renditions, edition, sha256.slice(0, 2)),
     unfinished: arriving,
   }
 }

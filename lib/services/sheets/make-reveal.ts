@@ -1,10 +1,9 @@
 import 'server-only'
-import { execFile, spawn } from 'node:child_process'
+import { spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { mkdtemp, readFile, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import { promisify } from 'node:util'
 import { type Result, ok, refused } from '#core/result'
 import { type Rectangle, largestCrop } from '#core/sheets/largest-crop'
 import { type SheetShape, sheetShapes } from '#core/sheets/plan-sheet'
@@ -14,6 +13,7 @@ import { openPicture } from '#services/renditions/open-picture'
 import { inTurn } from '#services/renditions/renditions'
 import { withCredit } from '#services/renditions/with-credit'
 import { drawSheet } from '#services/sheets/draw-sheet'
+import { hasFfmpeg } from '#services/sheets/has-ffmpeg'
 import { laySheet } from '#services/sheets/lay-sheet'
 import {
   type ReadSheet,
@@ -79,20 +79,6 @@ export async function makeReveal(
       format,
     }),
   })
-}
-
-/** Whether this machine can make an MP4. */
-export async function hasFfmpeg(): Promise<boolean> {
-  try {
-    const { stdout } = await promisify(execFile)('ffmpeg', [
-      '-hide_banner',
-      '-encoders',
-    ])
-    return stdout.includes('libx264')
-  } catch {
-    // Not there, or not to be run: the same to who asks.
-    return false
-  }
 }
 
 /** The sheet with one of the two pictures, in RGB, and where the picture is. */

@@ -1,15 +1,10 @@
 import 'server-only'
 import type { Sharp } from 'sharp'
 import { type Result, ok } from '#core/result'
-import {
-  type PaperShape,
-  type SheetShape,
-  paperShapes,
-} from '#core/sheets/plan-sheet'
+import type { PaperShape, SheetShape } from '#core/sheets/plan-sheet'
 import { type SheetLook, plainLook } from '#core/sheets/sheet-design'
 import { sheetFileName } from '#core/sheets/sheet-file-name'
 import { sheetWords } from '#core/sheets/sheet-words'
-import { pictureOf } from '#services/alignment/colour-pixels'
 import { inTurn } from '#services/renditions/renditions'
 import { withCredit } from '#services/renditions/with-credit'
 import { drawSheet } from '#services/sheets/draw-sheet'
@@ -20,14 +15,12 @@ import {
   type SheetContent,
   readSheetContent,
 } from '#services/sheets/sheet-content'
-import { openSheetPage } from '#services/sheets/sheet-pdf'
 import { readCredit } from '#services/sheets/sheet-settings'
 import {
   type SheetPicture,
   pictureCutter,
 } from '#services/sheets/sheet-picture'
 import { pictureTypesetter } from '#services/sheets/text-picture'
-import { settableWords } from '#services/sheets/typesetter'
 import { readWorkshop } from '#services/workshop/workshop'
 
 /** The formats that sheets are made in, with their media types. */
@@ -82,9 +75,9 @@ export async function makeSheet(
   if (!read.ok) return read
   const { content, look, words, mark, credit } = read.value
   const bytes = await inTurn(async () => {
-    const pictures = await content.open(look.light)
+    const pictures = await content.open(look.light, width !== undefined)
     const typesetter = pictureTypesetter()
-    const laid = await lay(shape, read.value, pictures, typesetter)
+    const laid = await layRead(shape, read.value, pictures, typesetter)
     const drawn = await drawSheet(laid.sheet, {
       cutter: laid.cutter,
       typesetter,
@@ -102,58 +95,6 @@ export async function makeSheet(
       width,
       design: look.design,
       format,
-    }),
-  })
-}
-
-/**
- * Makes the before/after sheet of a job to be printed, as a PDF of one page with its words as text. Its properties are
- * the title and whom the workshop credits.
- *
- * @returns refused as `makeSheet` is
- */
-export async function makePaperSheet(
-  jobId: string,
-  paper: PaperShape,
-  choice: SheetChoice = {},
-): Promise<Result<Sheet>> {
-  const read = await readSheet(jobId, choice)
-  if (!read.ok) return read
-  const { content, look, mark, maker, credit } = read.value
-  const { title } = content.journal.job
-  const bytes = await inTurn(async () => {
-    const pictures = await content.open(look.light)
-    const drawn = pictureTypesetter()
-    const page = openSheetPage({
-      size: paperShapes[paper],
-      title: settableWords(title) || '·',
-      alternatives: content.alternatives,
-      credit,
-      pictures: drawn,
-    })
-    const laid = await lay(paper, read.value, pictures, page.typesetter)
-    const printed: Buffer[] = []
-    for (const [index, planned] of laid.sheet.pictures.entries()) {
-      printed.push(
-        await pictureOf(await laid.cutter.cut(planned, index))
-          .jpeg({ quality: 88, chromaSubsampling: '4:4:4' })
-          .toBuffer(),
-      )
-    }
-    return page.write(
-      laid.sheet,
-      printed,
-      mark?.picture && { picture: mark.picture.bytes, words: maker },
-    )
-  })
-  return ok({
-    bytes,
-    mediaType: 'application/pdf',
-    fileName: sheetFileName({
-      title,
-      shape: paper,
-      design: look.design,
-      format: 'pdf',
     }),
   })
 }
@@ -200,7 +141,8 @@ export async function readSheet(
   })
 }
 
-async function lay(
+/** Lays a sheet out: what stands where on it, and what cuts its pictures. */
+export async function layRead(
   shape: SheetShape | PaperShape,
   { content, look, words, mark }: ReadSheet,
   pictures: readonly SheetPicture[],

@@ -37,6 +37,11 @@ import { database } from '#services/database/open-database'
 import { noJob } from '#services/jobs/jobs'
 import { readJournal } from '#services/journal/read-journal'
 import {
+  type PairSide,
+  keptPairPicture,
+  keptSide,
+} from '#services/pairs/kept-pair-pictures'
+import {
   type AcceptedPair,
   readAcceptedPair,
   readPairs,
@@ -44,6 +49,7 @@ import {
 } from '#services/pairs/pairs'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
 import { openOriginal } from '#services/renditions/open-original'
+import { openPicture } from '#services/renditions/open-picture'
 import type { SheetPicture } from '#services/sheets/sheet-picture'
 import { readEdits } from '#services/write-ups/read-edits'
 
@@ -71,8 +77,12 @@ export type SheetContent = {
    * Its pictures, in the order of the layout.
    *
    * @param light of the afters whose pair can be laid on each other; all others stay as taken
+   * @param isGlance whether it is to be looked at and no more: what is kept of a pair will do
    */
-  readonly open: (light: SheetLight) => Promise<readonly SheetPicture[]>
+  readonly open: (
+    light: SheetLight,
+    isGlance?: boolean,
+  ) => Promise<readonly SheetPicture[]>
   /** Text alternatives, one for each picture; empty for one that an earlier one speaks for. */
   readonly alternatives: readonly string[]
 }
@@ -128,9 +138,11 @@ async function pairsContent(
   return {
     journal,
     layout: asPairs,
-    open: (light) =>
+    open: (light, isGlance = false) =>
       Promise.resolve(
-        halves.flatMap(({ pair, accepted }) => halvesOf(pair, accepted, light)),
+        halves.flatMap(({ pair, accepted }) =>
+          halvesOf(pair, accepted, light, isGlance),
+        ),
       ),
     alternatives: pairs.flatMap((pair) => [alternativeOf(journal, pair), '']),
   }
@@ -310,6 +322,7 @@ function halvesOf(
   pair: SheetPair<SheetPhoto>,
   accepted: AcceptedPair | undefined,
   light: SheetLight,
+  isGlance: boolean,
 ): readonly SheetPicture[] {
   const { before, after } = english.sheet
   if (accepted === undefined) {
@@ -320,13 +333,23 @@ function halvesOf(
     accepted.after.size,
     accepted.homography,
   )
-  const half = (side: 'before' | 'after', caption: string) => ({
+  const half = (side: PairSide, caption: string) => ({
     size: { width, height },
     caption,
     open: async (shown: Size) =>
-      pictureOf((await alignedAtHand(accepted, sideFor(shown), light))[side]),
+      isGlance && light === 'as-taken'
+        ? openPicture(await keptHalf(accepted, side))
+        : pictureOf(
+            (await alignedAtHand(accepted, sideFor(shown), light))[side],
+          ),
   })
   return [half('before', before), half('after', after)]
+}
+
+function keptHalf(pair: AcceptedPair, side: PairSide): Promise<Buffer> {
+  return keptPairPicture(pair, side, () =>
+    alignedAtHand(pair, keptSide, 'as-taken'),
+  )
 }
 
 /** A pair is laid at least as large as it is shown, in steps of so many pixels of its longer side: designs then share it. */

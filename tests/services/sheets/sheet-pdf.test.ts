@@ -10,7 +10,7 @@ import {
   sheetElements,
 } from '#core/sheets/sheet-design'
 import { newPicture } from '#services/renditions/open-picture'
-import { makePaperSheet } from '#services/sheets/make-sheet'
+import { makePaperSheet } from '#services/sheets/make-paper-sheet'
 import { laySheet } from '#services/sheets/lay-sheet'
 import { openSheetPage } from '#services/sheets/sheet-pdf'
 import { pictureTypesetter } from '#services/sheets/text-picture'

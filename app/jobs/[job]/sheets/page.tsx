@@ -16,9 +16,9 @@ import {
 import { now } from '#services/clock'
 import { readJournal } from '#services/journal/read-journal'
 import { findPairsLater, readPairs, readSeparated } from '#services/pairs/pairs'
-import { hasFfmpeg } from '#services/sheets/make-reveal'
-import { readLook } from '#services/sheets/sheet-settings'
+import { hasFfmpeg } from '#services/sheets/has-ffmpeg'
 import { readMark } from '#services/sheets/own-mark'
+import { readLook } from '#services/sheets/sheet-settings'
 import { readWorkshop } from '#services/workshop/workshop'
 import { readEdits } from '#services/write-ups/read-edits'
 import { EmptyState } from '../../../_components/empty-state'
@@ -80,10 +80,13 @@ export default async function SheetsPage({
   await requireLocalRequest()
   const { job } = await params
   const query = await searchParams
-  const [journal, workshop, edits] = await Promise.all([
+  const [journal, workshop, edits, look, mark, makesVideo] = await Promise.all([
     readJournal(job),
     readWorkshop(),
     readEdits(job),
+    readLook(),
+    readMark(),
+    hasFfmpeg(),
   ])
   if (journal === undefined) notFound()
   const present = now()
@@ -165,7 +168,7 @@ export default async function SheetsPage({
           Make a sheet
         </h2>
         <SheetMaker
-          key={`${chosen} ${pairs.map(({ id }) => id).join(' ')}`}
+          key={chosen}
           job={job}
           photos={chosen}
           shapes={shapes.map(({ shape, use }) => ({
@@ -175,13 +178,14 @@ export default async function SheetsPage({
           }))}
           shows={subjects.filter(
             ({ id }) =>
-              (id !== 'grid' || sure.length > 1) &&
+              // Offered ahead of the pairs: what stands below would move when they are found.
+              (id !== 'grid' || sure.length > 1 || finding) &&
               ((id !== 'story' && id !== 'steps') || steps.length > 0),
           )}
           designs={designs}
           grounds={grounds}
           elements={elements}
-          look={(await readLook()) ?? firstLook}
+          look={look ?? firstLook}
           keepLook={keepLookAction}
           lights={lights}
           shown={
@@ -203,7 +207,7 @@ export default async function SheetsPage({
             alternative: shows(photo),
             chosen: told.some((one) => one.photo.id === photo.id),
           }))}
-          makesVideo={await hasFfmpeg()}
+          makesVideo={makesVideo}
           alternative={alternativeOf(journal, {
             before: pair.before.id,
             after: pair.after.id,
@@ -226,7 +230,7 @@ export default async function SheetsPage({
           </span>
           .
         </p>
-        <p role="status" className="mb-4 font-semibold">
+        <p role="status" className="mb-4 min-h-6 font-semibold">
           {finding ? 'Finding and aligning the pairs …' : ''}
         </p>
         {finding && <LookAgain look={lookAgainAction.bind(null, job)} />}
@@ -238,7 +242,7 @@ export default async function SheetsPage({
           words={shows}
         />
       </section>
-      <MarkSection job={job} mark={await readMark()} />
+      <MarkSection job={job} mark={mark} />
       <section aria-labelledby="other-photos">
         <h2 id="other-photos" className="text-lead mb-1 font-bold">
           Use other photos

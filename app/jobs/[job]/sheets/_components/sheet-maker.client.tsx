@@ -72,7 +72,9 @@ export function SheetMaker({
   readonly alternative: string
 }) {
   const [shape, setShape] = useState(shapes[0]?.id ?? '1x1')
-  const [show, setShow] = useState('pair')
+  const [asked, setShow] = useState('pair')
+  // Pairs may be found or separated meanwhile; what was chosen stays as long as it is there.
+  const show = shows.some(({ id }) => id === asked) ? asked : 'pair'
   const [{ design, ground, elements: on, light }, setLook] = useState(look)
   const change = (part: Partial<Look>) => {
     const changed = { design, ground, elements: on, light, ...part }
@@ -80,12 +82,12 @@ export function SheetMaker({
     // It is a convenience: where it cannot be kept, this sheet is made all the same.
     keepLook(changed).catch(() => undefined)
   }
-  const [grid, setGrid] = useState<readonly string[]>(
-    pairs.slice(0, 6).map(({ id }) => id),
-  )
-  const [steps, setSteps] = useState<readonly string[]>(
-    story.filter(({ chosen }) => chosen).map(({ id }) => id),
-  )
+  const [chosenGrid, setGrid] = useState<readonly string[]>()
+  const grid = stillThere(pairs, chosenGrid) ?? idsOf(pairs.slice(0, 6))
+  const [chosenSteps, setSteps] = useState<readonly string[]>()
+  const steps =
+    stillThere(story, chosenSteps) ??
+    idsOf(story.filter(({ chosen }) => chosen))
   const size = shapes.find(({ id }) => id === shape)
   const isStory = show === 'story' || show === 'steps'
   const query = new URLSearchParams(photos)
@@ -102,13 +104,7 @@ export function SheetMaker({
       : show === 'story'
         ? [alternative, ...alternativesOf(story, steps)]
         : show === 'steps'
-          ? [
-              alternative,
-              ...alternativesOf(
-                story,
-                story.map(({ id }) => id),
-              ),
-            ]
+          ? [alternative, ...alternativesOf(story, idsOf(story))]
           : [alternative]
   const at = (file: string) =>
     `/api/jobs/${job}/sheets/${file}?${query.toString()}`
@@ -270,6 +266,19 @@ function pictureSizes(
   return [...parts, `${whole} ${width}w`].join(', ')
 }
 
+function idsOf(choices: readonly Choice[]): readonly string[] {
+  return choices.map(({ id }) => id)
+}
+
+/** What was chosen, without what is gone; undefined when nothing was chosen or all of it is gone. */
+function stillThere(
+  choices: readonly Choice[],
+  ids: readonly string[] = [],
+): readonly string[] | undefined {
+  const left = ids.filter((id) => choices.some((one) => one.id === id))
+  return left.length === 0 ? undefined : left
+}
+
 function alternativesOf(
   choices: readonly Choice[],
   ids: readonly string[],
@@ -343,11 +352,9 @@ function Several({
               disabled={isOn ? values.length <= least : values.length >= most}
               onChange={() => {
                 set(
-                  choices
-                    .map((one) => one.id)
-                    .filter((one) =>
-                      one === id ? !isOn : values.includes(one),
-                    ),
+                  idsOf(choices).filter((one) =>
+                    one === id ? !isOn : values.includes(one),
+                  ),
                 )
               }}
               className="size-6 shrink-0 scroll-mt-[42vh] accent-(--press) lg:scroll-mt-4"

@@ -1,11 +1,11 @@
+import type { makePaperSheet } from '#services/sheets/make-paper-sheet'
+import type { makeReveal } from '#services/sheets/make-reveal'
 import {
-  makePaperSheet,
   makeSheet,
   paperShape,
   sheetFormat,
   sheetShape,
 } from '#services/sheets/make-sheet'
-import { makeReveal } from '#services/sheets/make-reveal'
 import { sheetQuery } from '#services/sheets/schema'
 import { methods } from '../../../../_http/methods'
 import { problem, refusalProblem } from '../../../../_http/problem'
@@ -34,10 +34,10 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     const making =
       moving !== undefined
         ? shape !== undefined && (ending === 'webp' || ending === 'mp4')
-          ? makeReveal(job, shape, ending, chosen)
+          ? reveal(job, shape, ending, chosen)
           : undefined
         : paper !== undefined
-          ? makePaperSheet(job, paper, chosen)
+          ? paperSheet(job, paper, chosen)
           : shape !== undefined && format !== undefined
             ? makeSheet(job, shape, format, chosen, width)
             : undefined
@@ -61,3 +61,9 @@ export const { GET, POST, PUT, PATCH, DELETE } = methods<
     })
   },
 })
+
+// What they need is loaded with the first of them: whoever looks at a sheet is not to wait for it.
+const paperSheet: typeof makePaperSheet = async (...chosen) =>
+  (await import('#services/sheets/make-paper-sheet')).makePaperSheet(...chosen)
+const reveal: typeof makeReveal = async (...chosen) =>
+  (await import('#services/sheets/make-reveal')).makeReveal(...chosen)

@@ -1,0 +1,181 @@
+import { readdir, rm, writeFile } from 'node:fs/promises'
+import path from 'node:path'
+import { afterAll, beforeEach, describe, expect, test, vi } from 'vitest'
+import type { HandPoints } from '#core/pairs/hand-points'
+import type { PairState } from '#core/pairs/pair-state'
+import { alignPhotos } from '#services/alignment/align-photos'
+import { alignedPictures } from '#services/alignment/aligned-picture'
+import { endAlignmentThread } from '#services/alignment/alignment-thread'
+import { emptyWholeBin } from '#services/bin/empty-bin'
+import { removePhoto } from '#services/bin/bin'
+import { changeBinRules } from '#services/bin/bin-settings'
+import { addPair, alignByHand } from '#services/pairs/pairs'
+import { keptSide } from '#services/pairs/kept-pair-pictures'
+import { readPairPicture } from '#services/pairs/read-pair-picture'
+import { mendRenditions } from '#services/renditions/mend-renditions'
+import { openPicture } from '#services/renditions/open-picture'
+import {
+  renditionFolder,
+  renditionsIdle,
+} from '#services/renditions/renditions'
+import { makeSheet } from '#services/sheets/make-sheet'
+import { makeJob } from '../../support/make-job'
+import { makePhoto } from '../../support/make-photo'
+import { arrival, sendPhotos } from '../../support/send-photos'
+import { useWorkshop } from '../../support/workshop'
+
+// What the photos show is of no matter here; how often they are truly laid on each other is.
+vi.mock('#services/alignment/align-photos')
+vi.mock('#services/alignment/aligned-picture', { spy: true })
+vi.setConfig({ testTimeout: 60_000 })
+const laid = vi.mocked(alignedPictures)
+const aligned: PairState = {
+  how: 'computed',
+  homography: [1, 0, 0, 0, 1, 0, 0, 0, 1],
+  model: 'similarity',
+  confidence: 0.9,
+}
+
+useWorkshop()
+beforeEach(() => {
+  vi.mocked(alignPhotos).mockResolvedValue(aligned)
+  laid.mockClear()
+})
+afterAll(async () => {
+  await endAlignmentThread()
+})
+
+let shade = 0
+async function startPair() {
+  const job = await makeJob()
+  const send = async (role: string) => {
+    shade += 20
+    const photo = await makePhoto({
+      width: 1600,
+      height: 1200,
+      colour: { r: shade, g: 90, b: 90 },
+    })
+    const { photos } = await sendPhotos(
+      job.id,
+      [[`${role}.jpg`, photo]],
+      [['role', role]],
+    )
+    await renditionsIdle()
+    return photos[0] ?? { id: '', sha256: '' }
+  }
+  const before = await send('before')
+  const after = await send('after')
+  const pair = await addPair(
+    job.id,
+    { before: before.id, after: after.id },
+    arrival,
+  )
+  if (!pair.ok) throw new Error(pair.refusal.detail)
+  const read = async (side: 'before' | 'after') => {
+    const picture = await readPairPicture(job.id, pair.value.id, side)
+    if (!picture.ok) throw new Error(picture.refusal.detail)
+    return picture.value.bytes
+  }
+  return { job, before, after, pair: pair.value, read }
+}
+
+/** What is kept of pairs among all that is made of a photo. */
+async function keptOf({ sha256 }: { readonly sha256: string }) {
+  const { folder } = await renditionFolder(sha256)
+  const names = await readdir(folder).catch(() => [])
+  return names
+    .filter((name) => name.startsWith(`${sha256}-`) && name.includes('-with-'))
+    .map((name) => path.join(folder, name))
+}
+
+describe('the two pictures of a pair', () => {
+  test('are laid once, asked for at once or one after the other', async () => {
+    const { before, after, read } = await startPair()
+    const [one, other] = await Promise.all([read('before'), read('after')])
+    expect(laid).toHaveBeenCalledTimes(1)
+    const { format, width } = await openPicture(one).metadata()
+    expect(format).toBe('webp')
+    // In whole pixels of both photos, so a few less.
+    expect(width).toBeGreaterThan(keptSide - 4)
+    expect(width).toBeLessThanOrEqual(keptSide)
+    expect(one.equals(other)).toBe(false)
+    expect(await keptOf(before)).toHaveLength(1)
+    expect(await keptOf(after)).toHaveLength(1)
+    expect((await read('before')).equals(one)).toBe(true)
+    expect((await read('after')).equals(other)).toBe(true)
+    expect(laid).toHaveBeenCalledTimes(1)
+  })
+
+  test('are made again where a file was lost or is empty', async () => {
+    const { before, after, read } = await startPair()
+    const one = await read('before')
+    const other = await read('after')
+    const [lost = ''] = await keptOf(before)
+    await rm(lost)
+    expect((await read('before')).equals(one)).toBe(true)
+    const [emptied = ''] = await keptOf(after)
+    await writeFile(emptied, '')
+    expect((await read('after')).equals(other)).toBe(true)
+    expect((await keptOf(before)).concat(await keptOf(after))).toHaveLength(2)
+  })
+
+  test('are removed by a check where they are damaged, and made again when they are asked for', async () => {
+    const { before, read } = await startPair()
+    const one = await read('before')
+    const [damaged = ''] = await keptOf(before)
+    expect(await mendRenditions(before.sha256, 0)).toBe(0)
+    await writeFile(damaged, one.subarray(0, one.length / 2))
+    expect(await mendRenditions(before.sha256, 0)).toBe(1)
+    expect(await keptOf(before)).toEqual([])
+    expect((await read('before')).equals(one)).toBe(true)
+  })
+
+  test('are others, and the old ones gone, once the pair lies in another way', async () => {
+    const { job, pair, before, after, read } = await startPair()
+    const one = await read('after')
+    const moved = (by: number): HandPoints['before'] => [
+      { x: 200 + by, y: 150 },
+      { x: 1300 + by, y: 150 },
+      { x: 1300 + by, y: 1000 },
+      { x: 200 + by, y: 1000 },
+    ]
+    const points = { before: moved(0), after: moved(150) }
+    const changed = await alignByHand(job.id, pair.id, points, arrival)
+    expect(changed).toMatchObject({ ok: true })
+    expect((await read('after')).equals(one)).toBe(false)
+    expect(await keptOf(before)).toHaveLength(1)
+    expect(await keptOf(after)).toHaveLength(1)
+  })
+
+  test('go for good with their photo', async () => {
+    const { job, before, after, read } = await startPair()
+    await read('before')
+    await changeBinRules({ keepDays: 30, originalDays: 30 })
+    await removePhoto(job.id, after.id, arrival)
+    await emptyWholeBin(arrival)
+    expect(await keptOf(after)).toEqual([])
+    expect(await keptOf(before)).toHaveLength(1)
+  })
+
+  test('are what a sheet is glanced at by; the whole sheet is laid from the photos', async () => {
+    const { job, read } = await startPair()
+    await read('before')
+    laid.mockClear()
+    const glance = await makeSheet(job.id, '1x1', 'webp', {}, 540)
+    expect(glance).toMatchObject({ ok: true })
+    expect(laid).not.toHaveBeenCalled()
+    const whole = await makeSheet(job.id, '1x1', 'webp')
+    expect(laid).toHaveBeenCalledTimes(1)
+    if (!glance.ok || !whole.ok) return
+    // The same sheet: its pixels differ by what keeping a picture costs.
+    const pixels = (bytes: Buffer) =>
+      openPicture(bytes).resize({ width: 270 }).removeAlpha().raw().toBuffer()
+    const one = await pixels(glance.value.bytes)
+    const other = await pixels(whole.value.bytes)
+    const apart = one.reduce(
+      (sum, value, at) => sum + Math.abs(value - (other[at] ?? 0)),
+      0,
+    )
+    expect(apart / one.length).toBeLessThan(3)
+  })
+})
