@@ -297,3 +297,28 @@ test('the snap button changes its side, and nothing moves while a page loads', a
     expect(await movedBy(page, 1000), at).toBe(0)
   }
 })
+
+test('a browser that writes down no speech says what does, and nothing moves', async ({
+  page,
+}) => {
+  const { id, pieces } = await addJob()
+  await ask(`/api/jobs/${id}/steps`, {
+    kind: 'prime',
+    surfaces: [pieces[0]?.surfaces[0]?.id],
+  })
+  await page.goto(`${base}/snap`)
+  await expect(
+    page.getByRole('button', { name: 'Speak the note' }),
+  ).toBeVisible()
+  await expect(page.getByText('use the microphone')).toBeHidden()
+  await page.addInitScript(() => {
+    for (const name of ['SpeechRecognition', 'webkitSpeechRecognition'])
+      Reflect.deleteProperty(globalThis, name)
+  })
+  await page.reload()
+  await expect(page.getByText('use the microphone')).toBeVisible()
+  await expect(
+    page.getByRole('button', { name: 'Speak the note' }),
+  ).toBeHidden()
+  expect(await movedBy(page, 1000)).toBe(0)
+})

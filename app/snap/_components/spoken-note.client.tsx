@@ -14,7 +14,7 @@ type Recogniser = {
   stop: () => void
 }
 
-/** A note that is typed, or spoken where the browser can write it down; elsewhere the keyboard has its own dictation. */
+/** A note that is typed, or spoken where the browser can write it down; elsewhere the keyboard may. */
 export function SpokenNote({
   note,
   onChange,
@@ -25,7 +25,7 @@ export function SpokenNote({
   const canSpeak = useSyncExternalStore(
     noChange,
     () => recogniserOf(globalThis) !== undefined,
-    // Most can, and what stands below need not move then.
+    // Most can.
     () => true,
   )
   const [listening, setListening] = useState(false)
@@ -65,8 +65,11 @@ export function SpokenNote({
           onChange(event.target.value)
         }}
       />
-      {canSpeak && (
-        <div className="flex flex-wrap items-center gap-3">
+      {/* Either has the room of both: only the browser knows which it is, and what stands below must not move then. */}
+      <div className="grid *:[grid-area:1/1]">
+        <div
+          className={`flex flex-wrap items-center gap-3 ${canSpeak ? '' : 'invisible'}`}
+        >
           <button
             type="button"
             className="button"
@@ -80,7 +83,12 @@ export function SpokenNote({
             down.
           </span>
         </div>
-      )}
+        <p
+          className={`text-ink-soft text-small ${canSpeak ? 'invisible' : ''}`}
+        >
+          To speak the note, use the microphone of your phone’s keyboard.
+        </p>
+      </div>
     </div>
   )
 }
