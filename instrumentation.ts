@@ -1,8 +1,8 @@
 /**
  * Opens the journal when the server starts, so that a second one on the same data folder refuses at once, goes on with
  * the renditions that the last one did not finish, and looks after pairs, the nightly backup and the bin. In production
- * photos that are sent, and methods that nothing is asked by, are answered before the framework, and pages are sent so that they
- * are painted before their scripts run.
+ * photos that are sent, and methods that nothing is asked by, are answered before the framework, and pages are sent so
+ * that they are painted before their scripts run.
  */
 export async function register(): Promise<void> {
   if (process.env['NEXT_RUNTIME'] !== 'nodejs') return

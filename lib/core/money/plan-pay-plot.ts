@@ -1,9 +1,8 @@
 import type { PayGroup } from '#core/money/what-pays'
 
-/** One bar of a plot and a dot for each job behind it. Lengths in units of the drawing. */
+/** One bar of a plot and a dot for each job behind it. Lengths across, in units of the drawing. */
 export type PayBar = {
   readonly group: PayGroup
-  readonly top: number
   /** From the zero line to the mean, whichever comes first from the left. */
   readonly left: number
   readonly width: number
@@ -14,8 +13,6 @@ export type PayBar = {
 /** A plot of what an hour brings. */
 export type PayPlot = {
   readonly width: number
-  readonly height: number
-  readonly barHeight: number
   readonly bars: readonly PayBar[]
   /** Where nothing is earned. */
   readonly zero: number
@@ -25,10 +22,6 @@ export type PayPlot = {
 
 const width = 340
 const margin = 6
-const rowHeight = 46
-const barHeight = 18
-/** The name of a group stands above its bar. */
-const nameHeight = 22
 
 /**
  * Where the bars of a plot lie: one for each group, from the zero line, with a dot for each job, so that a mean of one job
@@ -52,11 +45,8 @@ export function planPayPlot(
   const at = (minor: number) => margin + (minor - low) * scale
   return {
     width,
-    height: groups.length * rowHeight,
-    barHeight,
-    bars: groups.map((group, index) => ({
+    bars: groups.map((group) => ({
       group,
-      top: index * rowHeight + nameHeight,
       left: Math.min(at(0), at(group.hourlyMinor)),
       width: Math.abs(at(group.hourlyMinor) - at(0)),
       dots: group.jobs.map((job) => at(job.hourlyMinor)),

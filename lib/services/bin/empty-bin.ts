@@ -6,6 +6,7 @@ import { readBinSettings, recordBinLook } from '#services/bin/bin-settings'
 import { toDate } from '#services/database/instants'
 import { type Transaction, database } from '#services/database/open-database'
 import { openPhotoStore } from '#services/photo-store/open-photo-store'
+import { removePicturesOfPairs } from '#services/pairs/kept-pair-pictures'
 import { removePicturesOfWhatIsGone } from '#services/portfolio/gone-pictures'
 import { removeRenditions } from '#services/renditions/mend-renditions'
 
@@ -91,6 +92,7 @@ async function removeForGood(
     }
   })
   for (const sha256 of released) await removeRenditions(sha256)
+  if (released.length > 0) await removePicturesOfPairs(released)
   if (Object.values(emptied).some((count) => count > 0)) {
     await removePicturesOfWhatIsGone()
   }

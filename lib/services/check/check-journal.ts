@@ -7,6 +7,7 @@ import {
   mendRenditions,
   removeStrayRenditions,
 } from '#services/renditions/mend-renditions'
+import { removeStrayPicturesOfPairs } from '#services/pairs/kept-pair-pictures'
 import { renditionsIdle } from '#services/renditions/renditions'
 
 /** What a check of the whole journal found. */
@@ -17,7 +18,7 @@ export type JournalCheck = {
   readonly soundBytes: number
   /** Renditions that were missing or damaged, and are made anew. */
   readonly renditionsMade: number
-  /** Renditions of photos that are no longer there, and are removed. */
+  /** Renditions of photos that are no longer there, and damaged pictures of pairs: all are removed. */
   readonly renditionsRemoved: number
   /** Sentences for the owner: what is wrong, and what to do about what cannot be put right here. */
   readonly findings: readonly string[]
@@ -54,7 +55,9 @@ export async function checkJournal(): Promise<JournalCheck> {
       }
     }
   }
-  const renditionsRemoved = await removeStrayRenditions(known)
+  const renditionsRemoved =
+    (await removeStrayRenditions(known)) +
+    (await removeStrayPicturesOfPairs(known))
   await renditionsIdle()
   const released = await readReleased()
   findings.push(

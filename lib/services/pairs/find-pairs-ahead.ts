@@ -1,9 +1,11 @@
 import 'server-only'
+import { type Instant, addMinutes, minutesPerDay } from '#core/units'
 import { notInBin } from '#services/bin/bin'
 import { now } from '#services/clock'
+import { toDate } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { findPairsLater, pairsFound, readPairs } from '#services/pairs/pairs'
-import { readPairPicture } from '#services/pairs/read-pair-picture'
+import { readyPairPictures } from '#services/pairs/read-pair-picture'
 import {
   renditionsIdle,
   renditionsWaiting,
@@ -11,12 +13,23 @@ import {
 
 /** A job that changed is left alone for so long: photos still come, or are being placed. */
 const betweenLooks = 30_000
+/** What was finished longer ago is looked at only once it changes, or its page is asked for. */
+const finishedDays = 30
 
-/** As a job was when it was last looked at. */
-type Known = {
-  readonly revision: number
-  /** Whether its pairs were looked for as it is. */
-  readonly isSought: boolean
+/** What was seen of the jobs so far. */
+export type SeenJobs = {
+  /** Raised by every change to any job; as of a look that left nothing over. */
+  stamp?: string
+  /** By the job's id. */
+  readonly jobs: Map<
+    string,
+    {
+      /** What pairs are told by: of each before and after its id, view and turns. */
+      readonly photos: string
+      /** Whether its pairs were looked for as it is. */
+      readonly isSought: boolean
+    }
+  >
 }
 
 // Kept on the global object: a development server loads modules anew.
@@ -26,17 +39,17 @@ const kept = globalThis as typeof globalThis & {
 }
 
 /**
- * Finds the pairs of all jobs while the program runs and makes their pictures, so that they are there when a sheet or a
- * page of the portfolio is asked for: once the renditions that the last run left unfinished are made, and then whenever a
- * job that changed has come to rest.
+ * Finds the pairs of jobs while the program runs and makes the pictures that the page of sheets shows of them, so that they
+ * are there when it is asked for: once the renditions that the last run left unfinished are made, and then whenever a job
+ * that changed has come to rest.
  *
  * @returns resolves when the first look is over; it never fails
  */
 export async function startFindingPairs(): Promise<void> {
   clearInterval(kept.coatbookPairsAhead)
-  const known = new Map<string, Known>()
+  const seen: SeenJobs = { jobs: new Map() }
   const look = (isFirst: boolean) =>
-    findPairsAhead(known, isFirst).catch((error: unknown) => {
+    findPairsAhead(seen, now(), isFirst).catch((error: unknown) => {
       // Whatever was not found is looked for when its page is asked for.
       console.error('Pairs could not be looked for ahead.', error)
     })
@@ -49,55 +62,91 @@ export async function startFindingPairs(): Promise<void> {
 }
 
 /**
- * Finds the pairs of the jobs that are as they were at the last look, one job after another; gives way to photos that come
- * meanwhile.
+ * Finds the pairs of the jobs whose photos are as they were at the last look, one job after another, one go for each change;
+ * gives way to photos that come meanwhile.
  *
- * @param known how the jobs were, by their ids; brought up to date
+ * @param seen what was seen at the last looks; brought up to date
  * @param isFirst whether nothing was looked at before: then no job is waited for
  */
 export async function findPairsAhead(
-  known: Map<string, Known>,
+  seen: SeenJobs,
+  at: Instant,
   isFirst: boolean,
 ): Promise<void> {
   if (kept.coatbookPairsAheadUnderWay === true) return
   kept.coatbookPairsAheadUnderWay = true
   try {
-    for (const { id, revision } of await jobsWithBothEnds()) {
-      if (renditionsWaiting() > 0) return
-      const before = known.get(id)
-      const isAtRest = isFirst || before?.revision === revision
-      if (isAtRest && before?.isSought !== true) {
-        await readyPairs(id)
-      }
-      known.set(id, { revision, isSought: isAtRest })
+    const stamp = await stampOfJobs()
+    if (seen.stamp === stamp) return
+    const old = toDate(addMinutes(at, -finishedDays * minutesPerDay))
+    let isAllSought = true
+    for (const job of await jobsWithBothEnds()) {
+      if (isBusy()) return
+      const before = seen.jobs.get(job.id)
+      const isSame = before?.photos === job.photos
+      const isOld = job.finishedAt !== null && job.finishedAt < old
+      const isDone = before === undefined ? isOld : isSame && before.isSought
+      const isAtRest = isFirst || isSame
+      const isSought = isDone || (isAtRest && (await readyPairs(job.id, at)))
+      seen.jobs.set(job.id, { photos: job.photos, isSought })
+      isAllSought &&= isSought
     }
+    // What the look itself changed is met by the next one, which then finds nothing to do.
+    if (isAllSought) seen.stamp = stamp
   } finally {
     kept.coatbookPairsAheadUnderWay = false
   }
 }
 
-/** Finds the pairs of a job, and makes their pictures that are not kept yet. */
-async function readyPairs(jobId: string): Promise<void> {
+function isBusy(): boolean {
+  return renditionsWaiting() > 0
+}
+
+/**
+ * Finds the pairs of a job, and makes their pictures that are not kept yet.
+ *
+ * @returns whether that is done, well or not; it is not where photos came
+ */
+async function readyPairs(jobId: string, at: Instant): Promise<boolean> {
   try {
-    await findPairsLater(jobId, now())
+    await findPairsLater(jobId, at, isBusy)
     await pairsFound(jobId)
     for (const { id, state } of await readPairs(jobId)) {
-      if (!('homography' in state)) continue
-      // The after is made with it.
-      await readPairPicture(jobId, id, 'before')
+      if (isBusy()) return false
+      if ('homography' in state) await readyPairPictures(jobId, id)
     }
+    return !isBusy()
   } catch (error) {
     // What fails is tried when it is asked for, and says so there; other jobs have nothing to do with it.
     console.error(`The pairs of job ${jobId} are not ready.`, error)
+    return true
   }
+}
+
+async function stampOfJobs(): Promise<string> {
+  const db = await database()
+  const { _count, _sum } = await db.job.aggregate({
+    _count: true,
+    _sum: { revision: true },
+  })
+  return `${_count} ${_sum.revision ?? 0}`
 }
 
 async function jobsWithBothEnds() {
   const db = await database()
   const has = (role: string) => ({ photos: { some: { role, ...notInBin } } })
-  return db.job.findMany({
+  const rows = await db.job.findMany({
     where: { ...notInBin, AND: [has('before'), has('after')] },
     orderBy: { createdAt: 'desc' },
-    select: { id: true, revision: true },
+    select: {
+      id: true,
+      finishedAt: true,
+      photos: {
+        where: { role: { in: ['before', 'after'] }, ...notInBin },
+        orderBy: { id: 'asc' },
+        select: { id: true, role: true, view: true, quarterTurns: true },
+      },
+    },
   })
+  return rows.map((job) => ({ ...job, photos: JSON.stringify(job.photos) }))
 }

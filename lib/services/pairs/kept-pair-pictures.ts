@@ -1,88 +1,91 @@
 import 'server-only'
 import { createHash } from 'node:crypto'
-import { readFile, readdir, rm } from 'node:fs/promises'
+import { readFile, readdir, rm, stat } from 'node:fs/promises'
 import path from 'node:path'
-import type { AlignedPictures } from '#services/alignment/aligned-picture'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
 import { pictureOf } from '#services/alignment/colour-pixels'
+import { openDataFolder } from '#services/database/open-database'
 import { writeWhole } from '#services/files/write-whole'
 import type { AcceptedPair } from '#services/pairs/pairs'
-import { renditionFolder } from '#services/renditions/renditions'
+import { openPicture } from '#services/renditions/open-picture'
+import { isOnRecord, renditionFolder } from '#services/renditions/renditions'
 
 /** The longer side in pixels of the pictures of a pair that are kept. */
 export const keptSide = 1440
 /** Part of a file's name, raised when pictures of pairs are made in another way, so that old ones are made again. */
 const edition = '1'
+/** In the name of each: then come so many digits of the other photo's hash. */
+const withOther = '-with-'
+const startDigits = 16
 
-export type PairSide = 'before' | 'after'
-
-type Pictures = Readonly<Record<PairSide, Buffer>>
-
-// Kept on the global object, as what is under way must be found by the request for the other side.
-const kept = globalThis as typeof globalThis & {
-  coatbookPairPicturesUnderWay?: Map<string, Promise<Pictures>>
-}
+export const pairSides = ['before', 'after'] as const
+export type PairSide = (typeof pairSides)[number]
 
 /** What the pictures of a pair are known by: it changes with what they are made from. */
 export function pairKey({ before, after, homography }: AcceptedPair): string {
   return [
-    before.sha256.slice(0, 16),
-    after.sha256.slice(0, 16),
+    startOf(before.sha256),
+    startOf(after.sha256),
     before.quarterTurns,
     after.quarterTurns,
     ...homography.map((number) => number.toPrecision(8)),
   ].join('_')
 }
 
-/**
- * One picture of an aligned pair, as taken: WebP, in sRGB, with no metadata, no longer than `keptSide`. Kept among the
- * renditions of its photo, and goes with them; made, and the other with it, where it is not there.
- *
- * @param lay lays the two on each other in that size
- * @throws what `lay` throws
- */
-export async function keptPairPicture(
+/** A picture of a pair as it is sent: WebP with no metadata. */
+export function pairPictureBytes(pixels: ColourPixels): Promise<Buffer> {
+  return pictureOf(pixels).webp({ quality: 82, effort: 2 }).toBuffer()
+}
+
+/** One picture of an aligned pair, as taken: WebP in sRGB, no longer than `keptSide`; undefined when none is kept. */
+export async function readKeptPicture(
   pair: AcceptedPair,
   side: PairSide,
-  lay: () => Promise<AlignedPictures>,
-): Promise<Buffer> {
+): Promise<Buffer | undefined> {
   const file = await pictureFile(pair, side)
   const there = await readFile(file).catch(() => undefined)
   // An empty one is what a power cut leaves.
-  if (there !== undefined && there.length > 0) return there
-  const underWay = (kept.coatbookPairPicturesUnderWay ??= new Map<
-    string,
-    Promise<Pictures>
-  >())
-  const key = pairKey(pair)
-  const made =
-    underWay.get(key) ??
-    makeBoth(pair, lay).finally(() => {
-      underWay.delete(key)
-    })
-  underWay.set(key, made)
-  return (await made)[side]
+  return there === undefined || there.length === 0 ? undefined : there
 }
 
-async function makeBoth(
+/** Whether one picture of an aligned pair is kept. */
+export async function isPictureKept(
   pair: AcceptedPair,
-  lay: () => Promise<AlignedPictures>,
-): Promise<Pictures> {
-  const laid = await lay()
-  const pictures = {
-    before: await pairPictureBytes(laid.before),
-    after: await pairPictureBytes(laid.after),
-  }
-  for (const side of ['before', 'after'] as const) {
-    const { unfinished } = await renditionFolder(pair[side].sha256)
-    const file = await pictureFile(pair, side)
-    await writeWhole(file, pictures[side], unfinished)
-    await removeOthers(file)
-  }
-  return pictures
+  side: PairSide,
+): Promise<boolean> {
+  const file = await pictureFile(pair, side)
+  return stat(file).then(
+    ({ size }) => size > 0,
+    () => false,
+  )
 }
 
-/** Removes what was made of the same two photos while they lay on each other in another way. */
+/**
+ * Keeps one picture of an aligned pair among the renditions of its photo, in place of what was kept of the same two photos
+ * while they lay on each other in another way. Where it cannot be kept it is made again whenever it is asked for; of a photo
+ * that went for good meanwhile nothing is kept.
+ */
+export async function keepPicture(
+  pair: AcceptedPair,
+  side: PairSide,
+  bytes: Buffer,
+): Promise<void> {
+  const file = await pictureFile(pair, side)
+  try {
+    const { unfinished } = await renditionFolder(pair[side].sha256)
+    await writeWhole(file, bytes, unfinished)
+    await removeOthers(file)
+  } catch {
+    // Whoever asked has it all the same.
+    return
+  }
+  // Asked last: one that goes after this takes the file along.
+  const areThere = await Promise.all(
+    pairSides.map((one) => isOnRecord(pair[one].sha256)),
+  )
+  if (areThere.includes(false)) await rm(file, { force: true })
+}
+
 async function removeOthers(file: string): Promise<void> {
   const folder = path.dirname(file)
   const own = path.basename(file)
@@ -93,7 +96,73 @@ async function removeOthers(file: string): Promise<void> {
   }
 }
 
-/** It begins with the photo's own hash, like all that is made of it. */
+/** Removes the pictures of all pairs that one of these originals is seen by. */
+export async function removePicturesOfPairs(
+  gone: readonly string[],
+): Promise<void> {
+  const starts = new Set(gone.map(startOf))
+  await removeKept((name) =>
+    Promise.resolve(originalsOf(name).some((start) => starts.has(start))),
+  )
+}
+
+/**
+ * Removes the pictures of pairs that cannot be shown, or of which one original is not known; those that may be shown are
+ * made again when they are asked for.
+ *
+ * @returns how many there were
+ */
+export async function removeStrayPicturesOfPairs(
+  known: ReadonlySet<string>,
+): Promise<number> {
+  const starts = new Set([...known].map(startOf))
+  return removeKept(
+    async (name, file) =>
+      !originalsOf(name).every((start) => starts.has(start)) ||
+      !(await isSound(file)),
+  )
+}
+
+async function isSound(file: string): Promise<boolean> {
+  try {
+    await openPicture(file, { failOn: 'warning' }).stats()
+    return true
+  } catch {
+    return false
+  }
+}
+
+function startOf(sha256: string): string {
+  return sha256.slice(0, startDigits)
+}
+
+/** How the hashes of both photos begin, as the name of a picture says. */
+function originalsOf(name: string): readonly string[] {
+  const [own = '', other = ''] = name.split(withOther)
+  return [startOf(own), startOf(other)]
+}
+
+async function removeKept(
+  isToGo: (name: string, file: string) => Promise<boolean>,
+): Promise<number> {
+  const { renditions } = await openDataFolder()
+  // Nothing was made yet where there is no folder.
+  const entries = await readdir(renditions, {
+    recursive: true,
+    withFileTypes: true,
+  }).catch(() => [])
+  let removed = 0
+  for (const entry of entries) {
+    if (!entry.isFile() || !entry.name.includes(withOther)) continue
+    const file = path.join(entry.parentPath, entry.name)
+    if (!(await isToGo(entry.name, file))) continue
+    await rm(file, { force: true })
+    removed += 1
+  }
+  return removed
+}
+
+/** Its name begins with the photo's own hash, like that of all that is made of it, and says what else is seen by it. */
 async function pictureFile(
   pair: AcceptedPair,
   side: PairSide,
@@ -104,13 +173,6 @@ async function pictureFile(
     .update(`${edition} ${keptSide} ${pairKey(pair)}`)
     .digest('hex')
   const { folder } = await renditionFolder(sha256)
-  return path.join(
-    folder,
-    `${sha256}-${side}-with-${other.slice(0, 16)}-${stand.slice(0, 16)}.webp`,
-  )
-}
-
-/** A picture of a pair as it is sent: WebP with no metadata. */
-export function pairPictureBytes(pixels: ColourPixels): Promise<Buffer> {
-  return pictureOf(pixels).webp({ quality: 82, effort: 2 }).toBuffer()
+  const name = `${sha256}-${side}${withOther}${startOf(other)}`
+  return path.join(folder, `${name}-${stand.slice(0, 16)}.webp`)
 }

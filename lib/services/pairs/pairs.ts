@@ -96,18 +96,24 @@ export async function readSeparated(
  * on each other. Aligns what is not aligned yet, or was before a photo was turned. What the owner confirmed or separated
  * stays so, also while this is under way.
  *
+ * @param isToStop asked before each two photos: what is left then is found another time
  * @returns refused when there is no such job
  */
 export async function findPairs(
   jobId: string,
   now: Instant,
+  isToStop: () => boolean = () => false,
 ): Promise<Result<readonly KeptPair[]>> {
   const photos = await readPhotos(jobId)
   if (photos === undefined) return noJob
   const { pairs, tries } = leftToFind(photos, await readRows(jobId), now)
-  for (const pair of pairs) await tryPair(jobId, pair, now)
+  for (const pair of pairs) {
+    if (isToStop()) break
+    await tryPair(jobId, pair, now)
+  }
   const paired = new Set<string>()
   for (const pair of tries) {
+    if (isToStop()) break
     if (paired.has(pair.before.id) || paired.has(pair.after.id)) continue
     const state = await tryPair(jobId, pair, now)
     if (state.how === 'none') continue
@@ -127,11 +133,13 @@ const kept = globalThis as typeof globalThis & {
 /**
  * Finds the pairs of a job without being waited for, unless that is under way or there is nothing to find.
  *
+ * @param isToStop as for `findPairs`
  * @returns whether it is under way; refused when there is no such job
  */
 export async function findPairsLater(
   jobId: string,
   now: Instant,
+  isToStop?: () => boolean,
 ): Promise<Result<boolean>> {
   const underWay = (kept.coatbookPairs ??= new Map<string, Promise<void>>())
   const photos = await readPhotos(jobId)
@@ -140,7 +148,7 @@ export async function findPairsLater(
   // Asked only now, with nothing to wait for before it is set: of two requests at once the second finds the first's.
   if (underWay.has(jobId)) return ok(true)
   if (pairs.length === 0 && tries.length === 0) return ok(false)
-  const finding = findPairs(jobId, now)
+  const finding = findPairs(jobId, now, isToStop)
     .then(
       () => undefined,
       (error: unknown) => {

@@ -11,10 +11,14 @@ import {
   withMatchedLight,
 } from '#services/alignment/match-pair-light'
 import {
-  keptPairPicture,
+  type PairSide,
+  isPictureKept,
+  keepPicture,
   keptSide,
   pairKey,
   pairPictureBytes,
+  pairSides,
+  readKeptPicture,
 } from '#services/pairs/kept-pair-pictures'
 import {
   type AcceptedPair,
@@ -55,8 +59,42 @@ export async function readPairPicture(
   const bytes =
     light === 'matched' && side === 'after'
       ? await pairPictureBytes((await withMatchedLight(await lay())).after)
-      : await keptPairPicture(accepted, side, lay)
+      : ((await readKeptPicture(accepted, side)) ??
+        (await makeAndKeep(accepted, side, await lay())))
   return ok({ bytes, tag: `${pairKey(accepted)}_${side}_${light}` })
+}
+
+/**
+ * Makes those pictures of an aligned pair that are not kept yet, when there is nothing more urgent; nothing where there is no
+ * such pair.
+ */
+export async function readyPairPictures(
+  jobId: string,
+  pairId: string,
+): Promise<void> {
+  const pair = await openPair(jobId, pairId)
+  if (!pair.ok) return
+  const { accepted } = pair.value
+  const isKept = await Promise.all(
+    pairSides.map((side) => isPictureKept(accepted, side)),
+  )
+  if (!isKept.includes(false)) return
+  const { before, after, homography } = accepted
+  const laid = await inTurn(
+    () => alignedPictures(before, after, homography, keptSide),
+    false,
+  )
+  for (const side of pairSides) await makeAndKeep(accepted, side, laid)
+}
+
+async function makeAndKeep(
+  pair: AcceptedPair,
+  side: PairSide,
+  laid: AlignedPictures,
+): Promise<Buffer> {
+  const bytes = await pairPictureBytes(laid[side])
+  await keepPicture(pair, side, bytes)
+  return bytes
 }
 
 /**

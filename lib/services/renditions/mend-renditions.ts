@@ -4,17 +4,12 @@ import path from 'node:path'
 import { openDataFolder } from '#services/database/open-database'
 import { renditionNames } from '#core/photos/rendition-sizes'
 import { openPicture } from '#services/renditions/open-picture'
-import {
-  readRendition,
-  renditionFolder,
-  renditionPlace,
-} from '#services/renditions/renditions'
+import { readRendition, renditionPlace } from '#services/renditions/renditions'
 
 /**
- * Looks whether the renditions of an original are there and can be shown, and makes anew those that are not. Whatever else
- * was made of it and cannot be shown is removed: it is made again when it is asked for.
+ * Looks whether the renditions of an original are there and can be shown, and makes anew those that are not.
  *
- * @returns how many were made or removed
+ * @returns how many were made
  * @throws Error when the original itself cannot be shown
  */
 export async function mendRenditions(
@@ -30,12 +25,6 @@ export async function mendRenditions(
     if (!again.ok) throw new Error(again.refusal.detail)
     made += 1
   }
-  const own = new Set(renditionNames.map((name) => file(name)))
-  for (const other of await filesOf(sha256)) {
-    if (own.has(other) || (await isSound(other))) continue
-    await rm(other, { force: true })
-    made += 1
-  }
   return made
 }
 
@@ -49,19 +38,16 @@ async function isSound(file: string): Promise<boolean> {
   }
 }
 
-/** Removes all that was made of an original. */
+/** Removes all renditions of an original. */
 export async function removeRenditions(sha256: string): Promise<void> {
-  for (const file of await filesOf(sha256)) await rm(file, { force: true })
-}
-
-/** All files that were made of an original. */
-async function filesOf(sha256: string): Promise<readonly string[]> {
-  const { folder } = await renditionFolder(sha256)
+  const { file } = await renditionPlace(sha256, 0)
+  const folder = path.dirname(file('thumb'))
   // Nothing was made yet where there is no folder.
   const names = await readdir(folder).catch(() => [])
-  return names
-    .filter((name) => name.startsWith(sha256))
-    .map((name) => path.join(folder, name))
+  for (const name of names) {
+    if (!name.startsWith(sha256)) continue
+    await rm(path.join(folder, name), { force: true })
+  }
 }
 
 /**

@@ -114,16 +114,18 @@ export async function makeRenditionsAhead(
 
 /**
  * Does other work on decoded photos in its turn among the renditions, before those that nobody waits for: however many
- * ask at once, no more photos are decoded than memory is there for. Such work must not itself wait for a rendition.
+ * ask at once, no more photos are decoded than memory is there for. Such work must not itself wait for a rendition, nor
+ * for anything that waits for its own turn: it would hold the place that the other needs.
  *
+ * @param urgent whether somebody waits for it
  * @throws what the work throws
  */
-export function inTurn<T>(work: () => Promise<T>): Promise<T> {
+export function inTurn<T>(work: () => Promise<T>, urgent = true): Promise<T> {
   return new Promise((resolve, reject) => {
     void queue().add(
       `other work ${newId()}`,
       () => work().then(resolve, reject),
-      true,
+      urgent,
     )
   })
 }
@@ -230,7 +232,7 @@ async function workOn(
       // Which tells nothing about the picture.
       if (error instanceof DecoderEnded) throw error
       // Its photo may be gone for good since it was put in line.
-      if (!(await isShown(sha256))) return
+      if (!(await isOnRecord(sha256))) return
       // What can be shown of a damaged picture is shown, and its owner told; an original that cannot be decoded at all
       // is an error for whoever asked.
       looks = await makeMissing(original, place, {
@@ -244,8 +246,8 @@ async function workOn(
   }
 }
 
-/** Whether any photo may be looked at with it: of one that is released nothing is made any more. */
-async function isShown(sha256: string): Promise<boolean> {
+/** Whether any photo may be looked at with an original: of one that is released nothing is made any more. */
+export async function isOnRecord(sha256: string): Promise<boolean> {
   const db = await database()
   return (await db.original.count({ where: { sha256 } })) > 0
 }

@@ -92,7 +92,7 @@ export const sheetQuery = z
       .optional()
       .meta({
         description:
-          'In pixels, of a smaller jpg, png or webp to be looked at first, which is named after it; that of its shape when absent.',
+          'In pixels, of a smaller jpg, png or webp to be looked at first, which is named after it and may be drawn from smaller pictures of its photos; that of its shape when absent.',
       }),
   })
   .meta({ id: 'SheetQuery' })

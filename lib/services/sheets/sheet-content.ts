@@ -38,8 +38,7 @@ import { noJob } from '#services/jobs/jobs'
 import { readJournal } from '#services/journal/read-journal'
 import {
   type PairSide,
-  keptPairPicture,
-  keptSide,
+  readKeptPicture,
 } from '#services/pairs/kept-pair-pictures'
 import {
   type AcceptedPair,
@@ -336,20 +335,19 @@ function halvesOf(
   const half = (side: PairSide, caption: string) => ({
     size: { width, height },
     caption,
-    open: async (shown: Size) =>
-      isGlance && light === 'as-taken'
-        ? openPicture(await keptHalf(accepted, side))
-        : pictureOf(
+    open: async (shown: Size) => {
+      const there =
+        isGlance && light === 'as-taken'
+          ? await readKeptPicture(accepted, side)
+          : undefined
+      return there === undefined
+        ? pictureOf(
             (await alignedAtHand(accepted, sideFor(shown), light))[side],
-          ),
+          )
+        : openPicture(there)
+    },
   })
   return [half('before', before), half('after', after)]
-}
-
-function keptHalf(pair: AcceptedPair, side: PairSide): Promise<Buffer> {
-  return keptPairPicture(pair, side, () =>
-    alignedAtHand(pair, keptSide, 'as-taken'),
-  )
 }
 
 /** A pair is laid at least as large as it is shown, in steps of so many pixels of its longer side: designs then share it. */

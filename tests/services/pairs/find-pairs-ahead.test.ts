@@ -1,12 +1,19 @@
-import { beforeEach, describe, expect, test, vi } from 'vitest'
+import { afterAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import type { PairState } from '#core/pairs/pair-state'
+import { addMinutes, minutesPerDay } from '#core/units'
 import { alignPhotos } from '#services/alignment/align-photos'
+import { endAlignmentThread } from '#services/alignment/alignment-thread'
 import { removePhoto } from '#services/bin/bin'
+import { toDate } from '#services/database/instants'
+import { database } from '#services/database/open-database'
 import {
+  type SeenJobs,
   findPairsAhead,
   startFindingPairs,
 } from '#services/pairs/find-pairs-ahead'
-import { readPairs } from '#services/pairs/pairs'
+import { isPictureKept, pairSides } from '#services/pairs/kept-pair-pictures'
+import { readAcceptedPair, readPairs } from '#services/pairs/pairs'
+import { placePhotos } from '#services/photos/place-photos'
 import { inTurn, renditionsIdle } from '#services/renditions/renditions'
 import { makeJob } from '../../support/make-job'
 import { makePhoto } from '../../support/make-photo'
@@ -24,12 +31,13 @@ const aligned: PairState = {
 }
 
 useWorkshop()
+afterAll(async () => {
+  await endAlignmentThread()
+})
 beforeEach(() => {
   align.mockReset()
   align.mockResolvedValue(aligned)
 })
-
-type Known = Parameters<typeof findPairsAhead>[0]
 
 let width = 64
 /** Sends a photo that no other is like, and waits until its renditions are made. */
@@ -44,79 +52,155 @@ async function send(job: string, role: string): Promise<string> {
   return photos[0]?.id ?? ''
 }
 
+const nothingSeen = (): SeenJobs => ({ jobs: new Map() })
+const look = (seen: SeenJobs, isFirst = false) =>
+  findPairsAhead(seen, arrival, isFirst)
+
+/** Holds a place in the line of the renditions until it is released. */
+function holdPlace(): { readonly release: () => void } {
+  let release: (() => void) | undefined
+  void inTurn(
+    () =>
+      new Promise<undefined>((resolve) => {
+        release = () => {
+          resolve(undefined)
+        }
+      }),
+  )
+  return {
+    release: () => {
+      release?.()
+    },
+  }
+}
+
 describe('the pairs of a job', () => {
-  test('are found when a start comes upon it, however lately it changed', async () => {
+  test('are found when a start comes upon it, however lately it changed, and their pictures are made', async () => {
     const job = await makeJob()
     const before = await send(job.id, 'before')
     const after = await send(job.id, 'after')
     await startFindingPairs()
-    expect(await readPairs(job.id)).toMatchObject([
-      { before, after, state: aligned },
-    ])
+    const pairs = await readPairs(job.id)
+    expect(pairs).toMatchObject([{ before, after, state: aligned }])
+    const accepted = await readAcceptedPair(job.id, before, after)
+    if (accepted === undefined) throw new Error('expected an accepted pair')
+    for (const side of pairSides)
+      expect(await isPictureKept(accepted, side)).toBe(true)
   })
 
   test('are found once it has come to rest, and once only', async () => {
-    const known: Known = new Map()
+    const seen = nothingSeen()
     const job = await makeJob()
     await send(job.id, 'before')
     await send(job.id, 'after')
-    await findPairsAhead(known, false)
+    await look(seen)
     expect(align).not.toHaveBeenCalled()
     await send(job.id, 'after')
-    await findPairsAhead(known, false)
+    await look(seen)
     expect(align).not.toHaveBeenCalled()
-    await findPairsAhead(known, false)
+    await look(seen)
     expect(await readPairs(job.id)).toHaveLength(1)
     const { calls } = align.mock
     expect(calls).toHaveLength(1)
-    for (let look = 0; look < 4; look += 1) await findPairsAhead(known, false)
+    for (let time = 0; time < 4; time += 1) await look(seen)
     expect(calls).toHaveLength(1)
+    expect(seen.stamp).toBeDefined()
   })
 
-  test('are looked for again after it changed', async () => {
-    const known: Known = new Map()
+  test('are tried in one go for each change, however many photos may go together', async () => {
+    align.mockResolvedValue({ how: 'none', confidence: 0, doubt: 'few-places' })
+    const seen = nothingSeen()
+    const job = await makeJob()
+    for (let time = 0; time < 7; time += 1) {
+      await send(job.id, 'before')
+      await send(job.id, 'after')
+    }
+    await look(seen, true)
+    const { calls } = align.mock
+    // So many, of 49, are tried in one go.
+    expect(calls).toHaveLength(36)
+    for (let time = 0; time < 4; time += 1) await look(seen)
+    expect(calls).toHaveLength(36)
+  }, 60_000)
+
+  test('are looked for again after its photos changed', async () => {
+    const seen = nothingSeen()
     const job = await makeJob()
     await send(job.id, 'before')
     const first = await send(job.id, 'after')
-    await findPairsAhead(known, true)
+    await look(seen, true)
     expect(await readPairs(job.id)).toHaveLength(1)
     await removePhoto(job.id, first, arrival)
     const second = await send(job.id, 'after')
-    await findPairsAhead(known, false)
-    await findPairsAhead(known, false)
+    await look(seen)
+    await look(seen)
     expect((await readPairs(job.id)).map(({ after }) => after)).toContain(
       second,
     )
   })
 
   test('wait while photos are being taken in', async () => {
-    const known: Known = new Map()
+    const seen = nothingSeen()
     const job = await makeJob()
     await send(job.id, 'before')
     await send(job.id, 'after')
-    let release: (() => void) | undefined
-    const work = inTurn(
-      () =>
-        new Promise<undefined>((resolve) => {
-          release = () => {
-            resolve(undefined)
-          }
-        }),
-    )
-    await findPairsAhead(known, true)
+    const place = holdPlace()
+    await look(seen, true)
     expect(align).not.toHaveBeenCalled()
-    release?.()
-    await work
+    place.release()
     await renditionsIdle()
-    await findPairsAhead(known, true)
+    await look(seen, true)
     expect(align).toHaveBeenCalledTimes(1)
   })
 
-  test('are not looked for where there is no before or no after', async () => {
+  test('wait where photos come while they are being found, and are gone on with', async () => {
+    const seen = nothingSeen()
     const job = await makeJob()
-    await send(job.id, 'before')
-    const known: Known = new Map()
-    await findPairsAhead(known, true)
-    expect(known.size).toBe(0)
+    for (const view of ['front', 'top']) {
+      for (const role of ['before', 'after']) {
+        const photo = await send(job.id, role)
+        await placePhotos(job.id, { photos: [photo], view })
+      }
+    }
+    let place: ReturnType<typeof holdPlace> | undefined
+    align.mockImplementationOnce(() => {
+      place = holdPlace()
+      return Promise.resolve(aligned)
+    })
+    await look(seen, true)
+    expect(align).toHaveBeenCalledTimes(1)
+    place?.release()
+    await renditionsIdle()
+    await look(seen)
+    expect(align).toHaveBeenCalledTimes(2)
+    expect(await readPairs(job.id)).toHaveLength(2)
+  })
+
+  test('are not looked for where there is no before or no after, or it was finished long ago', async () => {
+    for (const role of ['before', 'after']) {
+      const job = await makeJob()
+      await send(job.id, role)
+    }
+    const old = await makeJob()
+    await send(old.id, 'before')
+    await send(old.id, 'after')
+    const db = await database()
+    await db.job.update({
+      where: { id: old.id },
+      data: { finishedAt: toDate(addMinutes(arrival, -31 * minutesPerDay)) },
+    })
+    const binned = await makeJob()
+    await send(binned.id, 'before')
+    await removePhoto(binned.id, await send(binned.id, 'after'), arrival)
+    const seen = nothingSeen()
+    await look(seen, true)
+    await look(seen)
+    expect(align).not.toHaveBeenCalled()
+    expect([...seen.jobs.keys()]).toEqual([old.id])
+    // Once its photos change it is a job like any other.
+    await send(old.id, 'after')
+    await look(seen)
+    await look(seen)
+    expect(align).toHaveBeenCalledTimes(1)
   })
 })

@@ -7,12 +7,18 @@ import { alignPhotos } from '#services/alignment/align-photos'
 import { alignedPictures } from '#services/alignment/aligned-picture'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
 import { emptyWholeBin } from '#services/bin/empty-bin'
+import { openDataFolder } from '#services/database/open-database'
 import { removePhoto } from '#services/bin/bin'
 import { changeBinRules } from '#services/bin/bin-settings'
 import { addPair, alignByHand } from '#services/pairs/pairs'
-import { keptSide } from '#services/pairs/kept-pair-pictures'
-import { readPairPicture } from '#services/pairs/read-pair-picture'
-import { mendRenditions } from '#services/renditions/mend-renditions'
+import {
+  keptSide,
+  removeStrayPicturesOfPairs,
+} from '#services/pairs/kept-pair-pictures'
+import {
+  readPairPicture,
+  readyPairPictures,
+} from '#services/pairs/read-pair-picture'
 import { openPicture } from '#services/renditions/open-picture'
 import {
   renditionFolder,
@@ -45,15 +51,16 @@ afterAll(async () => {
   await endAlignmentThread()
 })
 
-let shade = 0
+let sent = 0
 async function startPair() {
   const job = await makeJob()
   const send = async (role: string) => {
-    shade += 20
+    sent += 1
     const photo = await makePhoto({
       width: 1600,
       height: 1200,
-      colour: { r: shade, g: 90, b: 90 },
+      // No two are the same file.
+      colour: { r: (sent * 60) % 256, g: 90, b: sent },
     })
     const { photos } = await sendPhotos(
       job.id,
@@ -106,6 +113,33 @@ describe('the two pictures of a pair', () => {
     expect(laid).toHaveBeenCalledTimes(1)
   })
 
+  test('are made ahead where one is not kept, and else not', async () => {
+    const { job, pair, before, after } = await startPair()
+    await readyPairPictures(job.id, pair.id)
+    expect(laid).toHaveBeenCalledTimes(1)
+    await readyPairPictures(job.id, pair.id)
+    expect(laid).toHaveBeenCalledTimes(1)
+    const [lost = ''] = await keptOf(after)
+    await rm(lost)
+    await readyPairPictures(job.id, pair.id)
+    expect(await keptOf(after)).toHaveLength(1)
+    expect(await keptOf(before)).toHaveLength(1)
+  })
+
+  test('and glances at their sheet may be asked for all at once, as a page does', async () => {
+    const { job, pair, read } = await startPair()
+    const glances = (['1x1', '4x5', '9x16', '16x9'] as const).map((shape) =>
+      makeSheet(job.id, shape, 'webp', {}, 540),
+    )
+    const all = await Promise.all([
+      ...glances,
+      read('before'),
+      read('after'),
+      readyPairPictures(job.id, pair.id),
+    ])
+    expect(all).toHaveLength(7)
+  }, 30_000)
+
   test('are made again where a file was lost or is empty', async () => {
     const { before, after, read } = await startPair()
     const one = await read('before')
@@ -120,19 +154,22 @@ describe('the two pictures of a pair', () => {
   })
 
   test('are removed by a check where they are damaged, and made again when they are asked for', async () => {
-    const { before, read } = await startPair()
+    const { before, after, read } = await startPair()
     const one = await read('before')
+    await read('after')
+    const known = new Set([before.sha256, after.sha256])
     const [damaged = ''] = await keptOf(before)
-    expect(await mendRenditions(before.sha256, 0)).toBe(0)
+    expect(await removeStrayPicturesOfPairs(known)).toBe(0)
     await writeFile(damaged, one.subarray(0, one.length / 2))
-    expect(await mendRenditions(before.sha256, 0)).toBe(1)
+    expect(await removeStrayPicturesOfPairs(known)).toBe(1)
     expect(await keptOf(before)).toEqual([])
     expect((await read('before')).equals(one)).toBe(true)
+    expect(await removeStrayPicturesOfPairs(new Set([before.sha256]))).toBe(2)
   })
 
   test('are others, and the old ones gone, once the pair lies in another way', async () => {
     const { job, pair, before, after, read } = await startPair()
-    const one = await read('after')
+    const [one] = await Promise.all([read('after'), read('before')])
     const moved = (by: number): HandPoints['before'] => [
       { x: 200 + by, y: 150 },
       { x: 1300 + by, y: 150 },
@@ -142,24 +179,67 @@ describe('the two pictures of a pair', () => {
     const points = { before: moved(0), after: moved(150) }
     const changed = await alignByHand(job.id, pair.id, points, arrival)
     expect(changed).toMatchObject({ ok: true })
+    const old = [...(await keptOf(before)), ...(await keptOf(after))]
     expect((await read('after')).equals(one)).toBe(false)
-    expect(await keptOf(before)).toHaveLength(1)
-    expect(await keptOf(after)).toHaveLength(1)
+    await read('before')
+    const anew = [...(await keptOf(before)), ...(await keptOf(after))]
+    expect(anew).toHaveLength(2)
+    expect(anew.filter((file) => old.includes(file))).toEqual([])
   })
 
-  test('go for good with their photo', async () => {
+  test('go for good with either photo', async () => {
     const { job, before, after, read } = await startPair()
-    await read('before')
+    const { before: another, read: readAnother } = await startPair()
+    await Promise.all([read('before'), read('after'), readAnother('before')])
     await changeBinRules({ keepDays: 30, originalDays: 30 })
     await removePhoto(job.id, after.id, arrival)
     await emptyWholeBin(arrival)
     expect(await keptOf(after)).toEqual([])
-    expect(await keptOf(before)).toHaveLength(1)
+    expect(await keptOf(before)).toEqual([])
+    expect(await keptOf(another)).toHaveLength(1)
+  })
+
+  test('are not kept where a photo went for good while they were made', async () => {
+    const { job, before, after, read } = await startPair()
+    let goOn: (() => void) | undefined
+    const { alignedPictures: lay } = await vi.importActual<
+      typeof import('#services/alignment/aligned-picture')
+    >('#services/alignment/aligned-picture')
+    laid.mockImplementationOnce(async (...given) => {
+      const pictures = await lay(...given)
+      await new Promise<undefined>((resolve) => {
+        goOn = () => {
+          resolve(undefined)
+        }
+      })
+      return pictures
+    })
+    const asked = read('after')
+    await vi.waitFor(() => {
+      expect(goOn).toBeDefined()
+    })
+    await removePhoto(job.id, after.id, arrival)
+    await emptyWholeBin(arrival)
+    goOn?.()
+    await asked
+    expect(await keptOf(after)).toEqual([])
+    expect(await keptOf(before)).toEqual([])
+  })
+
+  test('are given where they cannot be kept', async () => {
+    const { before, read } = await startPair()
+    const { arriving } = await openDataFolder()
+    await rm(arriving, { recursive: true })
+    await writeFile(arriving, 'in the way of the folder')
+    expect((await openPicture(await read('before')).metadata()).format).toBe(
+      'webp',
+    )
+    expect(await keptOf(before)).toEqual([])
   })
 
   test('are what a sheet is glanced at by; the whole sheet is laid from the photos', async () => {
     const { job, read } = await startPair()
-    await read('before')
+    await Promise.all([read('before'), read('after')])
     laid.mockClear()
     const glance = await makeSheet(job.id, '1x1', 'webp', {}, 540)
     expect(glance).toMatchObject({ ok: true })

@@ -168,7 +168,6 @@ export default async function SheetsPage({
           Make a sheet
         </h2>
         <SheetMaker
-          key={chosen}
           job={job}
           photos={chosen}
           shapes={shapes.map(({ shape, use }) => ({

@@ -3,6 +3,9 @@ import { planPayPlot } from '#core/money/plan-pay-plot'
 import type { PayGroup } from '#core/money/what-pays'
 import { lengthOfTime } from '#core/time/length-of-time'
 
+/** In the units of the plot. */
+const barHeight = 18
+
 /** What an hour brings by kind: a plot for the eye, and the same in a table for reading. */
 export function PayPlot({
   id,
@@ -41,14 +44,14 @@ export function PayPlot({
               </span>
             </p>
             <svg
-              viewBox={`0 ${bar.top - 1} ${plot.width} ${plot.barHeight + 4}`}
+              viewBox={`0 -1 ${plot.width} ${barHeight + 4}`}
               className="w-full"
             >
               <rect
                 x={bar.left}
-                y={bar.top}
+                y={0}
                 width={bar.width}
-                height={plot.barHeight}
+                height={barHeight}
                 rx={3}
                 fill="var(--press-soft)"
                 stroke="var(--press)"
@@ -57,8 +60,8 @@ export function PayPlot({
                 <line
                   x1={plot.wanted}
                   x2={plot.wanted}
-                  y1={bar.top}
-                  y2={bar.top + plot.barHeight + 3}
+                  y1={0}
+                  y2={barHeight + 3}
                   stroke="var(--ink)"
                   strokeWidth={1.5}
                   strokeDasharray="4 3"
@@ -67,15 +70,15 @@ export function PayPlot({
               <line
                 x1={plot.zero}
                 x2={plot.zero}
-                y1={bar.top}
-                y2={bar.top + plot.barHeight + 3}
+                y1={0}
+                y2={barHeight + 3}
                 stroke="var(--ink)"
               />
               {bar.dots.map((middle, index) => (
                 <circle
                   key={index}
                   cx={middle}
-                  cy={bar.top + plot.barHeight / 2}
+                  cy={barHeight / 2}
                   r={4}
                   fill="var(--press)"
                   stroke="var(--paper)"

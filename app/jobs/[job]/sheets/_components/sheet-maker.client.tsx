@@ -99,7 +99,7 @@ export function SheetMaker({
   if (show === 'grid') query.set('pairs', grid.join(','))
   if (show === 'story') query.set('photos', steps.join(','))
   const told =
-    show === 'grid'
+    show === 'grid' && grid.length > 0
       ? alternativesOf(pairs, grid)
       : show === 'story'
         ? [alternative, ...alternativesOf(story, steps)]
@@ -189,6 +189,7 @@ export function SheetMaker({
             values={grid}
             most={6}
             set={setGrid}
+            none="They are still being found."
           />
         )}
         {show === 'story' && (
@@ -329,6 +330,7 @@ function Several({
   values,
   most,
   least = 1,
+  none,
   set,
 }: {
   readonly legend: string
@@ -336,10 +338,13 @@ function Several({
   readonly values: readonly string[]
   readonly most: number
   readonly least?: number
+  /** Said where there is nothing to choose. */
+  readonly none?: string
   readonly set: (ids: readonly string[]) => void
 }) {
   return (
     <Group legend={legend}>
+      {choices.length === 0 && <p>{none}</p>}
       {choices.map(({ id, name, photos = [] }) => {
         const isOn = values.includes(id)
         return (
