@@ -1,8 +1,7 @@
 import 'server-only'
-import { type Instant, addMinutes, minutesPerDay } from '#core/units'
+import type { Instant } from '#core/units'
 import { notInBin } from '#services/bin/bin'
 import { now } from '#services/clock'
-import { toDate } from '#services/database/instants'
 import { database } from '#services/database/open-database'
 import { findPairsLater, pairsFound, readPairs } from '#services/pairs/pairs'
 import { readyPairPictures } from '#services/pairs/read-pair-picture'
@@ -13,8 +12,8 @@ import {
 
 /** A job that changed is left alone for so long: photos still come, or are being placed. */
 const betweenLooks = 30_000
-/** What was finished longer ago is looked at only once it changes, or its page is asked for. */
-const finishedDays = 30
+/** Of the jobs that a start comes upon so many, the newest, are looked at; older ones once they change or are asked for. */
+const atStart = 12
 
 /** What was seen of the jobs so far. */
 export type SeenJobs = {
@@ -66,7 +65,7 @@ export async function startFindingPairs(): Promise<void> {
  * gives way to photos that come meanwhile.
  *
  * @param seen what was seen at the last looks; brought up to date
- * @param isFirst whether nothing was looked at before: then no job is waited for
+ * @param isFirst whether nothing was looked at before: the newest jobs then count as being at rest, older ones as sought
  */
 export async function findPairsAhead(
   seen: SeenJobs,
@@ -78,17 +77,19 @@ export async function findPairsAhead(
   try {
     const stamp = await stampOfJobs()
     if (seen.stamp === stamp) return
-    const old = toDate(addMinutes(at, -finishedDays * minutesPerDay))
+    const jobs = await jobsWithBothEnds()
+    if (isFirst) {
+      for (const [index, { id, photos }] of jobs.entries())
+        seen.jobs.set(id, { photos, isSought: index >= atStart })
+    }
     let isAllSought = true
-    for (const job of await jobsWithBothEnds()) {
+    for (const { id, photos } of jobs) {
       if (isBusy()) return
-      const before = seen.jobs.get(job.id)
-      const isSame = before?.photos === job.photos
-      const isOld = job.finishedAt !== null && job.finishedAt < old
-      const isDone = before === undefined ? isOld : isSame && before.isSought
-      const isAtRest = isFirst || isSame
-      const isSought = isDone || (isAtRest && (await readyPairs(job.id, at)))
-      seen.jobs.set(job.id, { photos: job.photos, isSought })
+      const before = seen.jobs.get(id)
+      const isSought =
+        before?.photos === photos &&
+        (before.isSought || (await readyPairs(id, at)))
+      seen.jobs.set(id, { photos, isSought })
       isAllSought &&= isSought
     }
     // What the look itself changed is met by the next one, which then finds nothing to do.
@@ -140,7 +141,6 @@ async function jobsWithBothEnds() {
     orderBy: { createdAt: 'desc' },
     select: {
       id: true,
-      finishedAt: true,
       photos: {
         where: { role: { in: ['before', 'after'] }, ...notInBin },
         orderBy: { id: 'asc' },

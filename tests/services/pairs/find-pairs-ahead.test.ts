@@ -1,6 +1,6 @@
 import { afterAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import type { PairState } from '#core/pairs/pair-state'
-import { addMinutes, minutesPerDay } from '#core/units'
+import { addMinutes } from '#core/units'
 import { alignPhotos } from '#services/alignment/align-photos'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
 import { removePhoto } from '#services/bin/bin'
@@ -176,19 +176,11 @@ describe('the pairs of a job', () => {
     expect(await readPairs(job.id)).toHaveLength(2)
   })
 
-  test('are not looked for where there is no before or no after, or it was finished long ago', async () => {
+  test('are not looked for where there is no before or no after', async () => {
     for (const role of ['before', 'after']) {
       const job = await makeJob()
       await send(job.id, role)
     }
-    const old = await makeJob()
-    await send(old.id, 'before')
-    await send(old.id, 'after')
-    const db = await database()
-    await db.job.update({
-      where: { id: old.id },
-      data: { finishedAt: toDate(addMinutes(arrival, -31 * minutesPerDay)) },
-    })
     const binned = await makeJob()
     await send(binned.id, 'before')
     await removePhoto(binned.id, await send(binned.id, 'after'), arrival)
@@ -196,11 +188,31 @@ describe('the pairs of a job', () => {
     await look(seen, true)
     await look(seen)
     expect(align).not.toHaveBeenCalled()
-    expect([...seen.jobs.keys()]).toEqual([old.id])
-    // Once its photos change it is a job like any other.
-    await send(old.id, 'after')
-    await look(seen)
-    await look(seen)
-    expect(align).toHaveBeenCalledTimes(1)
+    expect(seen.jobs.size).toBe(0)
   })
+
+  test('are found at a start in the twelve newest jobs, in an older one once its photos change', async () => {
+    const jobs: string[] = []
+    for (let index = 0; index < 13; index += 1) {
+      const { id } = await makeJob()
+      const db = await database()
+      await db.job.update({
+        where: { id },
+        data: { createdAt: toDate(addMinutes(arrival, -index)) },
+      })
+      await send(id, 'before')
+      await send(id, 'after')
+      jobs.push(id)
+    }
+    const seen = nothingSeen()
+    await look(seen, true)
+    await look(seen)
+    const found = () =>
+      Promise.all(jobs.map(async (id) => (await readPairs(id)).length))
+    expect(await found()).toEqual([1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 0])
+    await send(jobs[12] ?? '', 'after')
+    await look(seen)
+    await look(seen)
+    expect((await found())[12]).toBe(1)
+  }, 60_000)
 })
