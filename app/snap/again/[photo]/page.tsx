@@ -5,6 +5,7 @@ import { readViewPhoto } from '#services/snap/read-views'
 import { momentWords } from '#core/time/moments'
 import { readWorkshop } from '#services/workshop/workshop'
 import { PageHeading } from '../../../_components/page-heading'
+import { photoSources } from '../../../_components/photo-sources'
 import { requireLocalRequest } from '../../../_session'
 import { TakeAgain } from './_components/take-again.client'
 
@@ -31,7 +32,7 @@ export default async function TakeAgainPage({
         job={photo.jobId}
         view={photo.view}
         before={{
-          src: `/api/photos/${photo.id}/screen`,
+          ...photoSources(photo),
           alt: `Before: ${view}`,
           width: photo.width,
           height: photo.height,

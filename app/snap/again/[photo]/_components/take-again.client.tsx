@@ -13,6 +13,7 @@ const LiveCamera = lazy(async () => ({
 
 export type BeforePhoto = {
   readonly src: string
+  readonly srcSet: string
   readonly alt: string
   readonly width: number
   readonly height: number
@@ -76,6 +77,9 @@ export function TakeAgain({
       ) : (
         <img
           src={before.src}
+          srcSet={before.srcSet}
+          sizes="calc(100vw - 2rem)"
+          fetchPriority="high"
           alt={before.alt}
           width={before.width}
           height={before.height}
