@@ -8,10 +8,10 @@ const heldType = 'text/after-paint'
 /**
  * Wakes the held scripts once the browser says that it has painted the page, and a frame later, as photos at hand are
  * decoded beside the first; where a page has a picture of high priority, once that is there too, if it is not long in
- * coming. A page that nobody sees is not painted, one whose styles do not come is painted late, and some
- * browsers do not tell: none must stay without its scripts. The framework's page of an error has nothing to paint before
- * they run. What the server still had to send when the page was painted is woken when all of it is there. Each is asked for
- * in a task of its own, so that a finger need not wait for all.
+ * coming. A page that nobody sees is not painted, one whose styles do not come is painted late, and some browsers do
+ * not tell: none must stay without its scripts. The framework's page of an error has nothing to paint before they run.
+ * What the server still had to send when the page was painted is woken when all of it is there. Each is asked for in a
+ * task of its own, so that a finger need not wait for all.
  *
  * A page that is seen is tapped: taps on buttons that only a script can answer are kept from everybody until the page is
  * alive, and done then, one after the other; one that was repeated because nothing happened is done once. A page may have

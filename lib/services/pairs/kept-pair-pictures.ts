@@ -4,10 +4,9 @@ import { readFile, readdir, rm, stat } from 'node:fs/promises'
 import path from 'node:path'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
 import { pictureOf } from '#services/alignment/colour-pixels'
-import { openDataFolder } from '#services/database/open-database'
 import { writeWhole } from '#services/files/write-whole'
 import type { AcceptedPair } from '#services/pairs/pairs'
-import { openPicture } from '#services/renditions/open-picture'
+import { isSound, removeMade } from '#services/renditions/mend-renditions'
 import { isOnRecord, renditionFolder } from '#services/renditions/renditions'
 
 /** The longer side in pixels of the pictures of a pair that are kept. */
@@ -101,8 +100,8 @@ export async function removePicturesOfPairs(
   gone: readonly string[],
 ): Promise<void> {
   const starts = new Set(gone.map(startOf))
-  await removeKept((name) =>
-    Promise.resolve(originalsOf(name).some((start) => starts.has(start))),
+  await removeMade((name) =>
+    originalsOf(name).some((start) => starts.has(start)),
   )
 }
 
@@ -116,50 +115,23 @@ export async function removeStrayPicturesOfPairs(
   known: ReadonlySet<string>,
 ): Promise<number> {
   const starts = new Set([...known].map(startOf))
-  return removeKept(
-    async (name, file) =>
-      !originalsOf(name).every((start) => starts.has(start)) ||
-      !(await isSound(file)),
-  )
-}
-
-async function isSound(file: string): Promise<boolean> {
-  try {
-    await openPicture(file, { failOn: 'warning' }).stats()
-    return true
-  } catch {
-    return false
-  }
+  return removeMade(async (name, file) => {
+    const originals = originalsOf(name)
+    return (
+      originals.length > 0 &&
+      (!originals.every((start) => starts.has(start)) || !(await isSound(file)))
+    )
+  })
 }
 
 function startOf(sha256: string): string {
   return sha256.slice(0, startDigits)
 }
 
-/** How the hashes of both photos begin, as the name of a picture says. */
+/** How the hashes of both photos begin, as the name of a pair's picture says; empty for any other file. */
 function originalsOf(name: string): readonly string[] {
-  const [own = '', other = ''] = name.split(withOther)
-  return [startOf(own), startOf(other)]
-}
-
-async function removeKept(
-  isToGo: (name: string, file: string) => Promise<boolean>,
-): Promise<number> {
-  const { renditions } = await openDataFolder()
-  // Nothing was made yet where there is no folder.
-  const entries = await readdir(renditions, {
-    recursive: true,
-    withFileTypes: true,
-  }).catch(() => [])
-  let removed = 0
-  for (const entry of entries) {
-    if (!entry.isFile() || !entry.name.includes(withOther)) continue
-    const file = path.join(entry.parentPath, entry.name)
-    if (!(await isToGo(entry.name, file))) continue
-    await rm(file, { force: true })
-    removed += 1
-  }
-  return removed
+  const [own = '', other] = name.split(withOther)
+  return other === undefined ? [] : [startOf(own), startOf(other)]
 }
 
 /** Its name begins with the photo's own hash, like that of all that is made of it, and says what else is seen by it. */

@@ -79,11 +79,7 @@ export async function readyPairPictures(
     pairSides.map((side) => isPictureKept(accepted, side)),
   )
   if (!isKept.includes(false)) return
-  const { before, after, homography } = accepted
-  const laid = await inTurn(
-    () => alignedPictures(before, after, homography, keptSide),
-    false,
-  )
+  const laid = await layInTurn(accepted, false)
   for (const side of pairSides) await makeAndKeep(accepted, side, laid)
 }
 
@@ -134,14 +130,20 @@ async function openPair(
       detail: 'This pair is not aligned. Show its two photos as they are.',
     })
   }
-  const { before, after, homography } = accepted
   return ok({
     accepted,
-    lay: () =>
-      atHand(pairKey(accepted), () =>
-        inTurn(() => alignedPictures(before, after, homography, keptSide)),
-      ),
+    lay: () => atHand(pairKey(accepted), () => layInTurn(accepted, true)),
   })
+}
+
+function layInTurn(
+  { before, after, homography }: AcceptedPair,
+  urgent: boolean,
+): Promise<AlignedPictures> {
+  return inTurn(
+    () => alignedPictures(before, after, homography, keptSide),
+    urgent,
+  )
 }
 
 function atHand(

@@ -28,7 +28,8 @@ export async function mendRenditions(
   return made
 }
 
-async function isSound(file: string): Promise<boolean> {
+/** Whether a picture that was made can be shown. */
+export async function isSound(file: string): Promise<boolean> {
   try {
     await openPicture(file, { failOn: 'warning' }).stats()
     return true
@@ -58,15 +59,30 @@ export async function removeRenditions(sha256: string): Promise<void> {
 export async function removeStrayRenditions(
   known: ReadonlySet<string>,
 ): Promise<number> {
+  return removeMade((name) => !known.has(name.slice(0, 64)))
+}
+
+/**
+ * Removes some of all that was made of originals.
+ *
+ * @param isToGo told the name of a file, which begins with its original's hash, and where it is
+ * @returns how many there were
+ */
+export async function removeMade(
+  isToGo: (name: string, file: string) => boolean | Promise<boolean>,
+): Promise<number> {
   const { renditions } = await openDataFolder()
-  let removed = 0
+  // Nothing was made yet where there is no folder.
   const entries = await readdir(renditions, {
     recursive: true,
     withFileTypes: true,
   }).catch(() => [])
+  let removed = 0
   for (const entry of entries) {
-    if (!entry.isFile() || known.has(entry.name.slice(0, 64))) continue
-    await rm(path.join(entry.parentPath, entry.name), { force: true })
+    if (!entry.isFile()) continue
+    const file = path.join(entry.parentPath, entry.name)
+    if (!(await isToGo(entry.name, file))) continue
+    await rm(file, { force: true })
     removed += 1
   }
   return removed

@@ -1,5 +1,4 @@
 import { afterAll, beforeEach, describe, expect, test, vi } from 'vitest'
-import type { PairState } from '#core/pairs/pair-state'
 import { addMinutes } from '#core/units'
 import { alignPhotos } from '#services/alignment/align-photos'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
@@ -17,18 +16,13 @@ import { placePhotos } from '#services/photos/place-photos'
 import { inTurn, renditionsIdle } from '#services/renditions/renditions'
 import { makeJob } from '../../support/make-job'
 import { makePhoto } from '../../support/make-photo'
+import { sameView } from '../../support/same-view'
 import { arrival, sendPhotos } from '../../support/send-photos'
 import { useWorkshop } from '../../support/workshop'
 
 // What the photos show is of no matter here: any two lie on each other.
 vi.mock('#services/alignment/align-photos')
 const align = vi.mocked(alignPhotos)
-const aligned: PairState = {
-  how: 'computed',
-  homography: [1, 0, 0, 0, 1, 0, 0, 0, 1],
-  model: 'similarity',
-  confidence: 0.9,
-}
 
 useWorkshop()
 afterAll(async () => {
@@ -36,7 +30,7 @@ afterAll(async () => {
 })
 beforeEach(() => {
   align.mockReset()
-  align.mockResolvedValue(aligned)
+  align.mockResolvedValue(sameView)
 })
 
 let width = 64
@@ -81,7 +75,7 @@ describe('the pairs of a job', () => {
     const after = await send(job.id, 'after')
     await startFindingPairs()
     const pairs = await readPairs(job.id)
-    expect(pairs).toMatchObject([{ before, after, state: aligned }])
+    expect(pairs).toMatchObject([{ before, after, state: sameView }])
     const accepted = await readAcceptedPair(job.id, before, after)
     if (accepted === undefined) throw new Error('expected an accepted pair')
     for (const side of pairSides)
@@ -165,7 +159,7 @@ describe('the pairs of a job', () => {
     let place: ReturnType<typeof holdPlace> | undefined
     align.mockImplementationOnce(() => {
       place = holdPlace()
-      return Promise.resolve(aligned)
+      return Promise.resolve(sameView)
     })
     await look(seen, true)
     expect(align).toHaveBeenCalledTimes(1)

@@ -2,7 +2,6 @@ import { readdir, rm, writeFile } from 'node:fs/promises'
 import path from 'node:path'
 import { afterAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import type { HandPoints } from '#core/pairs/hand-points'
-import type { PairState } from '#core/pairs/pair-state'
 import { alignPhotos } from '#services/alignment/align-photos'
 import { alignedPictures } from '#services/alignment/aligned-picture'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
@@ -27,6 +26,7 @@ import {
 import { makeSheet } from '#services/sheets/make-sheet'
 import { makeJob } from '../../support/make-job'
 import { makePhoto } from '../../support/make-photo'
+import { sameView } from '../../support/same-view'
 import { arrival, sendPhotos } from '../../support/send-photos'
 import { useWorkshop } from '../../support/workshop'
 
@@ -35,16 +35,10 @@ vi.mock('#services/alignment/align-photos')
 vi.mock('#services/alignment/aligned-picture', { spy: true })
 vi.setConfig({ testTimeout: 60_000 })
 const laid = vi.mocked(alignedPictures)
-const aligned: PairState = {
-  how: 'computed',
-  homography: [1, 0, 0, 0, 1, 0, 0, 0, 1],
-  model: 'similarity',
-  confidence: 0.9,
-}
 
 useWorkshop()
 beforeEach(() => {
-  vi.mocked(alignPhotos).mockResolvedValue(aligned)
+  vi.mocked(alignPhotos).mockResolvedValue(sameView)
   laid.mockClear()
 })
 afterAll(async () => {
