@@ -52,7 +52,7 @@ export function Stepper({
             {label}, in {unit}
           </span>
           <input
-            className="input text-lead min-h-16 px-[min(2.5rem,20%)] text-center font-bold"
+            className="input text-lead min-h-16 px-[min(2.5rem,20%)] text-center font-bold placeholder:text-base placeholder:font-normal"
             inputMode="decimal"
             autoComplete="off"
             placeholder="not said"

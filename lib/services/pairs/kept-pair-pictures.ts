@@ -1,6 +1,6 @@
 import 'server-only'
 import { createHash } from 'node:crypto'
-import { readFile, readdir, rm, stat } from 'node:fs/promises'
+import { readFile, readdir, rm } from 'node:fs/promises'
 import path from 'node:path'
 import type { ColourPixels } from '#services/alignment/alignment-thread'
 import { pictureOf } from '#services/alignment/colour-pixels'
@@ -43,8 +43,7 @@ export async function readKeptPicture(
 ): Promise<Buffer | undefined> {
   const file = await pictureFile(pair, side)
   const there = await readFile(file).catch(() => undefined)
-  // An empty one is what a power cut leaves.
-  return there === undefined || there.length === 0 ? undefined : there
+  return there !== undefined && isWhole(there) ? there : undefined
 }
 
 /** Whether one picture of an aligned pair is kept. */
@@ -52,11 +51,16 @@ export async function isPictureKept(
   pair: AcceptedPair,
   side: PairSide,
 ): Promise<boolean> {
-  const file = await pictureFile(pair, side)
-  return stat(file).then(
-    ({ size }) => size > 0,
-    () => false,
-  )
+  return (await readKeptPicture(pair, side)) !== undefined
+}
+
+/**
+ * Whether a WebP file is as long as it says: one that a power cut or a failing disk left is empty or ends too soon.
+ *
+ * Source: RFC 9649, section 2.4: the size that the header gives does not count its own eight bytes.
+ */
+function isWhole(webp: Buffer): boolean {
+  return webp.length > 8 && webp.readUInt32LE(4) + 8 === webp.length
 }
 
 /**

@@ -1,4 +1,4 @@
-import { readdir, rm, writeFile } from 'node:fs/promises'
+import { readFile, readdir, rm, writeFile } from 'node:fs/promises'
 import path from 'node:path'
 import { afterAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import type { HandPoints } from '#core/pairs/hand-points'
@@ -134,7 +134,7 @@ describe('the two pictures of a pair', () => {
     expect(all).toHaveLength(7)
   }, 30_000)
 
-  test('are made again where a file was lost or is empty', async () => {
+  test('are made again where a file was lost, is empty or ends too soon', async () => {
     const { before, after, read } = await startPair()
     const one = await read('before')
     const other = await read('after')
@@ -144,6 +144,10 @@ describe('the two pictures of a pair', () => {
     const [emptied = ''] = await keptOf(after)
     await writeFile(emptied, '')
     expect((await read('after')).equals(other)).toBe(true)
+    // The length that a WebP file says it has: RFC 9649, section 2.4.
+    await writeFile(emptied, other.subarray(0, -1))
+    expect((await read('after')).equals(other)).toBe(true)
+    expect((await readFile(emptied)).equals(other)).toBe(true)
     expect((await keptOf(before)).concat(await keptOf(after))).toHaveLength(2)
   })
 

@@ -2,7 +2,11 @@
 
 import { useEffect, useRef, useState } from 'react'
 import { type Homography, composed, scaling } from '#core/geometry/homography'
+import { photoSources } from '../../../../../../_components/photo-sources'
 import type { HandPhoto } from './hand-alignment.client'
+
+/** How wide the box is at most, which has `max-w-3xl`. */
+const shownWidth = '(min-width: 50rem) 48rem, calc(100vw - 2rem)'
 
 /** The after over the before by a map, as it is being changed, and how much of it is seen. */
 export function LaidOver({
@@ -42,7 +46,9 @@ export function LaidOver({
       </figcaption>
       <div ref={box} className="card bg-well relative overflow-hidden">
         <img
-          src={`/api/photos/${before.id}/screen`}
+          {...photoSources(before)}
+          sizes={shownWidth}
+          loading="lazy"
           alt=""
           width={before.width}
           height={before.height}
@@ -54,7 +60,9 @@ export function LaidOver({
         >
           {width > 0 && (
             <img
-              src={`/api/photos/${after.id}/screen`}
+              {...photoSources(after)}
+              sizes={shownWidth}
+              loading="lazy"
               alt=""
               className="absolute top-0 left-0 max-w-none origin-top-left"
               style={{

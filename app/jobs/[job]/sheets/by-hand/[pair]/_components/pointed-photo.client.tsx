@@ -2,6 +2,7 @@
 
 import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react'
 import type { Point } from '#core/geometry/homography'
+import { photoSources } from '../../../../../../_components/photo-sources'
 import type { HandPhoto } from './hand-alignment.client'
 
 /** Of the photo's width: one press of an arrow key, and with Shift. */
@@ -112,7 +113,9 @@ export function PointedPhoto({
         className="card bg-well relative touch-pan-y overflow-hidden select-none"
       >
         <img
-          src={`/api/photos/${photo.id}/screen`}
+          {...photoSources(photo)}
+          sizes="(min-width: 48rem) min(35rem, 50vw), calc(100vw - 2rem)"
+          fetchPriority="high"
           alt=""
           width={width}
           height={height}
