@@ -220,6 +220,8 @@ function demoShots(ids: Ids): readonly Shot[] {
         await page.reload({ waitUntil: 'networkidle' })
         await page.context().setOffline(true)
         await page.reload()
+        // What the browser says of notices comes with the page's scripts.
+        await page.locator('#notices + p:not(:empty)').waitFor()
       },
     },
   ]
