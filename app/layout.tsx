@@ -53,14 +53,20 @@ export default async function RootLayout({
         <Suspense>
           <PageComing />
         </Suspense>
-        <p className="kept-note bg-late-soft text-late px-4 py-2 font-semibold">
-          <span className="kept-instead-note">
-            The page that you asked for is not kept on this phone; here is the
-            bench in its place.{' '}
-          </span>
-          The workshop does not answer. This is the page as this phone saw it
-          last; photos that you take are kept here and sent later.
-        </p>
+        <div className="kept-note bg-late-soft text-late px-4 py-2 font-semibold">
+          <p>
+            <span className="kept-instead-note">
+              The page that you asked for is not kept on this phone; here is the
+              bench in its place.{' '}
+            </span>
+            The workshop does not answer. This is the page as this phone saw it
+            last; photos that you take are kept here and sent later.
+          </p>
+          {/* It asks for the same page again. */}
+          <form>
+            <button className="link min-h-12">Look whether it answers</button>
+          </form>
+        </div>
         {!hasFont && <OwnFont />}
         <PaperPhotos />
         <ServiceWorker letIn={await isLocalRequest()} />

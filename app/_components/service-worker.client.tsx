@@ -2,6 +2,7 @@
 
 import { usePathname } from 'next/navigation'
 import { useEffect } from 'react'
+import { showNew } from './show-new'
 
 /** Where whoever is not let in ends. */
 const strangersPages = ['/sign-in', '/pair']
@@ -30,14 +31,11 @@ export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
     const rested = setTimeout(register, restMilliseconds)
     // Behind the camera a page may be ended.
     document.addEventListener('visibilitychange', register, { once: true })
-    const seeNew = () => {
-      if ('kept' in document.documentElement.dataset) location.reload()
-    }
-    addEventListener('online', seeNew)
+    const endShowing = showNew()
     return () => {
       clearTimeout(rested)
       document.removeEventListener('visibilitychange', register)
-      removeEventListener('online', seeNew)
+      endShowing()
     }
   }, [])
   useEffect(() => {

@@ -2,13 +2,18 @@ import { type Waiting, inOrder, nextOrder, withStep } from '#core/queue/queue'
 
 /*
  * What waits lies in the browser's own database: photos as plain bytes, since some browsers lose or refuse files in it.
- * Where there is no room, or no database, it is held in this tab's memory, and the owner is told.
+ * Where there is no room, or no database, it is held in this tab's memory, and the owner is told. What lies there and
+ * cannot be written anew, on a full disk, is known to this tab until it can.
  */
 const name = 'coatbook'
 const version = 1
 
 type Held = { waiting: Waiting; readonly bytes: ArrayBuffer | undefined }
 const held = new Map<string, Held>()
+/** What became of things in the database, as long as it is not written there; undefined: they left the queue. */
+const unwritten = new Map<string, Waiting | undefined>()
+/** The ids of the steps that this tab has sent, by their sending keys. */
+const sentSteps = new Map<string, string>()
 
 let opening: Promise<IDBDatabase> | undefined
 
@@ -58,7 +63,7 @@ function answerOf<T>(request: IDBRequest<T>): Promise<T> {
 
 /** Resolves when all that a transaction wrote is on disk, as far as the browser says. */
 function committed(transaction: IDBTransaction): Promise<void> {
-  return new Promise((resolve, reject) => {
+  const done = new Promise<void>((resolve, reject) => {
     transaction.oncomplete = () => {
       resolve()
     }
@@ -66,13 +71,22 @@ function committed(transaction: IDBTransaction): Promise<void> {
       reject(asError(transaction.error))
     }
   })
+  // Whoever began it may have failed at a part of it, and not wait for the whole any more.
+  done.catch(() => undefined)
+  return done
 }
 
 async function begin(mode: IDBTransactionMode): Promise<IDBTransaction> {
   const database = await openDatabase()
-  return database.transaction(['waiting', 'bytes', 'notes'], mode, {
-    durability: 'strict',
-  })
+  try {
+    return database.transaction(['waiting', 'bytes', 'notes'], mode, {
+      durability: 'strict',
+    })
+  } catch (error) {
+    // Some browsers close a connection without a word.
+    opening = undefined
+    throw error
+  }
 }
 
 async function waitingIn(transaction: IDBTransaction): Promise<Waiting[]> {
@@ -82,13 +96,26 @@ async function waitingIn(transaction: IDBTransaction): Promise<Waiting[]> {
   )) as Waiting[]
 }
 
-/** Everything that waits here, in order. */
-export async function readWaiting(): Promise<readonly Waiting[]> {
-  const stored = await begin('readonly').then(waitingIn, () => [])
+/** The queue by what lies in the database and by what only this tab knows, in order. */
+function wholeQueue(stored: readonly Waiting[]): readonly Waiting[] {
   return inOrder([
-    ...stored,
+    ...stored
+      .filter(({ key }) => !held.has(key))
+      .map((one) => (unwritten.has(one.key) ? unwritten.get(one.key) : one))
+      .filter((one) => one !== undefined),
     ...Array.from(held.values(), ({ waiting }) => waiting),
   ])
+}
+
+function readStored(): Promise<Waiting[]> {
+  return begin('readonly')
+    .then(waitingIn)
+    .catch(() => [])
+}
+
+/** Everything that waits here, in order. */
+export async function readWaiting(): Promise<readonly Waiting[]> {
+  return wholeQueue(await readStored())
 }
 
 /** Whether something is in this tab's memory only, and would be lost with it. */
@@ -109,28 +136,55 @@ export async function putInQueue(
   bytes?: ArrayBuffer,
   stepKey?: string,
 ): Promise<void> {
-  try {
+  const store = async () => {
     const transaction = await begin('readwrite')
     const done = committed(transaction)
-    const queue = await waitingIn(transaction)
+    const queue = wholeQueue(await waitingIn(transaction))
     const stepId =
-      stepKey === undefined
-        ? undefined
-        : await noteIn<string>(transaction, sentStep(stepKey))
-    const waiting = toWaiting(added, queue, stepKey, stepId)
-    transaction.objectStore('waiting').put(waiting)
+      stepKey === undefined ? undefined : await stepIn(transaction, stepKey)
+    transaction
+      .objectStore('waiting')
+      .put(toWaiting(added, queue, stepKey, stepId))
     if (bytes !== undefined) {
       transaction.objectStore('bytes').put(bytes, added.key)
     }
     await done
+  }
+  try {
+    // A connection that the browser has closed fails once, a full disk again.
+    await store().catch(store)
   } catch {
     // No room, or no database here: the photo must not be lost for that.
     const stepId =
-      stepKey === undefined
-        ? undefined
-        : await readNote<string>(sentStep(stepKey))
-    const waiting = toWaiting(added, await readWaiting(), stepKey, stepId)
-    held.set(added.key, { waiting, bytes })
+      stepKey === undefined ? undefined : await readSentStep(stepKey)
+    const stored = await readStored()
+    held.set(added.key, {
+      waiting: toWaiting(added, wholeQueue(stored), stepKey, stepId),
+      bytes,
+    })
+  }
+}
+
+/** Writes what is held in memory to the phone's disk, as far as there is room by now. */
+export async function storeWhatIsHeld(): Promise<void> {
+  for (const [key, { bytes }] of held) {
+    try {
+      const transaction = await begin('readwrite')
+      const done = committed(transaction)
+      // From the first answer on nothing else is written until this is over.
+      await waitingIn(transaction)
+      const one = held.get(key)?.waiting
+      if (one === undefined) continue
+      transaction.objectStore('waiting').put(one)
+      if (bytes !== undefined) transaction.objectStore('bytes').put(bytes, key)
+      await done
+      // What could not be written meanwhile is held on.
+      if (held.get(key)?.waiting !== one)
+        unwritten.set(key, held.get(key)?.waiting)
+      held.delete(key)
+    } catch {
+      return
+    }
   }
 }
 
@@ -157,9 +211,10 @@ export type Change = {
 }
 
 /**
- * Changes the queue in one go, so that two tabs never both take the same thing.
+ * Changes the queue in one go, so that two tabs never both take the same thing. Where it cannot be written, this tab goes
+ * by the change all the same: then two may, and what is sent twice is kept once.
  *
- * @param change is given the queue as it is; must not wait for anything
+ * @param change is given the queue as it is; must not wait for anything, and may be asked twice
  * @param sent a step that was written down: its id is noted for photos that are still to come
  * @returns what the change gave
  */
@@ -167,35 +222,62 @@ export async function changeQueue<T extends Change>(
   change: (queue: readonly Waiting[]) => T,
   sent?: { readonly key: string; readonly id: string },
 ): Promise<T> {
-  let transaction: IDBTransaction | undefined
+  if (sent !== undefined) sentSteps.set(sent.key, sent.id)
   try {
-    transaction = await begin('readwrite')
+    return await changeStored(change, sent)
   } catch {
-    // Without a database all that waits is held in memory.
+    const stored = await readStored()
+    const changed = change(wholeQueue(stored))
+    for (const one of changed.put) {
+      if (!changeHeld(one)) unwritten.set(one.key, one)
+    }
+    for (const key of changed.remove) {
+      if (!held.delete(key)) unwritten.set(key, undefined)
+    }
+    return changed
   }
-  const done = transaction === undefined ? undefined : committed(transaction)
-  const stored = transaction === undefined ? [] : await waitingIn(transaction)
-  const changed = change(
-    inOrder([
-      ...stored,
-      ...Array.from(held.values(), ({ waiting }) => waiting),
-    ]),
-  )
-  for (const one of changed.put) {
-    const here = held.get(one.key)
-    if (here === undefined) transaction?.objectStore('waiting').put(one)
-    else here.waiting = one
-  }
-  for (const key of changed.remove) {
-    held.delete(key)
-    transaction?.objectStore('waiting').delete(key)
-    transaction?.objectStore('bytes').delete(key)
+}
+
+/** The same, in the database. */
+async function changeStored<T extends Change>(
+  change: (queue: readonly Waiting[]) => T,
+  sent: { readonly key: string; readonly id: string } | undefined,
+): Promise<T> {
+  const transaction = await begin('readwrite')
+  const done = committed(transaction)
+  const stored = await waitingIn(transaction)
+  const changed = change(wholeQueue(stored))
+  const owed = [...unwritten]
+  const put = new Map([
+    ...owed.filter(([key]) => stored.some((one) => one.key === key)),
+    ...changed.put.map((one) => [one.key, one] as const),
+    ...changed.remove.map((key) => [key, undefined] as const),
+  ])
+  for (const [key, one] of put) {
+    if (one === undefined) {
+      transaction.objectStore('waiting').delete(key)
+      transaction.objectStore('bytes').delete(key)
+    } else if (!held.has(key)) {
+      transaction.objectStore('waiting').put(one)
+    }
   }
   if (sent !== undefined) {
-    transaction?.objectStore('notes').put(sent.id, sentStep(sent.key))
+    transaction.objectStore('notes').put(sent.id, sentStep(sent.key))
   }
   await done
+  for (const [key, one] of owed) {
+    if (unwritten.get(key) === one) unwritten.delete(key)
+  }
+  for (const one of changed.put) changeHeld(one)
+  for (const key of changed.remove) held.delete(key)
   return changed
+}
+
+/** @returns whether it is held in memory */
+function changeHeld(one: Waiting): boolean {
+  const here = held.get(one.key)
+  if (here !== undefined) here.waiting = one
+  return here !== undefined
 }
 
 /** The bytes of a photo that waits; undefined when they are gone. */
@@ -211,6 +293,20 @@ export async function readBytes(key: string): Promise<ArrayBuffer | undefined> {
 
 function sentStep(key: string): string {
   return `step ${key}`
+}
+
+/** The id of a step that was sent; undefined when it was not yet. */
+async function stepIn(
+  transaction: IDBTransaction,
+  key: string,
+): Promise<string | undefined> {
+  return (
+    sentSteps.get(key) ?? (await noteIn<string>(transaction, sentStep(key)))
+  )
+}
+
+async function readSentStep(key: string): Promise<string | undefined> {
+  return sentSteps.get(key) ?? (await readNote<string>(sentStep(key)))
 }
 
 async function noteIn<T>(

@@ -29,6 +29,10 @@ export function QueueList({
   const { waiting, done, copying } = queue
   if (waiting.length + done.length + copying === 0) return null
   const refusedOnes = waiting.filter((one) => one.trouble?.kind === 'refused')
+  const failedOnes = waiting.filter(
+    (one) => isSetAside(one) && one.trouble?.kind === 'failed',
+  )
+  const photos = waiting.filter((one) => one.request.kind === 'photo')
   // Many that went as they should are not in the way of what comes next; one that has something to say stays in sight.
   const isPlain = (one: Done) => one.message === '' && !one.twice
   const plain = done.filter(isPlain)
@@ -40,7 +44,7 @@ export function QueueList({
       <p className="font-bold">{headline(queue)}</p>
       {held !== undefined && (
         <p className="text-late mt-1 font-semibold">
-          {held.kind === 'turned-away'
+          {held.kind !== 'unreachable'
             ? `${held.message} All this is kept here and then goes out by itself.`
             : 'The workshop does not answer from here. All this is kept on this phone and goes out by itself once it does; nothing has to be done.'}
         </p>
@@ -57,6 +61,35 @@ export function QueueList({
           This phone has no room left for photos that wait. Some are held in
           this tab only: leave it open until they are sent.
         </p>
+      )}
+      {held !== undefined && photos.length > 0 && (
+        <details className="mt-1">
+          <summary className="link flex min-h-12 cursor-pointer items-center">
+            If the workshop is gone for good
+          </summary>
+          <p>
+            Its address may have changed; what waits here goes to the old one
+            alone. Photos can be saved to this device.
+          </p>
+          <button
+            type="button"
+            className="button mt-2"
+            onClick={() => void saveAll(photos)}
+          >
+            {photos.length === 1
+              ? 'Save the photo that waits'
+              : `Save the ${photos.length} photos that wait`}
+          </button>
+        </details>
+      )}
+      {failedOnes.length > 1 && (
+        <button
+          type="button"
+          className="button mt-2"
+          onClick={() => void sendAgain()}
+        >
+          Send all {failedOnes.length} again
+        </button>
       )}
       {refusedOnes.length > 1 && (
         <button
@@ -226,6 +259,14 @@ function DoneRow({ one }: { readonly one: Done }) {
       {one.message !== '' && <span className="basis-full">{one.message}</span>}
     </li>
   )
+}
+
+/** One after the other: a browser takes only the last of several at once. */
+async function saveAll(photos: readonly Waiting[]): Promise<void> {
+  for (const photo of photos) {
+    await save(photo)
+    await new Promise((resolve) => setTimeout(resolve, 400))
+  }
 }
 
 /** Hands a photo that cannot be sent to the phone's own files. */

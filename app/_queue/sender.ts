@@ -20,6 +20,7 @@ import {
   putInQueue,
   readBytes,
   readWaiting,
+  storeWhatIsHeld,
 } from './phone-store'
 
 /** Something that this tab has sent. */
@@ -94,7 +95,23 @@ export function watchQueue(listener: () => void): () => void {
 
 function show(values: Partial<QueueView>): void {
   view = { ...view, ...values }
+  holdTab(hasUnsaved(view))
   for (const listener of listeners) listener()
+}
+
+/** Whether closing or reloading the tab would lose something. */
+function hasUnsaved({ copying, inMemory }: QueueView): boolean {
+  return copying > 0 || inMemory
+}
+
+/** Has the browser ask before the tab goes, as long as something would be lost with it and no longer: asking costs speed. */
+function holdTab(isHeld: boolean): void {
+  if (isHeld) addEventListener('beforeunload', ask)
+  else removeEventListener('beforeunload', ask)
+}
+
+function ask(event: BeforeUnloadEvent): void {
+  event.preventDefault()
 }
 
 async function showQueue(): Promise<void> {
@@ -120,8 +137,9 @@ export function startSending(): void {
   void trySoon()
 }
 
-/** Tries at once what only waits for the workshop. */
+/** Tries at once what only waits for the workshop, and to write down what is in this tab only. */
 async function trySoon(): Promise<void> {
+  await storeWhatIsHeld()
   await changeQueue((queue) => ({
     put: queue
       .filter(waitsForWorkshop)
@@ -231,11 +249,15 @@ function askToStay(): void {
   )
 }
 
-/** Tries one thing again, or all that was set aside. */
+/** Tries one thing again, or all that the workshop failed at. */
 export async function sendAgain(key?: string): Promise<void> {
   await changeQueue((queue) => ({
     put: queue
-      .filter((one) => (key === undefined ? isSetAside(one) : one.key === key))
+      .filter((one) =>
+        key === undefined
+          ? isSetAside(one) && one.trouble?.kind === 'failed'
+          : one.key === key,
+      )
       .map(triedAgain),
     remove: [],
   }))
@@ -301,7 +323,7 @@ async function sendAndSettle(one: Waiting): Promise<void> {
         .filter((each) => each.key === one.key && each.claim?.by === me)
         .map((each) => claimed(each, me, Date.now())),
       remove: [],
-    })).catch(() => undefined)
+    }))
   }, claimMilliseconds / 3)
   let outcome: Outcome
   try {
@@ -322,15 +344,15 @@ async function settle(one: Waiting, outcome: Outcome): Promise<void> {
     outcome.kind === 'kept' && kind === 'step'
       ? { key: one.key, id: outcome.id }
       : undefined,
-  ).catch(() => {
-    // It stays claimed for a moment and is sent again, which does no harm.
-  })
+  )
   show({
     sent: Object.fromEntries(
       Object.entries(view.sent).filter(([key]) => key !== one.key),
     ),
   })
   if (outcome.kind !== 'kept') return
+  // What has gone has left room.
+  await storeWhatIsHeld()
   const { id, twice, message } = outcome
   const { key, job, words } = one
   show({
@@ -353,6 +375,14 @@ async function send(one: Waiting): Promise<Outcome> {
   if (request.kind === 'note') {
     const { step, words } = request
     return inJson(`/api/jobs/${job}/steps/${step}/notes`, { words })
+  }
+  // A photo is much to send only to be turned away once more.
+  if (one.trouble?.kind === 'turned-away') {
+    const status = await fetch('/api/changes', { cache: 'no-store' }).then(
+      (answer) => answer.status,
+      () => 0,
+    )
+    if (status === 401 || status === 0) return readOutcome(status, '')
   }
   const bytes = await readBytes(key)
   if (bytes === undefined) {

@@ -245,6 +245,56 @@ test('a note without a line waits on the phone, and reaches its step once there 
   )
 })
 
+test('a kept page stays while something is typed into it, and is shown as it is now once nothing is in hand', async ({
+  page,
+}) => {
+  const job = await addJob()
+  const surface = job.pieces[0]?.surfaces[0]?.id
+  await ask(`/api/jobs/${job.id}/steps`, { kind: 'prime', surfaces: [surface] })
+  await page.goto(`${base}/snap`)
+  await page.evaluate(() => navigator.serviceWorker.ready)
+  await page.reload()
+  const kept = page.getByText('The workshop does not answer.')
+  const note = page
+    .getByRole('region', { name: 'Note for this step' })
+    .getByRole('textbox')
+  const isOnlineAgain = async () => {
+    await page.evaluate(() => dispatchEvent(new Event('online')))
+    // It asks the workshop first.
+    await page.waitForTimeout(1000)
+  }
+
+  line.cut()
+  await page.reload()
+  await expect(kept).toBeVisible()
+  await isOnlineAgain()
+  await expect(kept).toBeVisible()
+  await note.fill('Half a')
+  line.mend()
+  await isOnlineAgain()
+  await expect(note).toHaveValue('Half a')
+  await expect(kept).toBeVisible()
+  await page.getByRole('button', { name: 'Look whether it answers' }).tap()
+  await expect(kept).toBeHidden()
+
+  line.cut()
+  await page.reload()
+  await expect(kept).toBeVisible()
+  await page
+    .getByLabel('Choose photos')
+    .setInputFiles(demoPicture('08-scuffed-front.jpg'))
+  const gone = list(page).getByText('If the workshop is gone for good')
+  await gone.tap()
+  const saved = page.waitForEvent('download')
+  await list(page)
+    .getByRole('button', { name: 'Save the photo that waits' })
+    .tap()
+  expect((await saved).suggestedFilename()).toBe('08-scuffed-front.jpg')
+  line.mend()
+  await isOnlineAgain()
+  await expect(kept).toBeHidden()
+})
+
 test('what the workshop does not take stays on the phone until its owner decides', async ({
   page,
 }) => {

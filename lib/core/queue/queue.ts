@@ -48,10 +48,12 @@ export type Waiting = {
 
 /**
  * Why something is still here. unreachable: the workshop does not answer, all wait. turned-away: it does not let this
- * device in, all wait too. failed: it answered that it could not. refused: it will not take this, however often it is sent.
+ * device in, all wait too. held-up: it can take nothing for now, such as on a full disk, and all wait. failed: it answered
+ * that it could not. refused: it will not take this, however often it is sent.
  */
 export type Trouble = {
-  readonly kind: 'unreachable' | 'turned-away' | 'failed' | 'refused'
+  readonly kind:
+    'unreachable' | 'turned-away' | 'held-up' | 'failed' | 'refused'
   readonly message: string
 }
 
@@ -96,7 +98,11 @@ export function isSetAside(one: Waiting): boolean {
 
 /** Whether nothing is wrong with the thing itself: it waits until the workshop can be had from here. */
 export function waitsForWorkshop({ trouble }: Waiting): boolean {
-  return trouble?.kind === 'unreachable' || trouble?.kind === 'turned-away'
+  return (
+    trouble?.kind === 'unreachable' ||
+    trouble?.kind === 'turned-away' ||
+    trouble?.kind === 'held-up'
+  )
 }
 
 function isClaimed(one: Waiting, now: number): boolean {
@@ -105,16 +111,15 @@ function isClaimed(one: Waiting, now: number): boolean {
 
 /**
  * What is to be sent next: the first that is not being sent, set aside, or waiting for its step. While one in front
- * pauses, what is behind it waits too, so that things arrive in the order in which they were done.
+ * pauses, what is behind it waits too, so that things arrive in the order in which they were done. Only photos go beside
+ * a step or a note that is being sent: coats are counted in the order in which their steps arrive.
  */
 export function nextToSend(
   queue: readonly Waiting[],
   now: number,
 ): Waiting | undefined {
-  const keys = new Set(queue.map((one) => one.key))
-  for (const one of inOrder(queue)) {
-    if (isSetAside(one) || isClaimed(one, now)) continue
-    if (one.after !== undefined && keys.has(one.after)) continue
+  for (const one of freeToGo(queue, now)) {
+    if (isClaimed(one, now)) continue
     return one.notBefore > now ? undefined : one
   }
   return undefined
@@ -129,16 +134,27 @@ export function lookAgainAt(
   queue: readonly Waiting[],
   now: number,
 ): number | undefined {
-  const keys = new Set(queue.map((one) => one.key))
   let earliest: number | undefined
-  for (const one of inOrder(queue)) {
-    if (isSetAside(one)) continue
-    if (one.after !== undefined && keys.has(one.after)) continue
+  for (const one of freeToGo(queue, now)) {
     const claim = isClaimed(one, now) ? one.claim : undefined
     earliest = Math.min(earliest ?? Infinity, claim?.until ?? one.notBefore)
     if (claim === undefined) break
   }
   return earliest
+}
+
+/** What is being sent, and what may be sent beside it, in order. */
+function freeToGo(queue: readonly Waiting[], now: number): readonly Waiting[] {
+  const keys = new Set(queue.map((one) => one.key))
+  let onlyPhotos = false
+  return inOrder(queue).filter((one) => {
+    if (isSetAside(one)) return false
+    if (one.after !== undefined && keys.has(one.after)) return false
+    if (one.request.kind === 'photo') return true
+    if (onlyPhotos) return false
+    onlyPhotos = isClaimed(one, now)
+    return true
+  })
 }
 
 /** The same, claimed by somebody who sends it now, or goes on sending it. */

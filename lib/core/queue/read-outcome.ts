@@ -32,6 +32,13 @@ export function readOutcome(status: number, text: string): Outcome {
       }
     }
   }
+  // Of the workshop, not of what was sent: another program has its database, or its disk is full (RFC 4918, section 11.5).
+  if (status === 503 || status === 507) {
+    return {
+      kind: 'held-up',
+      message: reason ?? 'The workshop can take nothing for now.',
+    }
+  }
   // Too busy, too slow, too early: none of these is about the thing itself. Neither is a page by somebody else.
   const comesBack = [408, 425, 429].includes(status)
   if (status < 400 || status >= 500 || comesBack) {

@@ -45,6 +45,7 @@ function step(key: string, order: number, more: Partial<Waiting> = {}) {
 const kept: Outcome = { kind: 'kept', id: 'made', twice: false, message: '' }
 const unreachable: Outcome = { kind: 'unreachable', message: 'No answer.' }
 const turnedAway: Outcome = { kind: 'turned-away', message: 'Pair it again.' }
+const heldUp: Outcome = { kind: 'held-up', message: 'The disk is full.' }
 const failed: Outcome = { kind: 'failed', message: 'Disk full.' }
 const refused: Outcome = { kind: 'refused', message: 'Not a picture.' }
 
@@ -66,6 +67,18 @@ describe('the order of the queue', () => {
   test('lets a second photo go while the first is on its way', () => {
     const queue = [claimed(photo('a', 1), 'tab', 0), photo('b', 2)]
     expect(nextToSend(queue, 1)?.key).toBe('b')
+  })
+
+  test('lets only photos go beside a step that is on its way: coats are counted as their steps arrive', () => {
+    const first = claimed(step('first', 1), 'tab', 0)
+    const second = [
+      step('second', 2),
+      photo('of second', 3, { after: 'second' }),
+    ]
+    expect(nextToSend([first, ...second], 1)).toBeUndefined()
+    expect(lookAgainAt([first, ...second], 1)).toBe(claimMilliseconds)
+    expect(nextToSend([first, ...second, photo('d', 4)], 1)?.key).toBe('d')
+    expect(nextToSend(second, 1)?.key).toBe('second')
   })
 
   test('holds the photos of a step back until the step is written down', () => {
@@ -145,6 +158,14 @@ describe('what is set aside', () => {
       unreachable: true,
       turnedAway: true,
     })
+  })
+
+  test('is never what the workshop can take nothing of for now, and all wait for it', () => {
+    const one = sentWith(Array.from({ length: 20 }, () => heldUp))
+    expect(isSetAside(one)).toBe(false)
+    expect(nextToSend([one, photo('b', 2)], 0)).toBeUndefined()
+    expect(nextToSend([one, photo('b', 2)], one.notBefore)?.key).toBe('a')
+    expect(queueCounts([one])).toMatchObject({ waiting: 1, unreachable: true })
   })
 
   test('begins anew when its owner sends it again', () => {
@@ -265,6 +286,7 @@ test('whatever the answers, every thing leaves the queue exactly when it was kep
     kept,
     unreachable,
     turnedAway,
+    heldUp,
     failed,
     refused,
   )

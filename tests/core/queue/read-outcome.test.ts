@@ -34,6 +34,8 @@ test.each([
   [429, '{}', 'failed'],
   [500, '{"detail":"The disk is full."}', 'failed'],
   [502, '<html>Bad gateway</html>', 'failed'],
+  [503, '{"detail":"Another program is using the database."}', 'held-up'],
+  [507, '{"detail":"The disk that the journal is on is full."}', 'held-up'],
   [404, '{"detail":"There is no such job."}', 'refused'],
   [422, '{"rejected":[{"name":"a","reason":"Not a picture."}]}', 'refused'],
 ] as const)('an answer %i with %s is %s', (status, text, kind) => {
