@@ -1,5 +1,6 @@
 import { subscribe } from 'node:diagnostics_channel'
 import type { IncomingMessage, Server, ServerResponse } from 'node:http'
+import { longestRequestMilliseconds } from '#services/devices/door'
 import { everyAnswer, ofOwnSite } from '../../_answer-headers.mjs'
 
 /** What the framework puts on every answer; `tests/browser/uploads.spec.ts` compares them. */
@@ -16,13 +17,15 @@ export type FirstAnswer = (
 ) => Promise<Response> | undefined
 
 /**
- * Has requests answered by the server that the framework listens with, before the framework sees them.
+ * Has requests answered by the server that the framework listens with, before the framework sees them, and gives that
+ * server as long as the door in front of it has: the framework leaves it at Node's five minutes, by which a body that is
+ * still coming through the door would be cut off. The limit for headers stays as it is.
  *
  * Node names its server to whoever listens when the first request comes, before it is answered.
  *
  * @param answers asked in order
  * @param prepare what is done with the way back of all that is left to the framework
- * Source: Node.js, Diagnostics Channel, `http.server.request.start`.
+ * Source: Node.js, Diagnostics Channel, `http.server.request.start`; HTTP, `server.requestTimeout`.
  */
 export function answerFirst(
   answers: readonly FirstAnswer[],
@@ -33,6 +36,7 @@ export function answerFirst(
     const { server } = message as { readonly server: Server }
     if (known.has(server)) return
     known.add(server)
+    server.requestTimeout = longestRequestMilliseconds
     const others = server.listeners('request')
     server.removeAllListeners('request')
     server.on('request', (incoming, outgoing) => {

@@ -12,6 +12,12 @@ export const doorHeader = 'x-coatbook-door'
 /** The header in which that door writes the address of the sender. */
 export const peerHeader = 'x-coatbook-peer'
 
+/**
+ * How long a request may take to arrive, in milliseconds: long enough for a large photo over a weak radio link. It holds
+ * for the door and for the server behind it alike, as a body flows through both at once and the shorter limit would win.
+ */
+export const longestRequestMilliseconds = 15 * 60_000
+
 /** The cookie that holds a device's token. `__Host-` ties it to this host and to HTTPS, which the desk has not. */
 export const deviceCookie: Readonly<Record<Door, string>> = {
   desk: 'coatbook-device',

@@ -7,7 +7,11 @@ import {
 import { type Server, createServer } from 'node:https'
 import type { Socket } from 'node:net'
 import { pipeline } from 'node:stream'
-import { doorHeader, peerHeader } from '#services/devices/door'
+import {
+  doorHeader,
+  longestRequestMilliseconds,
+  peerHeader,
+} from '#services/devices/door'
 import {
   type ServerCertificate,
   isLocalName,
@@ -38,8 +42,6 @@ const methods: ReadonlySet<string> = new Set([
   'DELETE',
   'OPTIONS',
 ])
-/** Long enough for a large photo over a weak radio link. */
-const requestMilliseconds = 15 * 60_000
 const headersMilliseconds = 20_000
 const mostConnections = 200
 /** Of one address: a browser opens six, and a phone may have two of them; the rest of the door stays for the others. */
@@ -58,7 +60,7 @@ export async function openNetworkDoor(
     {
       ...door.certificate,
       minVersion: 'TLSv1.2',
-      requestTimeout: requestMilliseconds,
+      requestTimeout: longestRequestMilliseconds,
       headersTimeout: headersMilliseconds,
     },
     (incoming, outgoing) => {
