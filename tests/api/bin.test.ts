@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest'
+import { readOutcome } from '#core/queue/read-outcome'
 import { callApi, memberOf } from '../support/api'
 import { startJob, writeStep } from '../support/api-job'
+import { makePhoto } from '../support/make-photo'
 import { useWorkshop } from '../support/workshop'
 
 useWorkshop()
@@ -38,6 +40,28 @@ test('a job in the bin is not found until it is back', async () => {
   const body = { kind: 'job', job: job.id, id: job.id }
   await callApi('POST', '/api/bin/restore', { body })
   expect((await callApi('GET', address)).status).toBe(200)
+})
+
+test('a phone whose photo comes after its job went into the bin is told so, however often it has to ask', async () => {
+  const job = await startJob()
+  const address = `/api/jobs/${job.id}`
+  await callApi('DELETE', address)
+  const file = new File([new Uint8Array(await makePhoto())], 'late.jpg')
+  for (let attempt = 0; attempt < 2; attempt += 1) {
+    const body = new FormData()
+    body.append('file', file)
+    const answer = await callApi('POST', `${address}/photos`, {
+      body,
+      headers: { 'idempotency-key': 'late-photo-of-a-phone' },
+    })
+    expect(readOutcome(answer.status, await answer.text())).toMatchObject({
+      kind: 'kept',
+      message: expect.stringMatching(
+        /The job “Pine dresser” is in the bin and goes for good .+, this photo with it: bring it back under Workshop\.$/,
+      ) as unknown,
+      twice: false,
+    })
+  }
 })
 
 test('what cannot be put in or taken out is told', async () => {

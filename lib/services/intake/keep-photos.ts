@@ -1,7 +1,7 @@
 import 'server-only'
 import { z } from 'zod'
 import { type Result, ok, refused } from '#core/result'
-import type { Instant } from '#core/units'
+import { type Instant, instant } from '#core/units'
 import type { PlainSql } from '#services/database/one-connection'
 import { readInPlainSql } from '#services/database/open-database'
 import { type Inspection, inspectPhoto } from '#services/intake/inspect-photo'
@@ -20,6 +20,11 @@ import {
   recordPhoto,
 } from '#services/intake/record-photo'
 import type { UploadFields } from '#services/intake/schema'
+import {
+  type Binned,
+  binnedParts,
+  warnOfBin,
+} from '#services/intake/warn-of-bin'
 import { noJob } from '#services/jobs/jobs'
 import {
   isOnRecord,
@@ -50,6 +55,8 @@ export type KeptUpload = {
  * original, photo and what it shows are recorded together or not at all. The same bytes again are one original: in the
  * same job the photo that is there answers, in another job a new photo is recorded. Renditions are made afterwards.
  *
+ * What is sent for something in the bin is kept as well, with a warning that says until when it can be brought back.
+ *
  * Of the upload's temporary files none is left, whatever happens.
  *
  * @returns refused, with nothing kept, when the job, the step or a surface does not exist
@@ -74,7 +81,7 @@ export async function keepPhotos(
     if (before.value !== undefined) {
       return ok({ photos: before.value, rejected: [] })
     }
-    const placed = await readPlace(jobId, upload.fields)
+    const placed = await readPlace(jobId, upload.fields, now)
     if (!placed.ok) return placed
     const photos: KeptPhoto[] = []
     const rejected: RejectedFile[] = []
@@ -145,25 +152,62 @@ async function keptBefore(
   })
 }
 
+const jobRows = z.array(
+  z.object({ title: z.string(), removedAt: z.number().nullable() }),
+)
+
 async function readPlace(
   jobId: string,
   fields: UploadFields,
+  now: Instant,
 ): Promise<Result<Place>> {
-  return readInPlainSql((sql) => {
-    const jobs = sql.rows('SELECT 1 FROM "Job" WHERE "id" = ?', jobId)
-    if (jobs.length === 0) return noJob
+  const read = await readInPlainSql((sql) => {
+    const [job] = jobRows.parse(
+      sql.rows('SELECT "title", "removedAt" FROM "Job" WHERE "id" = ?', jobId),
+    )
+    if (job === undefined) return noJob
     const surfaces = readSurfaces(sql, jobId, fields)
     if (!surfaces.ok) return surfaces
     return ok({
-      jobId,
-      // A day's worth may come at once: which of it is a before is for the owner to say.
-      role: fields.role ?? 'progress',
-      view: fields.view ?? null,
-      stepId: fields.step ?? null,
       surfaceIds: surfaces.value,
-      zone: readWorkshopInPlainSql(sql).zone,
+      binned: readBinned(sql, job, surfaces.value, fields.step),
+      style: readWorkshopInPlainSql(sql),
     })
   })
+  if (!read.ok) return read
+  const { surfaceIds, binned, style } = read.value
+  return ok({
+    jobId,
+    // A day's worth may come at once: which of it is a before is for the owner to say.
+    role: fields.role ?? 'progress',
+    view: fields.view ?? null,
+    stepId: fields.step ?? null,
+    surfaceIds,
+    zone: style.zone,
+    warnings: binned === undefined ? [] : [await warnOfBin(binned, now, style)],
+  })
+}
+
+/** What of a photo's place is in the bin: its job, else all that it shows, else all that its step is on. */
+function readBinned(
+  sql: PlainSql,
+  job: z.output<typeof jobRows>[number],
+  surfaceIds: readonly string[],
+  step: string | undefined,
+): Binned | undefined {
+  if (job.removedAt !== null) {
+    return {
+      kind: 'job',
+      names: [job.title],
+      removedAt: instant(job.removedAt),
+    }
+  }
+  return (
+    binnedParts(sql, surfaceIds) ??
+    (step === undefined
+      ? undefined
+      : binnedParts(sql, surfacesOfStep(sql, step)))
+  )
 }
 
 /** The surfaces that the photos show: those that were named, else those of the step they were taken for. */

@@ -50,7 +50,7 @@ export type KeptPhoto = {
   readonly warnings: readonly string[]
 }
 
-/** Where a photo belongs, and how its time is read. */
+/** Where a photo belongs, how its time is read, and what its sender is told of that place. */
 export type Place = {
   readonly jobId: string
   readonly role: PhotoRole
@@ -58,6 +58,8 @@ export type Place = {
   readonly stepId: string | null
   readonly surfaceIds: readonly string[]
   readonly zone: string
+  /** Of the moment, such as that it is in the bin: they stand in the answer and not on the photo. */
+  readonly warnings: readonly string[]
 }
 
 /** All that is known of a photo whose original is in the store. */
@@ -107,7 +109,11 @@ function recordNew(
   const photo = addPhoto(sql, keeping)
   touchJobInPlainSql(sql, place.jobId)
   const first = others.find((one) => one.removedAt === null)
-  const kept = first === undefined ? photo : { ...photo, duplicateOf: first.id }
+  const kept = {
+    ...photo,
+    ...(first === undefined ? {} : { duplicateOf: first.id }),
+    warnings: [...photo.warnings, ...place.warnings],
+  }
   if (sending !== undefined) writeReceiptInPlainSql(sql, sending, kept, now)
   return ok(kept)
 }
@@ -129,11 +135,10 @@ async function recordAgain(
   const back = await takeOutOfBin(transaction, here.id)
   const moved = await moveToStep(transaction, here, place)
   if (back || moved) await touchJob(transaction, place.jobId)
-  const kept = asBefore(
-    here,
-    fileName,
+  const kept = asBefore(here, fileName, [
     back ? wasInBin : moved ? isOnStep : wasHere,
-  )
+    ...place.warnings,
+  ])
   if (sending !== undefined) {
     await writeReceipt(transaction, sending, kept, now)
   }
@@ -313,7 +318,11 @@ const isOnStep =
   'This photo is in the job already; it is kept once, and belongs to the step now.'
 const wasInBin = 'This photo was in the bin; it is back in the job.'
 
-function asBefore(row: Described, name: string, warning: string): KeptPhoto {
+function asBefore(
+  row: Described,
+  name: string,
+  warnings: readonly string[],
+): KeptPhoto {
   return {
     id: row.id,
     name,
@@ -327,6 +336,6 @@ function asBefore(row: Described, name: string, warning: string): KeptPhoto {
     },
     basis: timeBases.find((one) => one === row.takenBasis) ?? 'arrival',
     duplicateOf: row.id,
-    warnings: [warning],
+    warnings,
   }
 }

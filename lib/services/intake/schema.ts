@@ -42,7 +42,10 @@ export const photosKept = z.object({
       duplicateOf: z.string().optional().meta({
         description: 'The photo that these very bytes came as before',
       }),
-      warnings: z.array(z.string()),
+      warnings: z.array(z.string()).meta({
+        description:
+          'What to know of it, in sentences: such as that the file is damaged, that it was there already, or that what it was sent for is in the bin, and until when',
+      }),
     }),
   ),
   rejected: z.array(z.object({ name: z.string(), reason: z.string() })),
