@@ -3,6 +3,7 @@ import { lanEnvironment } from '#services/devices/lan'
 import { localAddresses } from '#services/devices/local-addresses'
 import { openNetworkDoor } from '#services/devices/network-door'
 import {
+  type Authority,
   makeServerCertificate,
   openAuthority,
 } from '#services/devices/workshop-authority'
@@ -16,16 +17,14 @@ const usualPort = 443
 const root = process.cwd()
 const ready = await prepare(root)
 const names = localAddresses()
-if (ready === undefined) {
+// Before a minute goes into building what no phone could reach.
+const authority = ready && (await readyAuthority(ready.dataFolder))
+if (ready === undefined || authority === undefined) {
   process.exitCode = 1
 } else if (!(await buildIfChanged(root))) {
   console.error('Coatbook could not be built. See above why.')
   process.exitCode = 1
 } else {
-  const authority = await openAuthority(
-    dataFolder(ready.dataFolder).authority,
-    now(),
-  )
   const certificate = await makeServerCertificate(authority, names, now())
   // Browsers leave the usual port of HTTPS out of the host that they name.
   const hosts = names.map((name) =>
@@ -48,4 +47,14 @@ if (ready === undefined) {
       return door
     },
   })
+}
+
+/** The workshop's certificate authority, or undefined when no phone would take what it signs, which has been said. */
+async function readyAuthority(data: string): Promise<Authority | undefined> {
+  try {
+    return await openAuthority(dataFolder(data).authority, now())
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : String(error))
+    return undefined
+  }
 }

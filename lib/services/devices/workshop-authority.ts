@@ -35,7 +35,8 @@ import {
   X509Certificate,
   X509CertificateGenerator,
 } from '@peculiar/x509'
-import type { Instant } from '#core/units'
+import { dayInFull } from '#core/time/moments'
+import { type Instant, instant } from '#core/units'
 
 const algorithm = { name: 'ECDSA', namedCurve: 'P-256', hash: 'SHA-256' }
 const day = 86_400_000
@@ -66,7 +67,8 @@ export type ServerCertificate = { readonly key: string; readonly cert: string }
  * addresses of a local network.
  *
  * @param folder where it is kept
- * @throws Error where one half of it is missing: a new one would have to be trusted by every phone anew
+ * @throws Error where one half of it is missing, and where it has ended or is not valid yet by this clock: a new one would
+ * have to be trusted by every phone anew, and the clock may be what is wrong, so that is for its owner to do
  */
 export async function openAuthority(
   folder: string,
@@ -88,6 +90,12 @@ export async function openAuthority(
   }
   for (const file of [keyFile, certificateFile]) chmodSync(file, 0o600)
   const certificate = readFileSync(certificateFile, 'utf8')
+  const untimely = whyUntimely(certificate, now)
+  if (untimely !== undefined) {
+    throw new Error(
+      `${untimely} No phone takes what it signs. If the clock is wrong, set it and start again. If it is right, remove the folder ${folder}, start again, and have every phone trust the new authority as it did the first one (see “On the phone” in the README); phones stay paired. Until then npm start serves this machine alone.`,
+    )
+  }
   return {
     certificate,
     key: readFileSync(keyFile, 'utf8'),
@@ -97,15 +105,20 @@ export async function openAuthority(
 
 /**
  * A certificate and a key for a server by these names, signed by the authority. It is made anew at each start, so its key
- * is on no disk.
+ * is on no disk. It is valid for no moment at which the authority is not.
  *
  * @param names host names and addresses, at least one
+ * @throws RangeError when the authority is not valid now, which {@link openAuthority} has made sure of
  */
 export async function makeServerCertificate(
   authority: Authority,
   names: readonly string[],
   now: Instant,
 ): Promise<ServerCertificate> {
+  const untimely = whyUntimely(authority.certificate, now)
+  if (untimely !== undefined) {
+    throw new RangeError(`makeServerCertificate: ${untimely}`)
+  }
   const issuer = new X509Certificate(authority.certificate)
   const signingKey = await crypto.subtle.importKey(
     'pkcs8',
@@ -118,7 +131,7 @@ export async function makeServerCertificate(
   const certificate = await X509CertificateGenerator.create({
     subject: `CN=${names[0] ?? ''}`,
     issuer: issuer.subjectName,
-    ...validity(now, serverDays),
+    ...within(issuer, validity(now, serverDays)),
     publicKey: keys.publicKey,
     signingKey,
     signingAlgorithm: algorithm,
@@ -211,11 +224,40 @@ function localNamesOnly(): Extension {
   )
 }
 
-function validity(now: Instant, days: number) {
+/** When a certificate is valid: from its first moment to its last, inclusive. Source: RFC 5280 section 4.1.2.5. */
+type Validity = { readonly notBefore: Date; readonly notAfter: Date }
+
+function validity(now: Instant, days: number): Validity {
   return {
     notBefore: new Date(now - earlierMilliseconds),
     notAfter: new Date(now + days * day),
   }
+}
+
+/** What of a time lies within another one. */
+function within(outer: Validity, { notBefore, notAfter }: Validity): Validity {
+  return {
+    notBefore: outer.notBefore > notBefore ? outer.notBefore : notBefore,
+    notAfter: outer.notAfter < notAfter ? outer.notAfter : notAfter,
+  }
+}
+
+/**
+ * Why an authority is of no use now, as a sentence; undefined where it is valid.
+ * Source: RFC 5280 section 6.1.3 (a)(2): every certificate of a path has to be valid at that moment.
+ */
+function whyUntimely(certificate: string, now: Instant): string | undefined {
+  const { notBefore, notAfter } = new X509Certificate(certificate)
+  const days = (at: number) =>
+    dayInFull(instant(at), { zone: 'UTC', units: 'metric' })
+  const clock = `This computer's clock says ${days(now)}, and the workshop's certificate authority`
+  if (now < notBefore.getTime()) {
+    return `${clock} is not valid before ${days(notBefore.getTime())}.`
+  }
+  if (now > notAfter.getTime()) {
+    return `${clock} ended on ${days(notAfter.getTime())}.`
+  }
+  return undefined
 }
 
 function newKeys(): Promise<CryptoKeyPair> {
