@@ -27,10 +27,11 @@ export function SnapBar({
 }) {
   const path = usePathname()
   const job = /^\/jobs\/([^/]+)\//.exec(path)?.[1]
-  const { chosen, doing, interrupted } = useSnap(choices, job)
+  const { chosen, doing, warning, interrupted } = useSnap(choices, job)
   const queue = useQueue()
   const counts = queueCounts(queue.waiting)
   const { waiting, setAside, unreachable } = counts
+  const warned = warning?.of === chosen?.id ? warning?.words : undefined
   const open = queue.copying + (unreachable ? 0 : waiting)
   const sent = queue.done.length === 0 ? '' : queue.done[0]?.key
   const shownKey = useRef(sent)
@@ -75,10 +76,14 @@ export function SnapBar({
             {chosen.title}
           </span>
           <span
-            className={`text-small truncate ${setAside > 0 ? 'text-wet font-bold' : unreachable && waiting > 0 ? 'text-late font-bold' : 'text-ink-soft'}`}
+            className={`text-small truncate ${setAside > 0 || warned !== undefined ? 'text-wet font-bold' : unreachable && waiting > 0 ? 'text-late font-bold' : 'text-ink-soft'}`}
           >
-            {statusWords({ ...counts, waiting: waiting + queue.copying }) ??
-              chosen.detail}
+            {[
+              warned,
+              statusWords({ ...counts, waiting: waiting + queue.copying }),
+            ]
+              .filter((one) => one !== undefined)
+              .join(', ') || chosen.detail}
           </span>
         </Link>
         <label className="button button-main has-focus-visible:outline-(--press) min-h-(--bar) w-[min(7rem,40%)] shrink-0 flex-col gap-0 px-1 py-1 leading-tight has-focus-visible:outline-3 has-focus-visible:outline-offset-2">

@@ -1,3 +1,5 @@
+import { measuredOut } from '#core/materials/amounts'
+import type { Amount } from '#core/shelf/product'
 import { momentWords } from '#core/time/moments'
 import type { SnapTarget } from '#core/snap/snap-target'
 import type { Instant } from '#core/units'
@@ -5,7 +7,7 @@ import { readNewJob, readSnapTargets } from '#services/snap/read-snap'
 import { readWorkshop } from '#services/workshop/workshop'
 import { listOf, stepName } from '../_words'
 import { toldApart } from './_told-apart'
-import type { SnapChoice } from './snap-choice'
+import type { SnapChoice, SnapDoing } from './snap-choice'
 
 /** How many are offered: more than a glance takes in helps nobody. */
 const offered = 4
@@ -42,10 +44,8 @@ export async function snapChoices(at: Instant): Promise<readonly SnapChoice[]> {
       fields: [],
       follows: target.followsSteps,
       doing: {
-        ...(target.amount !== undefined && {
-          amount: target.amount.value,
-          amountUnit: target.amount.unit,
-        }),
+        ...(target.amount !== undefined &&
+          amountOf(measuredOut(target.amount, workshop.units))),
         ...(target.thinningPercent !== undefined && {
           thinningPercent: target.thinningPercent,
         }),
@@ -69,6 +69,10 @@ export async function snapChoices(at: Instant): Promise<readonly SnapChoice[]> {
           },
         ]
   return [...choices.slice(0, offered - before.length), ...before]
+}
+
+function amountOf({ value, unit }: Amount): SnapDoing {
+  return { amount: value, amountUnit: unit }
 }
 
 function detailOf({ product, job }: SnapTarget): readonly string[] {

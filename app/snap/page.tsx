@@ -5,6 +5,7 @@ import { now } from '#services/clock'
 import { readProducts } from '#services/shelf/products'
 import { readSnapJobs } from '#services/snap/read-snap'
 import { readOpenViews } from '#services/snap/read-views'
+import { readWorkshop } from '#services/workshop/workshop'
 import { EmptyState } from '../_components/empty-state'
 import { PageHeading } from '../_components/page-heading'
 import { requireLocalRequest } from '../_session'
@@ -17,11 +18,12 @@ export const metadata: Metadata = { title: 'Snap' }
 export default async function SnapPage({ searchParams }: PageProps<'/snap'>) {
   await requireLocalRequest()
   const { job } = await searchParams
-  const [choices, jobs, products, views] = await Promise.all([
+  const [choices, jobs, products, views, { units }] = await Promise.all([
     snapChoices(now()),
     readSnapJobs(),
     readProducts(),
     readOpenViews(),
+    readWorkshop(),
   ])
   const known = jobs.find((one) => one.id === job)
   return (
@@ -45,6 +47,7 @@ export default async function SnapPage({ searchParams }: PageProps<'/snap'>) {
       <SnapScreen
         choices={choices}
         job={known?.id}
+        usualUnit={units === 'metric' ? 'ml' : 'us-fl-oz'}
         form={{
           jobs: jobs.map(({ id, title, pieces }) => ({ id, title, pieces })),
           kinds: stepKinds.map((kind) => ({ kind, name: kindName(kind) })),

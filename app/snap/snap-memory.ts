@@ -7,6 +7,8 @@ export type SnapMemory = {
   readonly chosen?: SnapChoice | undefined
   /** How the next new step is done, as set on the steppers; absent: as offered. */
   readonly doing?: SnapDoing | undefined
+  /** What speaks against a choice, such as a surface that is not dry, in few words. */
+  readonly warning?: { readonly of: string; readonly words: string } | undefined
   /** The page ended while the camera was open; its photo may be in the gallery. */
   readonly interrupted: boolean
 }
@@ -90,6 +92,11 @@ export function sayDoing(doing: SnapDoing): void {
   show({ doing })
 }
 
+/** Says what speaks against a choice, for where its photo is taken from. */
+export function warnSnap(warning: SnapMemory['warning']): void {
+  show({ warning })
+}
+
 function remember(chosen: SnapChoice): Promise<void> {
   return writeNote('snap', { chosen, at: Date.now() } satisfies Note)
 }
@@ -157,7 +164,7 @@ async function begin(
     bodyOfStep(newStep, doing),
   )
   const inHand = { ...rest, stepKey, why: 'In hand' }
-  show({ chosen: inHand, doing: undefined })
+  show({ chosen: inHand, doing: undefined, warning: undefined })
   await remember(inHand)
   return inHand
 }

@@ -216,6 +216,53 @@ test('with the line cut in the middle of a batch, answers lost, the tab closed a
   await expect(page.getByText('6 photos, in order')).toBeVisible()
 })
 
+test('a step on a surface that is not dry is warned of where it is taken in hand, and no photo goes to the step before it', async ({
+  page,
+}) => {
+  const job = await addJob()
+  const surface = job.pieces[0]?.surfaces[0]?.id
+  const product = await ask<{ readonly id: string }>('/api/products', {
+    name: 'bonding primer, white',
+    category: 'primer',
+    chemistry: 'waterborne-acrylic',
+    label: { recoatMinutes: 60 },
+  })
+  await ask(`/api/jobs/${job.id}/steps`, {
+    kind: 'prime',
+    surfaces: [surface],
+    product: product.id,
+    finishedAt: new Date(Date.now() - 5 * 60_000).toISOString(),
+  })
+  await page.goto(`${base}/snap`)
+  const wet = page.getByText('Sideboard body: not dry enough yet.')
+  await expect(bar(page)).toContainText('Prime, coat 1: sideboard body')
+  await expect(wet).toBeHidden()
+  await takeInHand(page, 'Prime', [['sideboard', 'body']])
+  await expect(wet.first()).toBeInViewport()
+  await expect(bar(page)).toContainText('Sideboard body: not dry enough yet.')
+  await takeInHand(page, 'Scuff', [['sideboard', 'top']])
+  await expect(wet).toHaveCount(0)
+
+  // As soon as enough is said, the photo is of what stands in the form.
+  await page.getByText('Another step', { exact: true }).tap()
+  const form = page.getByRole('region', { name: 'Another step' })
+  await form.getByText('Clean', { exact: true }).tap()
+  await form
+    .getByRole('group', { name: 'bench', exact: true })
+    .getByText('body', { exact: true })
+    .tap()
+  await expect(bar(page)).toContainText('Clean: bench body')
+  await bar(page)
+    .getByLabel('Snap')
+    .setInputFiles(demoPicture('08-scuffed-front.jpg'))
+  await expect
+    .poll(() => stepsOf(job.id), { timeout: 30_000 })
+    .toEqual({ prime: 100, clean: 101 })
+  await form.getByRole('button', { name: 'Take this step in hand' }).tap()
+  // What is in hand is offered once.
+  await expect(page.getByRole('radio', { name: 'Clean' })).toHaveCount(1)
+})
+
 test('a note without a line waits on the phone, and reaches its step once there is one', async ({
   page,
 }) => {

@@ -1,6 +1,6 @@
 'use client'
 
-import { useState } from 'react'
+import { useEffect, useEffectEvent, useState } from 'react'
 import { SurfaceChoices } from '../../_components/surface-choices.client'
 import type { SnapChoice } from '../snap-choice'
 
@@ -27,10 +27,14 @@ export function OtherStep({
   form,
   job,
   onChoose,
+  onDone,
 }: {
   readonly form: SnapForm
   readonly job: string | undefined
+  /** Called as soon as enough is said, and with every change: a photo taken meanwhile is of what stands here. */
   readonly onChoose: (choice: SnapChoice) => void
+  /** Called once its owner says that it is all. */
+  readonly onDone: () => void
 }) {
   const [jobId, setJobId] = useState(job ?? form.jobs[0]?.id ?? '')
   const [kind, setKind] = useState('')
@@ -38,8 +42,8 @@ export function OtherStep({
   const [product, setProduct] = useState('')
   const chosen = form.jobs.find((one) => one.id === jobId)
   const ready = kind !== '' && surfaces.length > 0 && chosen !== undefined
-  function choose() {
-    if (chosen === undefined) return
+  const choose = useEffectEvent(() => {
+    if (!ready) return
     const name = form.kinds.find((one) => one.kind === kind)?.name ?? kind
     const on = chosen.pieces.flatMap((piece) => {
       const names = piece.surfaces
@@ -65,7 +69,10 @@ export function OtherStep({
       follows: [],
       doing: {},
     })
-  }
+  })
+  useEffect(() => {
+    choose()
+  }, [jobId, kind, surfaces, product])
   return (
     <section
       aria-label="Another step"
@@ -140,7 +147,7 @@ export function OtherStep({
         type="button"
         className="button button-main min-h-14"
         disabled={!ready}
-        onClick={choose}
+        onClick={onDone}
       >
         {ready ? 'Take this step in hand' : 'Choose what and on which surfaces'}
       </button>

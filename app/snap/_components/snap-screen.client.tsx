@@ -1,8 +1,9 @@
 'use client'
 
-import { Fragment, useState } from 'react'
+import { Fragment, useRef, useState } from 'react'
 import { FileButton } from '../../_queue/file-button.client'
 import { QueueList } from '../../_queue/queue-list.client'
+import type { Done } from '../../_queue/sender'
 import { useQueue } from '../../_queue/use-queue.client'
 import {
   type SnapChoice,
@@ -19,6 +20,7 @@ import {
 } from '../snap-memory'
 import { useSnap } from '../use-snap.client'
 import { OtherStep, type SnapForm } from './other-step.client'
+import { SnapFindings } from './snap-findings.client'
 import { SpokenNote } from './spoken-note.client'
 import { StepNote } from './step-note.client'
 import { Stepper } from './stepper.client'
@@ -26,6 +28,9 @@ import { Stepper } from './stepper.client'
 const amounts = [
   5, 10, 20, 30, 40, 50, 75, 100, 125, 150, 175, 200, 250, 300, 350, 400, 500,
   600, 750, 1000, 1250, 1500, 2000, 2500, 3000, 5000,
+]
+const ounces = [
+  0.5, 1, 1.5, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 32, 48, 64, 96, 128,
 ]
 const fewAmounts = [0.1, 0.25, 0.5, 0.75, 1, 1.5, 2, 3, 4, 5, 6, 8, 10, 15, 20]
 const thinnings = [0, 1, 2, 3, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 75, 100]
@@ -44,21 +49,29 @@ export function SnapScreen({
   choices,
   form,
   job,
+  usualUnit,
 }: {
   readonly choices: readonly SnapChoice[]
   readonly form: SnapForm
   readonly job: string | undefined
+  /** In which the workshop measures out what it was not said of. */
+  readonly usualUnit: 'ml' | 'us-fl-oz'
 }) {
   const memory = useSnap(choices, job)
   const { chosen } = memory
   const queue = useQueue()
   const [other, setOther] = useState(false)
+  // While another step is put together, nothing moves under the finger.
+  const [listed, setListed] = useState<SnapChoice>()
+  const inHand = other ? listed : chosen
+  const next = useRef<HTMLDivElement>(null)
   const [said, setSaid] = useState('')
   const all =
-    chosen === undefined || choices.some((one) => one.id === chosen.id)
+    inHand === undefined || choices.some((one) => one.id === inHand.id)
       ? choices
-      : [chosen, ...choices]
+      : [inHand, ...withoutStep(choices, stepOf(inHand, queue.done))]
   const doing = doingOf(chosen, memory.doing)
+  const amountUnit = doing.amountUnit ?? usualUnit
   const begins = chosen?.newStep !== undefined
   const wets = chosen?.newStep?.['product'] !== undefined
   const rubs =
@@ -112,6 +125,7 @@ export function SnapScreen({
                 name="choice"
                 checked={other}
                 onChange={() => {
+                  setListed(chosen)
                   setOther(true)
                 }}
               />
@@ -124,14 +138,28 @@ export function SnapScreen({
         <OtherStep
           form={form}
           job={job}
-          onChoose={(choice) => {
+          onChoose={chooseSnap}
+          onDone={() => {
             setOther(false)
-            chooseSnap(choice)
+            requestAnimationFrame(() => {
+              next.current?.scrollIntoView({ block: 'start' })
+              next.current?.focus({ preventScroll: true })
+            })
           }}
         />
       )}
       {!other && chosen !== undefined && (
-        <>
+        <div
+          ref={next}
+          tabIndex={-1}
+          className="flex scroll-mt-4 flex-col gap-6 outline-none"
+        >
+          <SnapFindings
+            key={chosen.id}
+            choice={chosen}
+            doing={doing}
+            isOffered={choices.some((one) => one.id === chosen.id)}
+          />
           {begins && (
             <section
               aria-label="How it is done"
@@ -141,16 +169,18 @@ export function SnapScreen({
                 <>
                   <Stepper
                     label="Amount used"
-                    unit={doing.amountUnit ?? 'ml'}
+                    unit={amountUnit === 'us-fl-oz' ? 'fl oz' : amountUnit}
                     value={doing.amount}
                     lastTime={chosen.doing.amount}
                     steps={
-                      countedOut.includes(doing.amountUnit ?? 'ml')
-                        ? fewAmounts
-                        : amounts
+                      amountUnit === 'us-fl-oz'
+                        ? ounces
+                        : countedOut.includes(amountUnit)
+                          ? fewAmounts
+                          : amounts
                     }
                     onChange={(amount) => {
-                      change({ amount })
+                      change({ amount, amountUnit })
                     }}
                   />
                   <Stepper
@@ -213,11 +243,28 @@ export function SnapScreen({
           {!begins && chosen.step !== undefined && (
             <StepNote key={chosen.step} job={chosen.job} step={chosen.step} />
           )}
-        </>
+        </div>
       )}
       <QueueList queue={queue} label="What waits on this phone" />
     </div>
   )
+}
+
+/** The step that a choice is, as far as the workshop has it: it may have been sent since it was taken in hand. */
+function stepOf(
+  { step, stepKey }: SnapChoice,
+  done: readonly Done[],
+): string | undefined {
+  return step ?? done.find(({ key }) => key === stepKey)?.id
+}
+
+/** What is in hand is offered once. */
+function withoutStep(
+  choices: readonly SnapChoice[],
+  step: string | undefined,
+): readonly SnapChoice[] {
+  if (step === undefined) return choices
+  return choices.filter((one) => (one.step ?? one.over?.step) !== step)
 }
 
 /** Asks of a step that ended days ago whether the photo begins a new one. */

@@ -7,6 +7,7 @@ import {
   times,
 } from '#core/money/fraction'
 import type { Amount, AmountUnit } from '#core/shelf/product'
+import type { Units } from '#core/write-ups/language'
 
 type Dimension = 'volume' | 'mass' | 'length' | 'count'
 
@@ -56,6 +57,19 @@ export function sameMeasure(left: AmountUnit, right: AmountUnit): boolean {
 /** How much it is in the smallest unit of its measure: millilitres, grams, metres or one of what is counted. */
 export function inSmallest({ value, unit }: Amount): Fraction {
   return times(fractionOf(value), fractionOf(measures[unit].holds))
+}
+
+/**
+ * An amount as it is measured out in a workshop: where units are US, metric volumes in fluid ounces, to half an ounce and at
+ * least that; anything else as it is.
+ */
+export function measuredOut(amount: Amount, units: Units): Amount {
+  if (units === 'metric' || (amount.unit !== 'ml' && amount.unit !== 'l'))
+    return amount
+  const halves =
+    (2 * amount.value * measures[amount.unit].holds) /
+    measures['us-fl-oz'].holds
+  return { value: Math.max(1, Math.round(halves)) / 2, unit: 'us-fl-oz' }
 }
 
 /**

@@ -1,6 +1,11 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { sameMeasure, shareOfPack, sumAmounts } from '#core/materials/amounts'
+import {
+  measuredOut,
+  sameMeasure,
+  shareOfPack,
+  sumAmounts,
+} from '#core/materials/amounts'
 import {
   decimalText,
   fractionOf,
@@ -130,4 +135,25 @@ test('no amount is lost or turned into another measure by adding up', () => {
       ).toBe(true)
     }),
   )
+})
+
+// NIST Handbook 44, appendix C: a US fluid ounce is 29.57 ml, a US quart of 32 is 0.9464 l.
+test.each([
+  [{ value: 29.57, unit: 'ml' }, 1],
+  [{ value: 0.9464, unit: 'l' }, 32],
+  [{ value: 150, unit: 'ml' }, 5],
+  [{ value: 2, unit: 'ml' }, 0.5],
+] as const)(
+  '%o are measured out as %d fl oz in a US workshop',
+  (amount, value) => {
+    expect(measuredOut(amount, 'us')).toEqual({ value, unit: 'us-fl-oz' })
+    expect(measuredOut(amount, 'metric')).toEqual(amount)
+  },
+)
+
+test('what is no metric volume is measured out as it was', () => {
+  const others = amountUnits.filter((unit) => unit !== 'ml' && unit !== 'l')
+  for (const unit of others) {
+    expect(measuredOut({ value: 3, unit }, 'us')).toEqual({ value: 3, unit })
+  }
 })

@@ -1,8 +1,10 @@
 'use client'
 
 import { useRef, useState } from 'react'
-import type { RuleStrength } from '#core/finish/finish-rule'
-import { StrengthMark } from '../../../_components/strength'
+import {
+  type DraftFinding,
+  DraftFindings,
+} from '../../../_components/draft-findings'
 import {
   ChoiceGroup,
   SelectField,
@@ -33,15 +35,6 @@ export type StepChoices = {
   readonly units: readonly string[]
   /** The next coat number by kind and surface: `nextCoats[kind][surface]`. */
   readonly nextCoats: Readonly<Record<string, Readonly<Record<string, number>>>>
-}
-
-/** A rule that the step would pass over as it stands. */
-export type DraftFinding = {
-  readonly key: string
-  readonly strength: RuleStrength
-  readonly sentence: string
-  readonly reason: string
-  readonly advice: string
 }
 
 /** Long enough that a person tapping three surfaces asks once. */
@@ -160,23 +153,7 @@ export function StepFields({
       </ChoiceGroup>
       {/* Here, where the thumb has just chosen: below the fold it would be read once the brush is wet. */}
       <div aria-live="polite">
-        {findings.length > 0 && (
-          <div className="border-line-strong bg-well rounded-card border-2 p-4">
-            <p className="mb-2 font-bold">Before you go on</p>
-            <ul className="flex flex-col gap-3">
-              {findings.map((finding) => (
-                <li key={finding.key}>
-                  <StrengthMark strength={finding.strength} />
-                  <span className="block font-semibold">
-                    {finding.sentence}
-                  </span>
-                  <span className="block">{finding.reason}</span>
-                  <span className="block">{finding.advice}</span>
-                </li>
-              ))}
-            </ul>
-          </div>
-        )}
+        <DraftFindings findings={findings} />
       </div>
       <SelectField
         name="product"

@@ -20,8 +20,8 @@ import { readProduct } from '#services/shelf/products'
 import { addStep, changeStep, removeStep } from '#services/steps/steps'
 import { readWorkshop } from '#services/workshop/workshop'
 import type { FormState } from '../../../_components/action-form.client'
+import type { DraftFinding } from '../../../_components/draft-findings'
 import { requireLocalRequest } from '../../../_session'
-import type { DraftFinding } from '../_components/step-fields.client'
 import { readStepForm, refusedStep } from '../_read-step-form'
 
 /** Starts a step that has no photos yet and opens it. */

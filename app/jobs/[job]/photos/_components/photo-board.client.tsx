@@ -13,8 +13,8 @@ import {
   TextField,
 } from '../../../../_components/field.client'
 import { UsualViews, viewField } from '../../../../_components/usual-views'
+import type { DraftFinding } from '../../../../_components/draft-findings'
 import {
-  type DraftFinding,
   type StepChoices,
   StepFields,
 } from '../../_components/step-fields.client'

@@ -54,6 +54,11 @@ export default async function PiecePortfolioPage({
   })
   const later = await findPairsLater(job, now())
   const { askingPriceMinor, soldAt } = journal.job
+  // A job has one price; whoever sells its pieces apart must not ask it for each.
+  const together =
+    journal.pieces.length > 1
+      ? ` for all ${journal.pieces.length} pieces of the job together`
+      : ''
   const page = out.get(id)
   return (
     <UnsavedDraft>
@@ -220,7 +225,7 @@ export default async function PiecePortfolioPage({
                         ? 'What you ask (it is sold: “Sold” is shown)'
                         : askingPriceMinor === undefined
                           ? 'What you ask (not written down yet)'
-                          : `What you ask: ${priceTag(askingPriceMinor, workshop.currency)}`,
+                          : `What you ask${together}: ${priceTag(askingPriceMinor, workshop.currency)}`,
                   },
                   { value: 'sold', text: 'Sold' },
                 ]}

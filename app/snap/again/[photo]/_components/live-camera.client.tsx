@@ -55,9 +55,12 @@ export function LiveCamera({
             await video.current.play()
           }
         },
-        () => {
+        (error: unknown) => {
           refuse.current(
-            'The camera was not given to this page. Allow it in the browser’s settings for this page, or use the phone’s own camera.',
+            // Source: Media Capture and Streams, W3C, getUserMedia.
+            error instanceof DOMException && error.name === 'NotFoundError'
+              ? 'No camera was found here. Choose photos, or open this page on your phone.'
+              : 'The camera was not given to this page. Allow it in the browser’s settings for this page, or use the phone’s own camera.',
           )
         },
       )

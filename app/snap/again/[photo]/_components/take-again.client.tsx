@@ -1,5 +1,6 @@
 'use client'
 
+import Link from 'next/link'
 import { Suspense, lazy, useState, useSyncExternalStore } from 'react'
 import { FileButton } from '../../../../_queue/file-button.client'
 import { QueueList } from '../../../../_queue/queue-list.client'
@@ -41,7 +42,9 @@ export function TakeAgain({
   )
   const [live, setLive] = useState(false)
   const [refusal, setRefusal] = useState('')
+  const [taken, setTaken] = useState(0)
   function keep(files: readonly File[]) {
+    setTaken((before) => before + files.length)
     void queuePhotos(files, {
       job,
       fields: [
@@ -98,6 +101,21 @@ export function TakeAgain({
           the phone’s own camera.
         </p>
       )}
+      {/* Here, where the eye is: what becomes of it stands below the fold. */}
+      <div role="status" className="empty:hidden">
+        {taken > 0 && (
+          <p className="text-sound font-bold">
+            {taken === 1 ? 'Taken, and kept.' : `${taken} taken, and kept.`}{' '}
+            <Link
+              prefetch={false}
+              href="/snap"
+              className="link inline-flex min-h-12 items-center"
+            >
+              On to another view
+            </Link>
+          </p>
+        )}
+      </div>
       <div className="flex flex-wrap gap-3">
         {canBeLive && !live && (
           <button
