@@ -2,14 +2,19 @@
  * The service worker: what was seen last can be seen without a network.
  *
  * Hashed files never change, so the kept copy answers. Pages are asked for first and kept for when nobody answers; then
- * the page says so (`data-kept` on its root element; `instead` where another page was asked for). Everything else goes by: above all what is sent, which must never
- * pass through here. A browser that is let in no more keeps no pages: the files are the program's own and stay.
+ * the page says so (`data-kept` on its root element; `instead` where another page was asked for). Everything else goes
+ * by: above all what is sent, which must never pass through here. A browser that is let in no more keeps no pages: the
+ * files are the program's own and stay.
  */
 const version = 'coatbook-2'
 const files = `${version}-files`
 const pages = `${version}-pages`
-/** What is kept before anybody looks at it, once this browser is let in. */
+/** What is kept before anybody looks at it, once this browser is let in, and kept anew as the journal goes on. */
 const first = ['/', '/snap']
+/** So long a kept page is new enough. */
+const freshMilliseconds = 60_000
+/** A kept page says in this header of its own when it was kept, by the clock that it is held against later. */
+const keptAt = 'coatbook-kept-at'
 /** Where whoever is not let in ends; never kept. */
 const strangers = ['/sign-in', '/pair']
 /** The bench has this behind its address where it is shown in place of a page that is not kept. */
@@ -36,14 +41,24 @@ self.addEventListener('message', (event) => {
   }
 })
 
-/** Keeps of the first pages those that are not kept yet: a phone that is just being paired had none to keep before. */
+/**
+ * Keeps of the first pages those that are not kept yet, for a phone that is just being paired had none to keep before, and
+ * anew those that are no longer fresh: by its links the app goes from page to page without asking for a whole one. A page
+ * that cannot be had stays as it was kept.
+ */
 async function keepFirst() {
+  // Opened before anything is asked for: once the pages are dropped, what comes late goes into what was dropped.
   const cache = await caches.open(pages)
-  await Promise.all(
+  await Promise.allSettled(
     first.map(async (path) => {
-      if ((await cache.match(path)) === undefined) await keepWhole(path)
+      if (!isFresh(await cache.match(path))) await keepWhole(cache, path)
     }),
   )
+}
+
+function isFresh(kept) {
+  const age = Date.now() - Number(kept?.headers.get(keptAt) ?? NaN)
+  return age >= 0 && age < freshMilliseconds
 }
 
 /** What waits to be sent lies elsewhere and stays. */
@@ -51,14 +66,33 @@ function dropPages() {
   return caches.delete(pages)
 }
 
-/** Keeps a page that nobody has looked at yet, with all the files that it names. */
-async function keepWhole(path) {
-  const answer = await fetch(path)
+/** Keeps a page that nobody has looked at, once all the files that it names are kept. */
+async function keepWhole(cache, path) {
+  // Nobody waits for it; on a dead line it must not take the place of what somebody does wait for.
+  const answer = await fetch(path, {
+    signal: AbortSignal.timeout(patienceMilliseconds),
+  })
   if (!answer.ok || !isPage(answer)) return
-  const text = await answer.clone().text()
-  await (await caches.open(pages)).put(path, answer)
-  const named = text.match(/\/_next\/static\/[\w./~-]+/g) ?? []
-  await (await caches.open(files)).addAll([...new Set(named)])
+  const text = await answer.text()
+  const fileCache = await caches.open(files)
+  const named = filesNamedIn(text)
+  const isMissing = await Promise.all(
+    named.map(async (file) => (await fileCache.match(file)) === undefined),
+  )
+  await fileCache.addAll(named.filter((_file, index) => isMissing[index]))
+  await cache.put(path, withTime(answer, text))
+  await trimFiles(fileCache)
+}
+
+function filesNamedIn(text) {
+  return [...new Set(text.match(/\/_next\/static\/[\w./~-]+/g) ?? [])]
+}
+
+/** A page as it is kept: it says when that was. */
+function withTime({ headers, status }, body) {
+  const kept = new Headers(headers)
+  kept.set(keptAt, String(Date.now()))
+  return new Response(body, { status, headers: kept })
 }
 
 self.addEventListener('activate', (event) => {
@@ -81,7 +115,7 @@ self.addEventListener('fetch', (event) => {
   const url = new URL(request.url)
   if (request.method !== 'GET' || url.origin !== self.location.origin) return
   if (url.pathname.startsWith('/_next/static/')) {
-    event.respondWith(fileFirst(request))
+    event.respondWith(fileFirst(event))
   } else if (request.mode === 'navigate' && !neverKept(url.pathname)) {
     event.respondWith(networkFirst(event, url))
   }
@@ -92,14 +126,16 @@ function neverKept(path) {
   return path.startsWith('/api/') || /^\/portfolio(?:\/|$)/.test(path)
 }
 
-async function fileFirst(request) {
+async function fileFirst(event) {
+  const { request } = event
   const cache = await caches.open(files)
   const kept = await cache.match(request)
   if (kept !== undefined) return kept
   const answer = await fetch(request)
   if (answer.ok) {
     await cache.put(request, answer.clone())
-    await trim(cache, mostFiles)
+    // The page waits for the file, not for this.
+    event.waitUntil(trimFiles(cache))
   }
   return answer
 }
@@ -120,7 +156,7 @@ async function networkFirst(event, url) {
     ) {
       event.waitUntil(
         cache
-          .put(url.pathname, answer.clone())
+          .put(url.pathname, withTime(answer, answer.clone().body))
           .then(() => trim(cache, mostPages)),
       )
     }
@@ -159,11 +195,28 @@ async function marked(page, how) {
 }
 
 /** What was kept first goes first. */
-async function trim(cache, most) {
-  const keys = await cache.keys()
+async function trim(cache, most, stays = () => false) {
   await Promise.all(
-    keys
-      .slice(0, Math.max(0, keys.length - most))
+    (await tooMany(cache, most))
+      .filter((key) => !stays(key))
       .map((key) => cache.delete(key)),
   )
+}
+
+async function tooMany(cache, most) {
+  const keys = await cache.keys()
+  return keys.slice(0, Math.max(0, keys.length - most))
+}
+
+/** What a kept page names stays as long as the page: without its styles and scripts it is of no use. */
+async function trimFiles(cache) {
+  if ((await tooMany(cache, mostFiles)).length === 0) return
+  const pageCache = await caches.open(pages)
+  const kept = await Promise.all(
+    (await pageCache.keys()).map((key) => pageCache.match(key)),
+  )
+  // A page may have been dropped meanwhile.
+  const texts = await Promise.all(kept.map((page) => page?.text() ?? ''))
+  const named = new Set(texts.flatMap(filesNamedIn))
+  await trim(cache, mostFiles, (key) => named.has(new URL(key.url).pathname))
 }

@@ -6,12 +6,16 @@ import { showNew } from './show-new'
 
 /** Where whoever is not let in ends. */
 const strangersPages = ['/sign-in', '/pair']
-/** A page comes to rest before copies are taken: their making would have the phone busy just when it is first touched. */
+/**
+ * A page comes to rest before copies are taken, its first and each that is opened from it: their making would have the
+ * phone busy just when it is first touched.
+ */
 const restMilliseconds = 3000
 
 /**
- * Has the browser keep what it sees for when there is no network, where it can: on this machine or over HTTPS. Once this
- * browser is let in no more, what it kept is dropped.
+ * Has the browser keep what it sees for when there is no network, where it can: on this machine or over HTTPS. What it
+ * keeps of the first pages is renewed as the owner goes on from page to page, since no page is asked for whole then. Once
+ * this browser is let in no more, what it kept is dropped.
  */
 export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
   const path = usePathname()
@@ -40,10 +44,34 @@ export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
   }, [])
   useEffect(() => {
     if (!('serviceWorker' in navigator)) return
-    // Never comes where none was registered.
-    void navigator.serviceWorker.ready.then(({ active }) => {
-      active?.postMessage(wish)
-    })
-  }, [wish])
+    let settling: ReturnType<typeof setTimeout> | undefined
+    const tell = () => {
+      clearTimeout(settling)
+      settling = undefined
+      // Never comes where none was registered.
+      void navigator.serviceWorker.ready.then(({ active }) => {
+        active?.postMessage(wish)
+      })
+    }
+    const tellOnceSettled = () => {
+      clearTimeout(settling)
+      settling = setTimeout(tell, restMilliseconds)
+    }
+    const onSight = () => {
+      // A page that is looked at again may have been left yesterday; behind the camera it may be ended.
+      if (document.visibilityState === 'visible') tellOnceSettled()
+      else if (settling !== undefined) tell()
+    }
+    if (wish === 'drop') tell()
+    else {
+      tellOnceSettled()
+      document.addEventListener('visibilitychange', onSight)
+    }
+    return () => {
+      clearTimeout(settling)
+      document.removeEventListener('visibilitychange', onSight)
+    }
+    // Each page that is opened counts.
+  }, [wish, path])
   return null
 }

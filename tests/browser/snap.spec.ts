@@ -5,6 +5,7 @@ import path from 'node:path'
 import { type ChildProcess } from 'node:child_process'
 import type { Page } from '@playwright/test'
 import { expect, test } from '../support/alive-pages'
+import { pageIsAlive } from '../../app/_page-alive'
 import { freePort } from '../../lib/commands/loopback'
 import { spawnServer, untilReady } from '../../lib/commands/spawn-server'
 import { type LossyLine, openLine } from './lossy-line'
@@ -418,4 +419,102 @@ test('a browser that writes down no speech says what does, and nothing moves', a
     page.getByRole('button', { name: 'Speak the note' }),
   ).toBeHidden()
   expect(await movedBy(page, 1000)).toBe(0)
+})
+
+/** What the phone keeps of a page; empty while it keeps none. */
+async function keptPage(page: Page, path: string): Promise<string> {
+  return page.evaluate(async (at) => {
+    const kept = await caches.match(at)
+    return kept === undefined ? '' : await kept.text()
+  }, path)
+}
+
+/** Makes what the phone keeps of its pages an hour older. */
+async function ageKeptPages(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    for (const name of await caches.keys()) {
+      const cache = await caches.open(name)
+      for (const key of await cache.keys()) {
+        const kept = await cache.match(key)
+        const time = kept?.headers.get('coatbook-kept-at') ?? undefined
+        if (kept === undefined || time === undefined) continue
+        const headers = new Headers(kept.headers)
+        headers.set('coatbook-kept-at', String(Number(time) - 3_600_000))
+        await cache.put(key, new Response(await kept.text(), { headers }))
+      }
+    }
+  })
+}
+
+test('without a line Snap knows of a job that was started since its page was last asked for whole', async ({
+  page,
+}) => {
+  await addJob()
+  await page.goto(`${base}/jobs`)
+  await expect
+    .poll(() => keptPage(page, '/snap'), { timeout: 20_000 })
+    .toContain('Sideboard and bench')
+  await ageKeptPages(page)
+  await ask('/api/jobs', {
+    title: 'Hall chair',
+    pieces: [{ name: 'chair', kind: 'chair', surfaces: ['seat'] }],
+  })
+  const ways = page.getByRole('navigation', { name: 'Main' })
+  await ways.getByRole('link', { name: 'Shelf' }).tap()
+  await expect(
+    page.getByRole('heading', { level: 1, name: 'Shelf' }),
+  ).toBeVisible()
+  await expect
+    .poll(() => keptPage(page, '/snap'), { timeout: 20_000 })
+    .toContain('Hall chair')
+  line.cut()
+  await bar(page).getByRole('link').tap()
+  await expect(page.getByText('The workshop does not answer.')).toBeVisible()
+  await expect(
+    page.getByRole('heading', { level: 1, name: 'Snap' }),
+  ).toBeVisible()
+  await expect(page.getByText('Hall chair').first()).toBeVisible()
+})
+
+test('the phone is asked to renew what it keeps once a page has come to rest, never while the owner goes on', async ({
+  page,
+}) => {
+  type Note = readonly [what: string, at: number]
+  await page.addInitScript((alive) => {
+    const notes: Note[] = []
+    Reflect.set(globalThis, 'notes', notes)
+    addEventListener(alive, () => notes.push(['page', performance.now()]))
+    for (const [owner, name, what] of [
+      [History.prototype, 'pushState', 'page'],
+      [ServiceWorker.prototype, 'postMessage', 'keep'],
+    ] as const) {
+      const real = Reflect.get(owner, name) as (...given: unknown[]) => unknown
+      Reflect.set(owner, name, function (this: unknown, ...given: unknown[]) {
+        notes.push([what, performance.now()])
+        return real.apply(this, given)
+      })
+    }
+  }, pageIsAlive)
+  const notes = () =>
+    page.evaluate(() => Reflect.get(globalThis, 'notes') as Note[])
+  await addJob()
+  await page.goto(base)
+  await page.evaluate(() => navigator.serviceWorker.ready)
+  await page.reload()
+  const ways = page.getByRole('navigation', { name: 'Main' })
+  for (const name of ['Jobs', 'Shelf', 'Jobs', 'Workshop']) {
+    await ways.getByRole('link', { name }).tap()
+    await expect(page.getByRole('heading', { level: 1, name })).toBeVisible()
+  }
+  await expect
+    .poll(async () => (await notes()).at(-1)?.[0], { timeout: 20_000 })
+    .toBe('keep')
+  let restedSince = 0
+  for (const [what, at] of await notes()) {
+    // The timer may be set a moment before the address is changed.
+    if (what === 'keep') expect(at - restedSince).toBeGreaterThan(2900)
+    else restedSince = at
+  }
+  const pages = (await notes()).filter(([what]) => what === 'page')
+  expect(pages.length).toBeGreaterThanOrEqual(5)
 })

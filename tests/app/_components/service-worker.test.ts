@@ -3,32 +3,68 @@ import { runInNewContext } from 'node:vm'
 import { expect, test } from 'vitest'
 
 type Listener = (event: Record<string, unknown>) => void
+type Asked = string | { readonly url: string }
 
-/** The worker with a workshop that lets in or not, and caches that are plain maps, as far as the worker uses them. */
+const minute = 60_000
+
+/**
+ * The worker with a workshop that lets in or not, and caches that are plain maps, as far as the worker uses them. Every
+ * page of the workshop names the build's own files, and says which build it is of.
+ */
 function startWorker() {
   const caches = new Map<string, Map<string, Response>>()
   const listeners = new Map<string, Listener>()
   const asked: string[] = []
-  const workshop = { letsIn: false, answers: true }
-  const pathOf = (request: string | { readonly url: string }) =>
+  const workshop = {
+    letsIn: false,
+    answers: true,
+    hasFiles: true,
+    build: 'oak',
+    now: Date.UTC(2026, 10, 27),
+  }
+  const pathOf = (request: Asked) =>
     typeof request === 'string' ? request : new URL(request.url).pathname
   function open(name: string) {
     const held = caches.get(name) ?? new Map<string, Response>()
     caches.set(name, held)
+    const put = (request: Asked, answer: Response) => {
+      const path = pathOf(request)
+      // What is kept anew goes to the end.
+      held.delete(path)
+      held.set(path, answer)
+      return Promise.resolve()
+    }
     return Promise.resolve({
-      match: (path: string) => Promise.resolve(held.get(path)),
-      put: (path: string, answer: Response) =>
-        Promise.resolve(void held.set(path, answer)),
-      addAll: () => Promise.resolve(),
-      keys: () => Promise.resolve([...held.keys()]),
-      delete: (path: string) => Promise.resolve(held.delete(path)),
+      match: (request: Asked) =>
+        Promise.resolve(held.get(pathOf(request))?.clone()),
+      put,
+      addAll: async (paths: readonly string[]) => {
+        const answers = await Promise.all(paths.map(fetchAny))
+        if (answers.some(({ ok }) => !ok)) throw new TypeError('not all there')
+        for (const [index, answer] of answers.entries()) {
+          await put(paths[index] ?? '', answer)
+        }
+      },
+      keys: () =>
+        Promise.resolve(
+          [...held.keys()].map((path) => ({
+            url: `https://workshop.test${path}`,
+          })),
+        ),
+      delete: (request: Asked) => Promise.resolve(held.delete(pathOf(request))),
     })
   }
-  function fetchPage(request: string | { readonly url: string }) {
+  function fetchAny(request: Asked) {
     const path = pathOf(request)
     asked.push(path)
     if (!workshop.answers) return Promise.reject(new TypeError('no network'))
-    const answer = new Response('<html lang="en">', {
+    if (path.startsWith('/_next/static/')) {
+      const status = workshop.hasFiles ? 200 : 404
+      return Promise.resolve(new Response(path, { status }))
+    }
+    const { build } = workshop
+    const text = `<html lang="en"><script src="/_next/static/${build}.js"></script>`
+    const answer = new Response(text, {
       headers: { 'content-type': 'text/html; charset=utf-8' },
     })
     const turned = !workshop.letsIn && !['/sign-in', '/pair'].includes(path)
@@ -48,8 +84,11 @@ function startWorker() {
       keys: () => Promise.resolve([...caches.keys()]),
       delete: (name: string) => Promise.resolve(caches.delete(name)),
     },
-    fetch: fetchPage,
+    fetch: fetchAny,
     URL,
+    Headers,
+    AbortSignal,
+    Date: { now: () => workshop.now },
     // Redirects of the platform's own want a whole address, which a worker need not write.
     Response: class extends Response {
       static override redirect(to: string) {
@@ -82,6 +121,14 @@ function startWorker() {
           url: `https://workshop.test${path}`,
         },
       }),
+    load: (file: string) =>
+      tell('fetch', {
+        request: {
+          method: 'GET',
+          mode: 'cors',
+          url: `https://workshop.test/_next/static/${file}`,
+        },
+      }),
     /** Where a visit ends, and what is shown there. */
     seen: async (path: string) => {
       const [answer] = await tell('fetch', {
@@ -93,11 +140,13 @@ function startWorker() {
       })
       return (await answer) as Response
     },
-    keptPages: () =>
-      [...caches]
-        .filter(([name]) => name.endsWith('-pages'))
-        .flatMap(([, held]) => [...held.keys()])
-        .sort(),
+    keptPages: () => keptIn('pages').sort(),
+    keptFiles: () => keptIn('files'),
+  }
+  function keptIn(which: 'pages' | 'files') {
+    return [...caches]
+      .filter(([name]) => name.endsWith(`-${which}`))
+      .flatMap(([, held]) => [...held.keys()])
   }
 }
 
@@ -175,4 +224,89 @@ test('a page that is kept says only that it is kept', async () => {
   worker.workshop.answers = false
   const shown = await worker.seen('/snap')
   expect(await shown.text()).toContain('data-kept=""')
+})
+
+test('what is kept of the first pages is renewed once it is older than a minute', async () => {
+  const worker = startWorker()
+  worker.workshop.letsIn = true
+  await worker.install()
+  const asked = worker.asked.length
+  worker.workshop.now += minute - 1
+  await worker.say('keep')
+  expect(worker.asked).toHaveLength(asked)
+  // The bench is asked for whole and is new; only what the owner went past by links is kept anew.
+  await worker.visit('/')
+  worker.workshop.now += minute - 1
+  worker.workshop.build = 'ash'
+  await worker.say('keep')
+  expect(worker.asked.slice(asked)).toEqual([
+    '/',
+    '/snap',
+    '/_next/static/ash.js',
+  ])
+  worker.workshop.answers = false
+  const shown = await worker.seen('/snap')
+  expect(await shown.text()).toContain('ash.js')
+})
+
+test('a clock that was set back does not make what is kept new for ever', async () => {
+  const worker = startWorker()
+  worker.workshop.letsIn = true
+  await worker.install()
+  const asked = worker.asked.length
+  worker.workshop.now -= 60 * minute
+  await worker.say('keep')
+  expect(worker.asked.slice(asked)).toEqual(['/', '/snap'])
+})
+
+test('files that are kept are not fetched anew with a page that is', async () => {
+  const worker = startWorker()
+  worker.workshop.letsIn = true
+  await worker.install()
+  const asked = worker.asked.length
+  worker.workshop.now += minute
+  await worker.say('keep')
+  expect(worker.asked.slice(asked)).toEqual(['/', '/snap'])
+})
+
+test.each([
+  ['nobody answers', { answers: false }],
+  ['a file that it names is not there', { hasFiles: false }],
+  ['this phone is turned away', { letsIn: false }],
+])('a kept page stays as it is when %s', async (_when, change) => {
+  const worker = startWorker()
+  worker.workshop.letsIn = true
+  await worker.install()
+  worker.workshop.now += minute
+  Object.assign(worker.workshop, change, { build: 'ash' })
+  await worker.say('keep')
+  worker.workshop.answers = false
+  const shown = await worker.seen('/snap')
+  expect(await shown.text()).toContain('oak.js')
+  expect(worker.keptFiles()).toEqual(['/_next/static/oak.js'])
+})
+
+test('a page that comes after the kept ones were dropped is not kept', async () => {
+  const worker = startWorker()
+  worker.workshop.letsIn = true
+  const keeping = worker.say('keep')
+  await worker.say('drop')
+  await keeping
+  expect(worker.keptPages()).toEqual([])
+})
+
+test('a file that a kept page names outlasts any number of newer ones', async () => {
+  const worker = startWorker()
+  worker.workshop.letsIn = true
+  await worker.load('elm.js')
+  await worker.install()
+  for (let count = 0; count < 250; count++) {
+    await worker.load(`page-${count}.js`)
+  }
+  const kept = worker.keptFiles()
+  expect(kept).toContain('/_next/static/oak.js')
+  // Others go, the oldest first.
+  expect(kept).not.toContain('/_next/static/elm.js')
+  expect(kept).not.toContain('/_next/static/page-49.js')
+  expect(kept).toContain('/_next/static/page-50.js')
 })
