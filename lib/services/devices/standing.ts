@@ -29,7 +29,7 @@ export function foreignness(
   headers: Headers,
 ): 'foreign-host' | 'foreign-site' | 'through-proxy' | undefined {
   if (wasHandedOn(headers)) return 'through-proxy'
-  const host = headers.get('host')
+  const host = askedHost(headers)
   if (host !== null && !isOurs(host, doorOf(headers) === 'network')) {
     return 'foreign-host'
   }
@@ -48,6 +48,22 @@ export function foreignness(
   }
   // Browsers write `null` for a form of our own page as well, where it sends no referrer; then only this tells.
   return site === 'same-origin' ? undefined : 'foreign-site'
+}
+
+/**
+ * The host that a browser asked for. Where an action of a phone leads on to a page, the framework asks itself for that
+ * page, by the name that it listens at and with all that the phone said: the host that was asked stands beside it then.
+ * What comes by the door has no such name of its own, and cannot write there.
+ */
+function askedHost(headers: Headers): string | null {
+  const host = headers.get('host')
+  const asked = headers.get('x-forwarded-host')
+  const isInside =
+    doorOf(headers) === 'network' &&
+    host !== null &&
+    isLoopbackHost(host) &&
+    !isOurs(host, true)
+  return isInside && asked !== null ? asked : host
 }
 
 /**

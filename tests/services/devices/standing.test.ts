@@ -195,6 +195,35 @@ describe('another site', () => {
     ],
     ['the network’s name at the desk', { host }, 'foreign-host'],
     [
+      'our own server, for the page that a phone’s action leads on to',
+      {
+        ...onNetwork,
+        host: 'localhost:3000',
+        'x-forwarded-host': host,
+        origin: `https://${host}`,
+      },
+      'unknown',
+    ],
+    [
+      'our own server, for another site',
+      {
+        ...onNetwork,
+        host: 'localhost:3000',
+        'x-forwarded-host': host,
+        origin: 'https://evil.example',
+      },
+      'foreign-site',
+    ],
+    [
+      'our own server, by a foreign name',
+      {
+        ...onNetwork,
+        host: 'localhost:3000',
+        'x-forwarded-host': 'evil.example',
+      },
+      'foreign-host',
+    ],
+    [
       'its own origin',
       { ...atDesk, origin: 'http://evil.example' },
       'foreign-site',
