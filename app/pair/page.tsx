@@ -2,7 +2,8 @@ import type { Metadata } from 'next'
 import { ActionForm, SubmitButton } from '../_components/action-form.client'
 import { TextField } from '../_components/field.client'
 import { PageHeading } from '../_components/page-heading'
-import { requireOwnSite } from '../_session'
+import { WaitingNote } from '../_components/waiting-note.client'
+import { isLocalRequest, requireOwnSite } from '../_session'
 import { CodeField } from './_components/code-field.client'
 import { pairAction } from './actions'
 
@@ -34,6 +35,7 @@ export default async function PairPage() {
           <SubmitButton pendingText="Pairing …">Pair this phone</SubmitButton>
         </div>
       </ActionForm>
+      {!(await isLocalRequest()) && <WaitingNote once="paired" />}
     </>
   )
 }

@@ -4,7 +4,8 @@ import { hasPassphrase } from '#services/devices/passphrase'
 import { ActionForm, SubmitButton } from '../_components/action-form.client'
 import { TextField } from '../_components/field.client'
 import { PageHeading } from '../_components/page-heading'
-import { requireOwnSite } from '../_session'
+import { WaitingNote } from '../_components/waiting-note.client'
+import { isLocalRequest, requireOwnSite } from '../_session'
 import { signInAction } from './actions'
 
 export const metadata: Metadata = { title: 'Sign in' }
@@ -54,6 +55,7 @@ export default async function SignInPage() {
           </section>
         )}
       </div>
+      {!(await isLocalRequest()) && <WaitingNote once="let in" />}
     </>
   )
 }

@@ -2,11 +2,13 @@ import { type ChildProcess, spawn } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import type { APIRequestContext, BrowserContext } from '@playwright/test'
+import AxeBuilder from '@axe-core/playwright'
+import type { APIRequestContext, BrowserContext, Page } from '@playwright/test'
 import { expect, test } from '../support/alive-pages'
 import { isOpenAddress, openAddresses } from '../../app/_open-addresses'
 import { freePort } from '../../lib/commands/loopback'
 import { demoPicture } from '../support/demo-picture'
+import { movedBy } from '../support/moved-by'
 
 // Another server than that of the other tests: one that lets in the local network. This machine reaches its door by the
 // name `localhost`, and stands there as any stranger does.
@@ -436,6 +438,77 @@ test('a phone is paired by the code of the desk, once, and is let in until it is
   await expect(atDesk.getByText('Shed phone')).toHaveCount(0)
   await phone.goto(`${door}/jobs`)
   await expect(phone).toHaveURL(`${door}/sign-in`)
+})
+
+/** A page that somebody who is turned away is shown is held to what pages.spec.ts asks of the others. */
+async function expectSound(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page })
+    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
+    .analyze()
+  expect(violations.map(({ id }) => id)).toEqual([])
+  expect(await movedBy(page, 300)).toBe(0)
+  const scripts = await page.evaluate(() =>
+    performance
+      .getEntriesByType('resource')
+      .filter(({ name }) => name.endsWith('.js'))
+      .map((one) => (one as PerformanceResourceTiming).encodedBodySize),
+  )
+  const bytes = scripts.reduce((sum, size) => sum + size, 0)
+  expect(bytes).toBeGreaterThan(0)
+  expect(bytes).toBeLessThanOrEqual(135_000 + 40_000)
+}
+
+test('a phone that is let in no more says what waits on it, and sends it at once when it is paired again', async ({
+  browser,
+}) => {
+  test.setTimeout(180_000)
+  const atDesk = await (await browser.newContext()).newPage()
+  const phoneContext = await browser.newContext({
+    ignoreHTTPSErrors: true,
+    viewport: { width: 390, height: 844 },
+  })
+  const phone = await phoneContext.newPage()
+  const pair = async () => {
+    await atDesk.goto(`${desk}/workshop`)
+    await atDesk.getByRole('button', { name: 'Pair a phone' }).click()
+    const code = await atDesk
+      .getByText(/^[2-9A-HJ-NP-Z]{4}(?:-[2-9A-HJ-NP-Z]{4}){2}$/)
+      .textContent()
+    await phone.getByLabel('Code').fill(code ?? '')
+    await phone.getByLabel(/What you call this phone/).fill('Yard phone')
+    await phone.getByRole('button', { name: 'Pair this phone' }).click()
+    await expect(phone).toHaveURL(`${door}/`)
+    await expect(
+      phone.getByRole('heading', { level: 1, name: 'Bench' }),
+    ).toBeVisible()
+  }
+  await phone.goto(`${door}/pair`)
+  await expect(phone.getByText(/waits? on this phone/)).toHaveCount(0)
+  await pair()
+  await atDesk.reload()
+  await atDesk
+    .getByRole('form', { name: 'Let Yard phone in no more' })
+    .getByRole('button')
+    .click()
+  await expect(atDesk.getByText('Yard phone')).toHaveCount(0)
+
+  const bar = phone.getByRole('complementary', { name: 'Snap' })
+  await bar.getByLabel('Snap').setInputFiles(demoPicture('30-after-front.jpg'))
+  await expect(bar).toContainText('Pair again to send 1')
+  await phone.goto(`${door}/jobs`)
+  await expect(phone).toHaveURL(`${door}/sign-in`)
+  const waits = '1 photo waits on this phone and goes out once it is'
+  await expect(phone.getByText(`${waits} let in.`)).toBeVisible()
+  await expectSound(phone)
+  await phone.goto(`${door}/pair`)
+  await expect(phone.getByText(`${waits} paired.`)).toBeVisible()
+  await expectSound(phone)
+  const answered = phone.waitForResponse(`**/api/jobs/${job}/photos`)
+  await pair()
+  expect((await answered).status()).toBe(201)
+  await phone.goto(`${door}/pair`)
+  await expect(phone.getByText(waits)).toHaveCount(0)
+  await phoneContext.close()
 })
 
 test('a passphrase of the desk signs in over the network', async ({
