@@ -1,4 +1,5 @@
 import { now } from '#services/clock'
+import { noteAddress } from '#services/devices/former-address'
 import { lanEnvironment } from '#services/devices/lan'
 import { localAddresses } from '#services/devices/local-addresses'
 import { openNetworkDoor } from '#services/devices/network-door'
@@ -41,6 +42,15 @@ if (ready === undefined || authority === undefined) {
         port: ready.lanPort,
         innerPort: ready.port,
       })
+      const former = await noteAddress(
+        dataFolder(ready.dataFolder).authority,
+        hosts,
+      )
+      if (former !== undefined) {
+        console.log(
+          `It was at https://${former} before, and phones that were paired there know it by that address alone. Have your router give this computer that address again; else pair them anew, and save there what still waits on them.`,
+        )
+      }
       console.log(
         `Paired phones reach it at https://${hosts[0] ?? ''}. Pair one at http://localhost:${ready.port}/workshop#devices.`,
       )
