@@ -1,7 +1,7 @@
 'use client'
 
 import { usePathname } from 'next/navigation'
-import { useEffect } from 'react'
+import { useEffect, useRef } from 'react'
 import { showNew } from './show-new'
 
 /** Where whoever is not let in ends. */
@@ -21,6 +21,13 @@ export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
   const path = usePathname()
   // The layout is not drawn anew on the way to a page, so the page's address counts too.
   const wish = letIn && !strangersPages.includes(path) ? 'keep' : 'drop'
+  const shown = useRef(path)
+  useEffect(() => {
+    if (shown.current === path) return
+    shown.current = path
+    // A page that is gone on to comes from the workshop: without it the phone loads a kept one whole.
+    delete document.documentElement.dataset['kept']
+  }, [path])
   useEffect(() => {
     // In development files change under the same name.
     if (process.env.NODE_ENV !== 'production') return

@@ -328,6 +328,20 @@ test('a kept page stays while something is typed into it, and is shown as it is 
   line.cut()
   await page.reload()
   await expect(kept).toBeVisible()
+  line.mend()
+  await page
+    .getByRole('navigation', { name: 'Main' })
+    .getByRole('link', { name: 'Shelf' })
+    .tap()
+  await expect(
+    page.getByRole('heading', { level: 1, name: 'Shelf' }),
+  ).toBeVisible()
+  await expect(kept).toBeHidden()
+  await page.goto(`${base}/snap`)
+
+  line.cut()
+  await page.reload()
+  await expect(kept).toBeVisible()
   await page
     .getByLabel('Choose photos')
     .setInputFiles(demoPicture('08-scuffed-front.jpg'))
