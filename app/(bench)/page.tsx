@@ -213,8 +213,8 @@ function AirNow({
 }) {
   return (
     <details className="card mb-6 print:hidden">
-      <summary className="flex min-h-14 cursor-pointer items-center gap-x-3 px-4 py-2">
-        <span className="flex min-w-0 grow flex-wrap gap-x-3">
+      <summary className="flex min-h-14 cursor-pointer flex-wrap items-center gap-x-3 px-4 py-2">
+        <span className="flex min-w-0 grow basis-44 flex-wrap gap-x-3">
           <span className="font-bold">
             {air === undefined
               ? 'No reading of the air yet'

@@ -71,8 +71,8 @@ export function SnapBar({
           href={job === undefined ? '/snap' : `/snap?job=${job}`}
           className="hover:bg-well rounded-control flex min-h-(--bar) min-w-0 grow flex-col justify-center px-2"
         >
-          {/* What the photo will be of is read whole; in large text the bar would cover the page. */}
-          <span className="truncate leading-tight font-bold @min-[17rem]:line-clamp-2 @min-[17rem]:whitespace-normal">
+          {/* What the photo will be of is read whole; in large text two lines of it, or the bar would cover the page. */}
+          <span className="line-clamp-2 leading-tight font-bold wrap-anywhere">
             {chosen.title}
           </span>
           <span
