@@ -14,6 +14,8 @@ const year = 31_536_000
  */
 export function OwnFont() {
   useEffect(() => {
+    // A page that is shown anew while it is looked at, such as the bench each minute, keeps the font that it began with.
+    document.documentElement.dataset['firstSight'] = ''
     const bring = () => {
       document.fonts
         .load(`1em "${ownFont}"`)

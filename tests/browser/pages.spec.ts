@@ -208,6 +208,11 @@ test('the first page does not wait for the font of the app, and the next ones ha
   await expect
     .poll(async () => (await context.cookies()).map(({ name }) => name))
     .toContain('coatbook-font')
+  // As a page gets it that is made anew while it is looked at: a font that comes then moves what is being read.
+  await page.evaluate(() => {
+    document.documentElement.className = 'own-font'
+  })
+  expect(await family()).not.toContain('Atkinson')
   await page.goto('/workshop')
   expect(await family()).toContain('Atkinson')
   await expect
