@@ -1,4 +1,4 @@
-import { readQueueView } from '../_queue/sender'
+import { hasUnsaved, readQueueView } from '../_queue/sender'
 
 /**
  * Shows a page that was kept on this phone as it is now, once the workshop answers again. It stays as it is while
@@ -9,27 +9,12 @@ import { readQueueView } from '../_queue/sender'
 export function showNew(): () => void {
   let isTouched = false
   let isChoosing = false
-  const touch = (event: Event) => {
-    if (isFiles(event.target)) isChoosing = false
-    else isTouched = true
-  }
-  const choose = (event: Event) => {
-    isChoosing ||= isFiles(event.target)
-  }
-  const choseNone = (event: Event) => {
-    if (isFiles(event.target)) isChoosing = false
-  }
-  const isInHand = () => {
-    const { copying, inMemory } = readQueueView()
-    return (
-      isTouched ||
-      isChoosing ||
-      copying > 0 ||
-      inMemory ||
-      document.visibilityState !== 'visible' ||
-      document.querySelector('dialog[open], video') !== null
-    )
-  }
+  const isInHand = () =>
+    isTouched ||
+    isChoosing ||
+    hasUnsaved(readQueueView()) ||
+    document.visibilityState !== 'visible' ||
+    document.querySelector('dialog[open], video') !== null
   const look = async () => {
     if (!('kept' in document.documentElement.dataset) || isInHand()) return
     // A phone has a network again before it has the workshop's.
@@ -39,21 +24,24 @@ export function showNew(): () => void {
     )
     if (answers && !isInHand()) location.reload()
   }
+  const ending = new AbortController()
+  const { signal } = ending
   const lookNow = () => void look()
-  addEventListener('online', lookNow)
-  document.addEventListener('visibilitychange', lookNow)
-  document.addEventListener('input', touch, true)
-  document.addEventListener('click', choose, true)
-  document.addEventListener('cancel', choseNone, true)
-  return () => {
-    removeEventListener('online', lookNow)
-    document.removeEventListener('visibilitychange', lookNow)
-    document.removeEventListener('input', touch, true)
-    document.removeEventListener('click', choose, true)
-    document.removeEventListener('cancel', choseNone, true)
+  addEventListener('online', lookNow, { signal })
+  document.addEventListener('visibilitychange', lookNow, { signal })
+  for (const what of ['click', 'input', 'cancel']) {
+    document.addEventListener(
+      what,
+      ({ target }) => {
+        // Photos are chosen from its click on, until some come or none.
+        if (target instanceof HTMLInputElement && target.type === 'file')
+          isChoosing = what === 'click'
+        else if (what === 'input') isTouched = true
+      },
+      { capture: true, signal },
+    )
   }
-}
-
-function isFiles(target: EventTarget | null): boolean {
-  return target instanceof HTMLInputElement && target.type === 'file'
+  return () => {
+    ending.abort()
+  }
 }

@@ -140,8 +140,9 @@ export async function putInQueue(
     const transaction = await begin('readwrite')
     const done = committed(transaction)
     const queue = wholeQueue(await waitingIn(transaction))
-    const stepId =
-      stepKey === undefined ? undefined : await stepIn(transaction, stepKey)
+    const stepId = await idOfStep(stepKey, (note) =>
+      noteIn<string>(transaction, note),
+    )
     transaction
       .objectStore('waiting')
       .put(toWaiting(added, queue, stepKey, stepId))
@@ -155,8 +156,7 @@ export async function putInQueue(
     await store().catch(store)
   } catch {
     // No room, or no database here: the photo must not be lost for that.
-    const stepId =
-      stepKey === undefined ? undefined : await readSentStep(stepKey)
+    const stepId = await idOfStep(stepKey, readNote<string>)
     const stored = await readStored()
     held.set(added.key, {
       waiting: toWaiting(added, wholeQueue(stored), stepKey, stepId),
@@ -295,18 +295,13 @@ function sentStep(key: string): string {
   return `step ${key}`
 }
 
-/** The id of a step that was sent; undefined when it was not yet. */
-async function stepIn(
-  transaction: IDBTransaction,
-  key: string,
+/** The id of a step that was sent, by its sending key; undefined when it was not sent yet, and without a key. */
+async function idOfStep(
+  key: string | undefined,
+  read: (note: string) => Promise<string | undefined>,
 ): Promise<string | undefined> {
-  return (
-    sentSteps.get(key) ?? (await noteIn<string>(transaction, sentStep(key)))
-  )
-}
-
-async function readSentStep(key: string): Promise<string | undefined> {
-  return sentSteps.get(key) ?? (await readNote<string>(sentStep(key)))
+  if (key === undefined) return undefined
+  return sentSteps.get(key) ?? (await read(sentStep(key)))
 }
 
 async function noteIn<T>(

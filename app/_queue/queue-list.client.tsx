@@ -2,6 +2,7 @@
 
 import {
   type Waiting,
+  hasFailed,
   hasStep,
   isSetAside,
   waitsForWorkshop,
@@ -29,9 +30,7 @@ export function QueueList({
   const { waiting, done, copying } = queue
   if (waiting.length + done.length + copying === 0) return null
   const refusedOnes = waiting.filter((one) => one.trouble?.kind === 'refused')
-  const failedOnes = waiting.filter(
-    (one) => isSetAside(one) && one.trouble?.kind === 'failed',
-  )
+  const failedOnes = waiting.filter(hasFailed)
   const photos = waiting.filter((one) => one.request.kind === 'photo')
   // Many that went as they should are not in the way of what comes next; one that has something to say stays in sight.
   const isPlain = (one: Done) => one.message === '' && !one.twice
@@ -261,7 +260,7 @@ function DoneRow({ one }: { readonly one: Done }) {
   )
 }
 
-/** One after the other: a browser takes only the last of several at once. */
+/** One after the other: of several that are begun at once a browser may keep one alone. */
 async function saveAll(photos: readonly Waiting[]): Promise<void> {
   for (const photo of photos) {
     await save(photo)

@@ -6,7 +6,7 @@ import {
   afterSending,
   claimMilliseconds,
   claimed,
-  isSetAside,
+  hasFailed,
   lookAgainAt,
   nextToSend,
   triedAgain,
@@ -100,7 +100,7 @@ function show(values: Partial<QueueView>): void {
 }
 
 /** Whether closing or reloading the tab would lose something. */
-function hasUnsaved({ copying, inMemory }: QueueView): boolean {
+export function hasUnsaved({ copying, inMemory }: QueueView): boolean {
   return copying > 0 || inMemory
 }
 
@@ -253,11 +253,7 @@ function askToStay(): void {
 export async function sendAgain(key?: string): Promise<void> {
   await changeQueue((queue) => ({
     put: queue
-      .filter((one) =>
-        key === undefined
-          ? isSetAside(one) && one.trouble?.kind === 'failed'
-          : one.key === key,
-      )
+      .filter((one) => (key === undefined ? hasFailed(one) : one.key === key))
       .map(triedAgain),
     remove: [],
   }))

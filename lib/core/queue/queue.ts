@@ -89,11 +89,12 @@ export function pauseAfter(tries: number): number {
 
 /** Whether it stays where it is until its owner decides. */
 export function isSetAside(one: Waiting): boolean {
-  return (
-    one.trouble?.kind === 'refused' ||
-    (one.trouble?.kind === 'failed' &&
-      (one.failures ?? 0) >= failuresUntilSetAside)
-  )
+  return one.trouble?.kind === 'refused' || hasFailed(one)
+}
+
+/** Whether the workshop failed at it until it was set aside: its owner can have it sent again. */
+export function hasFailed({ trouble, failures = 0 }: Waiting): boolean {
+  return trouble?.kind === 'failed' && failures >= failuresUntilSetAside
 }
 
 /** Whether nothing is wrong with the thing itself: it waits until the workshop can be had from here. */
