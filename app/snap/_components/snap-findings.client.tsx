@@ -1,16 +1,11 @@
 'use client'
 
-import { useEffect, useEffectEvent, useState } from 'react'
-import {
-  type DraftFinding,
-  DraftFindings,
-} from '../../_components/draft-findings'
+import { useEffect, useEffectEvent } from 'react'
+import { DraftFindings } from '../../_components/draft-findings'
+import { useDraftFindings } from '../../_components/use-draft-findings.client'
 import { judgeDraftAction } from '../../jobs/[job]/steps/actions'
 import type { SnapChoice, SnapDoing } from '../snap-choice'
 import { warnSnap } from '../snap-memory'
-
-/** The steppers are tapped several times in a row. */
-const pauseMilliseconds = 300
 
 /**
  * What there is to say to the step that the next photo begins, before the brush is wet: surfaces that are not dry, and the
@@ -25,34 +20,23 @@ export function SnapFindings({
   readonly doing: SnapDoing
   readonly isOffered: boolean
 }) {
-  const [findings, setFindings] = useState<readonly DraftFinding[]>([])
-  const { job, newStep } = choice
+  const [findings, ask] = useDraftFindings()
+  const { id, job, newStep } = choice
   const isAsked = newStep !== undefined && !isOffered
   const said = JSON.stringify([newStep, doing.thinningPercent, doing.grit])
-  const judge = useEffectEvent(async () => {
-    try {
-      return await judgeDraftAction(job, null, draftForm(newStep ?? {}, doing))
-    } catch {
-      // A hint that could not be had is no reason to stop the work.
-      return []
-    }
+  const judge = useEffectEvent(() => {
+    if (newStep !== undefined)
+      ask(() => judgeDraftAction(job, null, draftForm(newStep, doing)))
   })
   useEffect(() => {
-    if (!isAsked) return
-    let isOver = false
-    const asked = setTimeout(() => {
-      void judge().then((found) => {
-        if (isOver) return
-        setFindings(found)
-        const must = found.find(({ strength }) => strength === 'must')
-        warnSnap(must && { of: choice.id, words: must.sentence })
-      })
-    }, pauseMilliseconds)
-    return () => {
-      isOver = true
-      clearTimeout(asked)
-    }
-  }, [choice.id, isAsked, said])
+    if (isAsked) judge()
+  }, [isAsked, said])
+  const must = isAsked
+    ? findings.find(({ strength }) => strength === 'must')?.sentence
+    : undefined
+  useEffect(() => {
+    warnSnap(must === undefined ? undefined : { of: id, words: must })
+  }, [id, must])
   return (
     <div aria-live="polite" className="empty:hidden">
       <DraftFindings findings={isAsked ? findings : []} />

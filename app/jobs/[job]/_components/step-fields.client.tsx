@@ -1,10 +1,11 @@
 'use client'
 
-import { useRef, useState } from 'react'
+import { useState } from 'react'
 import {
   type DraftFinding,
   DraftFindings,
 } from '../../../_components/draft-findings'
+import { useDraftFindings } from '../../../_components/use-draft-findings.client'
 import {
   ChoiceGroup,
   SelectField,
@@ -36,9 +37,6 @@ export type StepChoices = {
   /** The next coat number by kind and surface: `nextCoats[kind][surface]`. */
   readonly nextCoats: Readonly<Record<string, Readonly<Record<string, number>>>>
 }
-
-/** Long enough that a person tapping three surfaces asks once. */
-const pauseMilliseconds = 350
 
 /** What the fields hold at first. */
 export type StepValues = {
@@ -82,23 +80,13 @@ export function StepFields({
     (kind !== 'hardware' || product !== '') &&
     (choices.kinds.find((one) => one.kind === kind)?.counted ?? false)
   const next = proposal(choices, kind, surfaces)
-  const [findings, setFindings] = useState<readonly DraftFinding[]>([])
-  const asked = useRef<ReturnType<typeof setTimeout>>(undefined)
-  function judge(form: HTMLFormElement | null) {
-    clearTimeout(asked.current)
-    if (form === null) return
-    asked.current = setTimeout(() => {
-      judgeDraft(new FormData(form)).then(setFindings, () => {
-        // A hint that could not be had is no reason to stop the work.
-        setFindings([])
-      })
-    }, pauseMilliseconds)
-  }
+  const [findings, ask] = useDraftFindings()
   return (
     <div
       className="flex flex-col gap-5"
       onChange={(event) => {
-        judge(event.currentTarget.closest('form'))
+        const form = event.currentTarget.closest('form')
+        if (form !== null) ask(() => judgeDraft(new FormData(form)))
       }}
     >
       <ChoiceGroup name="kind" label="What was done">
