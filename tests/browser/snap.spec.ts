@@ -244,9 +244,17 @@ test('a step on a surface that is not dry is warned of where it is taken in hand
   await takeInHand(page, 'Scuff', [['sideboard', 'top']])
   await expect(wet).toHaveCount(0)
 
-  // As soon as enough is said, the photo is of what stands in the form.
+  // As soon as enough is said, the photo is of what stands in the form, and is warned of as well.
   await page.getByText('Another step', { exact: true }).tap()
   const form = page.getByRole('region', { name: 'Another step' })
+  await form.getByText('Paint', { exact: true }).tap()
+  const body = form
+    .getByRole('group', { name: 'sideboard', exact: true })
+    .getByText('body', { exact: true })
+  await body.tap()
+  await expect(bar(page)).toContainText('Paint: sideboard body')
+  await expect(bar(page)).toContainText('Sideboard body: not dry enough yet.')
+  await body.tap()
   await form.getByText('Clean', { exact: true }).tap()
   await form
     .getByRole('group', { name: 'bench', exact: true })

@@ -54,6 +54,7 @@ test('the before photo lies over the live camera, and what is taken there is the
   const answered = page.waitForResponse(`**/api/jobs/${job}/photos`)
   await page.getByRole('button', { name: 'Take it' }).tap()
   expect((await answered).status()).toBe(201)
+  await expect(page.getByText('Taken, and kept.')).toBeVisible()
   await page.goto('/snap')
   // The snap bar may name the job still; the view is no longer asked for.
   await expect(

@@ -44,6 +44,11 @@ const grits = [
 const rubbing: readonly string[] = ['sand', 'scuff', 'strip', 'repair', 'clean']
 const countedOut = ['l', 'kg', 'm', 'sheet', 'roll', 'piece']
 
+function amountsIn(unit: string): readonly number[] {
+  if (unit === 'us-fl-oz') return ounces
+  return countedOut.includes(unit) ? fewAmounts : amounts
+}
+
 /** Everything about the next photo that is more than one tap: its step, how it is done, and what waits. */
 export function SnapScreen({
   choices,
@@ -148,100 +153,101 @@ export function SnapScreen({
           }}
         />
       )}
-      {!other && chosen !== undefined && (
+      {chosen !== undefined && (
         <div
           ref={next}
           tabIndex={-1}
           className="flex scroll-mt-4 flex-col gap-6 outline-none"
         >
           <SnapFindings
-            key={chosen.id}
             choice={chosen}
             doing={doing}
             isOffered={choices.some((one) => one.id === chosen.id)}
           />
-          {begins && (
-            <section
-              aria-label="How it is done"
-              className="flex flex-col gap-4"
-            >
-              {wets && (
-                <>
-                  <Stepper
-                    label="Amount used"
-                    unit={amountUnit === 'us-fl-oz' ? 'fl oz' : amountUnit}
-                    value={doing.amount}
-                    lastTime={chosen.doing.amount}
-                    steps={
-                      amountUnit === 'us-fl-oz'
-                        ? ounces
-                        : countedOut.includes(amountUnit)
-                          ? fewAmounts
-                          : amounts
-                    }
-                    onChange={(amount) => {
-                      change({ amount, amountUnit })
+          {!other && (
+            <>
+              {begins && (
+                <section
+                  aria-label="How it is done"
+                  className="flex flex-col gap-4"
+                >
+                  {wets && (
+                    <>
+                      <Stepper
+                        label="Amount used"
+                        unit={amountUnit === 'us-fl-oz' ? 'fl oz' : amountUnit}
+                        value={doing.amount}
+                        lastTime={chosen.doing.amount}
+                        steps={amountsIn(amountUnit)}
+                        onChange={(amount) => {
+                          change({ amount, amountUnit })
+                        }}
+                      />
+                      <Stepper
+                        label="Thinned by"
+                        unit="%"
+                        value={doing.thinningPercent}
+                        steps={thinnings}
+                        onChange={(thinningPercent) => {
+                          change({ thinningPercent })
+                        }}
+                      />
+                    </>
+                  )}
+                  {rubs && (
+                    <Stepper
+                      label="Grit"
+                      unit=""
+                      value={doing.grit}
+                      steps={grits}
+                      onChange={(grit) => {
+                        change({ grit })
+                      }}
+                    />
+                  )}
+                  <SpokenNote
+                    note={doing.note ?? ''}
+                    onChange={(note) => {
+                      change({ note })
                     }}
                   />
-                  <Stepper
-                    label="Thinned by"
-                    unit="%"
-                    value={doing.thinningPercent}
-                    steps={thinnings}
-                    onChange={(thinningPercent) => {
-                      change({ thinningPercent })
-                    }}
-                  />
-                </>
+                </section>
               )}
-              {rubs && (
-                <Stepper
-                  label="Grit"
-                  unit=""
-                  value={doing.grit}
-                  steps={grits}
-                  onChange={(grit) => {
-                    change({ grit })
+              <div className="flex flex-wrap gap-3">
+                <FileButton
+                  main
+                  onFiles={(files) => {
+                    void snap(files, chosen, doing)
                   }}
+                  onOpen={() => void forgetCamera()}
+                >
+                  Choose photos
+                </FileButton>
+                {begins && (
+                  <button
+                    type="button"
+                    className="button min-h-14 grow sm:grow-0"
+                    onClick={() => {
+                      void snapWithoutPhoto(chosen, doing).then(() => {
+                        setSaid('Written down without a photo.')
+                      })
+                    }}
+                  >
+                    Write it down without a photo
+                  </button>
+                )}
+              </div>
+              <p role="status" className="text-sound font-bold empty:hidden">
+                {said}
+              </p>
+              {!begins && chosen.step !== undefined && (
+                <StepNote
+                  key={chosen.step}
+                  job={chosen.job}
+                  step={chosen.step}
                 />
               )}
-              <SpokenNote
-                note={doing.note ?? ''}
-                onChange={(note) => {
-                  change({ note })
-                }}
-              />
-            </section>
-          )}
-          <div className="flex flex-wrap gap-3">
-            <FileButton
-              main
-              onFiles={(files) => {
-                void snap(files, chosen, doing)
-              }}
-              onOpen={() => void forgetCamera()}
-            >
-              Choose photos
-            </FileButton>
-            {begins && (
-              <button
-                type="button"
-                className="button min-h-14 grow sm:grow-0"
-                onClick={() => {
-                  void snapWithoutPhoto(chosen, doing).then(() => {
-                    setSaid('Written down without a photo.')
-                  })
-                }}
-              >
-                Write it down without a photo
-              </button>
-            )}
-          </div>
-          <p role="status" className="text-sound font-bold empty:hidden">
-            {said}
-          </p>
-          {!begins && chosen.step !== undefined && (
-            <StepNote key={chosen.step} job={chosen.job} step={chosen.step} />
+            </>
           )}
         </div>
       )}

@@ -18,6 +18,7 @@ export async function noteAddress(
   // Not there before the first start.
   const noted = (await readFile(file, 'utf8').catch(() => '')).trim()
   if (hosts.includes(noted)) return undefined
-  await writeFile(file, `${hosts[0] ?? ''}\n`)
+  // A disk that takes no writing is told of where it matters: the workshop starts without this.
+  await writeFile(file, `${hosts[0] ?? ''}\n`).catch(() => undefined)
   return noted === '' ? undefined : noted
 }

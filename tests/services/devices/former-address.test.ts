@@ -21,6 +21,12 @@ test('nothing is said of the first address, nor while the workshop is to be had 
   expect(await at('10.0.0.5:3443', '192.168.1.20:3443')).toBeUndefined()
 })
 
+test('where it cannot be noted, nothing is said and nothing fails', async () => {
+  const nowhere = path.join(folder, 'gone')
+  expect(await noteAddress(nowhere, ['192.168.1.20:3443'])).toBeUndefined()
+  expect(await noteAddress(nowhere, ['192.168.1.33:3443'])).toBeUndefined()
+})
+
 test('the former address is said once, when the workshop is at another', async () => {
   await at('192.168.1.20:3443')
   expect(await at('192.168.1.33:3443')).toBe('192.168.1.20:3443')

@@ -56,9 +56,7 @@ export default async function PiecePortfolioPage({
   const { askingPriceMinor, soldAt } = journal.job
   // A job has one price; whoever sells its pieces apart must not ask it for each.
   const together =
-    journal.pieces.length > 1
-      ? ` for all ${journal.pieces.length} pieces of the job together`
-      : ''
+    journal.pieces.length > 1 ? ' for all pieces of the job together' : ''
   const page = out.get(id)
   return (
     <UnsavedDraft>

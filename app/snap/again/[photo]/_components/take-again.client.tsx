@@ -44,13 +44,14 @@ export function TakeAgain({
   const [refusal, setRefusal] = useState('')
   const [taken, setTaken] = useState(0)
   function keep(files: readonly File[]) {
-    setTaken((before) => before + files.length)
     void queuePhotos(files, {
       job,
       fields: [
         ['role', 'after'],
         ...(view === undefined ? [] : [['view', view] as const]),
       ],
+    }).then(() => {
+      setTaken((before) => before + files.length)
     })
   }
   return (
