@@ -3,7 +3,12 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import AxeBuilder from '@axe-core/playwright'
-import type { APIRequestContext, BrowserContext, Page } from '@playwright/test'
+import type {
+  APIRequestContext,
+  Browser,
+  BrowserContext,
+  Page,
+} from '@playwright/test'
 import { expect, test } from '../support/alive-pages'
 import { isOpenAddress, openAddresses } from '../../app/_open-addresses'
 import { freePort } from '../../lib/commands/loopback'
@@ -387,31 +392,41 @@ async function deviceCookie(context: BrowserContext) {
   return all.find(({ name }) => name === '__Host-coatbook-device')
 }
 
-test('a phone is paired by the code of the desk, once, and is let in until it is revoked', async ({
-  browser,
-}) => {
-  test.setTimeout(180_000)
-  const atDesk = await (await browser.newContext()).newPage()
+async function openPhone(browser: Browser): Promise<Page> {
+  const context = await browser.newContext({
+    ignoreHTTPSErrors: true,
+    viewport: { width: 390, height: 844 },
+  })
+  return context.newPage()
+}
+
+/** A new code, as the desk shows it. */
+async function pairingCode(atDesk: Page): Promise<string> {
   await atDesk.goto(`${desk}/workshop`)
   await atDesk.getByRole('button', { name: 'Pair a phone' }).click()
   const code = await atDesk
     .getByText(/^[2-9A-HJ-NP-Z]{4}(?:-[2-9A-HJ-NP-Z]{4}){2}$/)
     .textContent()
-  await expect(atDesk.getByRole('img', { name: /pairing code/ })).toBeVisible()
-  secrets.set('pairing code', code ?? '')
+  return code ?? ''
+}
 
-  const phoneContext = await browser.newContext({
-    ignoreHTTPSErrors: true,
-    viewport: { width: 390, height: 844 },
-  })
-  const phone = await phoneContext.newPage()
-  await phone.goto(`${door}/pair#${code ?? ''}`)
-  await expect(phone.getByLabel('Code')).toHaveValue(code ?? '')
+test('a phone is paired by the code of the desk, once, and is let in until it is revoked', async ({
+  browser,
+}) => {
+  test.setTimeout(180_000)
+  const atDesk = await (await browser.newContext()).newPage()
+  const code = await pairingCode(atDesk)
+  await expect(atDesk.getByRole('img', { name: /pairing code/ })).toBeVisible()
+  secrets.set('pairing code', code)
+
+  const phone = await openPhone(browser)
+  await phone.goto(`${door}/pair#${code}`)
+  await expect(phone.getByLabel('Code')).toHaveValue(code)
   expect(phone.url()).toBe(`${door}/pair`)
   await phone.getByLabel(/What you call this phone/).fill('Shed phone')
   await phone.getByRole('button', { name: 'Pair this phone' }).click()
   await expect(phone).toHaveURL(`${door}/`)
-  const cookie = await deviceCookie(phoneContext)
+  const cookie = await deviceCookie(phone.context())
   secrets.set('token of a device', cookie?.value ?? '')
   expect(cookie).toMatchObject({
     name: '__Host-coatbook-device',
@@ -426,7 +441,7 @@ test('a phone is paired by the code of the desk, once, and is let in until it is
   const other = await (
     await browser.newContext({ ignoreHTTPSErrors: true })
   ).newPage()
-  await other.goto(`${door}/pair#${code ?? ''}`)
+  await other.goto(`${door}/pair#${code}`)
   await other.getByRole('button', { name: 'Pair this phone' }).click()
   await expect(other.getByText(/was used or has ended/).first()).toBeVisible()
 
@@ -463,18 +478,10 @@ test('a phone that is let in no more says what waits on it, and sends it at once
 }) => {
   test.setTimeout(180_000)
   const atDesk = await (await browser.newContext()).newPage()
-  const phoneContext = await browser.newContext({
-    ignoreHTTPSErrors: true,
-    viewport: { width: 390, height: 844 },
-  })
-  const phone = await phoneContext.newPage()
+  const phone = await openPhone(browser)
   const pair = async () => {
-    await atDesk.goto(`${desk}/workshop`)
-    await atDesk.getByRole('button', { name: 'Pair a phone' }).click()
-    const code = await atDesk
-      .getByText(/^[2-9A-HJ-NP-Z]{4}(?:-[2-9A-HJ-NP-Z]{4}){2}$/)
-      .textContent()
-    await phone.getByLabel('Code').fill(code ?? '')
+    const code = await pairingCode(atDesk)
+    await phone.getByLabel('Code').fill(code)
     await phone.getByLabel(/What you call this phone/).fill('Yard phone')
     await phone.getByRole('button', { name: 'Pair this phone' }).click()
     await expect(phone).toHaveURL(`${door}/`)
@@ -508,7 +515,7 @@ test('a phone that is let in no more says what waits on it, and sends it at once
   expect((await answered).status()).toBe(201)
   await phone.goto(`${door}/pair`)
   await expect(phone.getByText(waits)).toHaveCount(0)
-  await phoneContext.close()
+  await phone.context().close()
 })
 
 test('a passphrase of the desk signs in over the network', async ({

@@ -150,6 +150,14 @@ function startWorker() {
   }
 }
 
+/** The same in a browser that is let in, with the first pages kept. */
+async function startLetIn() {
+  const worker = startWorker()
+  worker.workshop.letsIn = true
+  await worker.install()
+  return worker
+}
+
 test('a phone that is paired after its first visit gets the first pages kept, once', async () => {
   const worker = startWorker()
   await worker.install()
@@ -174,9 +182,7 @@ test('what a stranger is shown is never kept, whoever asks for it', async () => 
 })
 
 test('signing out drops the kept pages', async () => {
-  const worker = startWorker()
-  worker.workshop.letsIn = true
-  await worker.install()
+  const worker = await startLetIn()
   await worker.visit('/shelf')
   expect(worker.keptPages()).toEqual(['/', '/shelf', '/snap'])
   await worker.say('drop')
@@ -184,9 +190,7 @@ test('signing out drops the kept pages', async () => {
 })
 
 test('a visit that ends at the page for signing in drops the kept pages', async () => {
-  const worker = startWorker()
-  worker.workshop.letsIn = true
-  await worker.install()
+  const worker = await startLetIn()
   await worker.visit('/shelf')
   worker.workshop.letsIn = false
   await worker.visit('/sign-in')
@@ -194,9 +198,7 @@ test('a visit that ends at the page for signing in drops the kept pages', async 
 })
 
 test('no page of the portfolio is kept: what its owner takes down must be gone here too', async () => {
-  const worker = startWorker()
-  worker.workshop.letsIn = true
-  await worker.install()
+  const worker = await startLetIn()
   for (const path of ['/portfolio', '/portfolio/oak-sideboard']) {
     await worker.visit(path)
   }
@@ -207,9 +209,7 @@ test('no page of the portfolio is kept: what its owner takes down must be gone h
 })
 
 test('without a network a page that is not kept is named as missing, not passed off as the bench', async () => {
-  const worker = startWorker()
-  worker.workshop.letsIn = true
-  await worker.install()
+  const worker = await startLetIn()
   worker.workshop.answers = false
   const end = await worker.seen('/jobs/new')
   expect(end.headers.get('location')).toBe('/?instead')
@@ -218,18 +218,14 @@ test('without a network a page that is not kept is named as missing, not passed 
 })
 
 test('a page that is kept says only that it is kept', async () => {
-  const worker = startWorker()
-  worker.workshop.letsIn = true
-  await worker.install()
+  const worker = await startLetIn()
   worker.workshop.answers = false
   const shown = await worker.seen('/snap')
   expect(await shown.text()).toContain('data-kept=""')
 })
 
 test('what is kept of the first pages is renewed once it is older than a minute', async () => {
-  const worker = startWorker()
-  worker.workshop.letsIn = true
-  await worker.install()
+  const worker = await startLetIn()
   const asked = worker.asked.length
   worker.workshop.now += minute - 1
   await worker.say('keep')
@@ -250,9 +246,7 @@ test('what is kept of the first pages is renewed once it is older than a minute'
 })
 
 test('a clock that was set back does not make what is kept new for ever', async () => {
-  const worker = startWorker()
-  worker.workshop.letsIn = true
-  await worker.install()
+  const worker = await startLetIn()
   const asked = worker.asked.length
   worker.workshop.now -= 60 * minute
   await worker.say('keep')
@@ -260,9 +254,7 @@ test('a clock that was set back does not make what is kept new for ever', async 
 })
 
 test('files that are kept are not fetched anew with a page that is', async () => {
-  const worker = startWorker()
-  worker.workshop.letsIn = true
-  await worker.install()
+  const worker = await startLetIn()
   const asked = worker.asked.length
   worker.workshop.now += minute
   await worker.say('keep')
@@ -274,9 +266,7 @@ test.each([
   ['a file that it names is not there', { hasFiles: false }],
   ['this phone is turned away', { letsIn: false }],
 ])('a kept page stays as it is when %s', async (_when, change) => {
-  const worker = startWorker()
-  worker.workshop.letsIn = true
-  await worker.install()
+  const worker = await startLetIn()
   worker.workshop.now += minute
   Object.assign(worker.workshop, change, { build: 'ash' })
   await worker.say('keep')
