@@ -1,6 +1,7 @@
 'use client'
 
 import {
+  type Trouble,
   type Waiting,
   hasFailed,
   hasStep,
@@ -42,11 +43,7 @@ export function QueueList({
     <section aria-label={label} className="card p-4">
       <p className="font-bold">{headline(queue)}</p>
       {held !== undefined && (
-        <p className="text-late mt-1 font-semibold">
-          {held.kind !== 'unreachable'
-            ? `${held.message} All this is kept here and then goes out by itself.`
-            : 'The workshop does not answer from here. All this is kept on this phone and goes out by itself once it does; nothing has to be done.'}
-        </p>
+        <p className="text-late mt-1 font-semibold">{heldWords(held)}</p>
       )}
       {queue.stays === false && waiting.length > 0 && (
         <p className="text-ink-soft mt-1">
@@ -61,7 +58,7 @@ export function QueueList({
           this tab only: leave it open until they are sent.
         </p>
       )}
-      {held !== undefined && photos.length > 0 && (
+      {held?.kind === 'unreachable' && photos.length > 0 && (
         <details className="mt-1">
           <summary className="link flex min-h-12 cursor-pointer items-center">
             If the workshop is gone for good
@@ -126,6 +123,15 @@ export function QueueList({
       )}
     </section>
   )
+}
+
+/** Why nothing goes out for now, and that it will. */
+function heldWords({ kind, message }: Trouble): string {
+  if (kind === 'turned-away')
+    return `${message} All this is kept here and then goes out by itself.`
+  if (kind === 'held-up')
+    return `${message} What waits here is kept, and is sent again by itself.`
+  return 'The workshop does not answer from here. All this is kept on this phone and goes out by itself once it does; nothing has to be done.'
 }
 
 /** What is lost with what is given up, as far as this page can know: photos may have been chosen from the phone's own. */

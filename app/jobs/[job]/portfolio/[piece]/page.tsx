@@ -56,7 +56,7 @@ export default async function PiecePortfolioPage({
   const { askingPriceMinor, soldAt } = journal.job
   // A job has one price; whoever sells its pieces apart must not ask it for each.
   const together =
-    journal.pieces.length > 1 ? ' for all pieces of the job together' : ''
+    journal.pieces.length > 1 ? ', for all pieces of the job' : ''
   const page = out.get(id)
   return (
     <UnsavedDraft>
@@ -223,7 +223,7 @@ export default async function PiecePortfolioPage({
                         ? 'What you ask (it is sold: “Sold” is shown)'
                         : askingPriceMinor === undefined
                           ? 'What you ask (not written down yet)'
-                          : `What you ask${together}: ${priceTag(askingPriceMinor, workshop.currency)}`,
+                          : `What you ask: ${priceTag(askingPriceMinor, workshop.currency)}${together}`,
                   },
                   { value: 'sold', text: 'Sold' },
                 ]}
