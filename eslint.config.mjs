@@ -121,6 +121,21 @@ export default tseslint.config(
     'Client components get plain values.',
   ),
   {
+    files: ['tests/**'],
+    ignores: ['tests/support/until.ts'],
+    rules: {
+      'no-restricted-properties': [
+        'error',
+        {
+          object: 'vi',
+          property: 'waitFor',
+          message:
+            'Wait with `until`: the second that it waits by itself is too short on a busy machine.',
+        },
+      ],
+    },
+  },
+  {
     files: ['lib/core/**'],
     rules: {
       'no-restricted-globals': [

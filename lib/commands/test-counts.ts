@@ -1,37 +1,122 @@
-/** How many checks passed and failed. */
-export type Counts = { readonly passed: number; readonly failed: number }
+import { z } from 'zod'
+
+/** How many checks passed and failed, and what a report says of those that failed: its file and name, then its error. */
+export type Counts = {
+  readonly passed: number
+  readonly failed: number
+  readonly said: readonly string[]
+}
+
+// Source: vitest's documentation of its JSON reporter, which writes as Jest does.
+const vitestReport = z.object({
+  numPassedTests: z.number(),
+  numFailedTests: z.number(),
+  numFailedTestSuites: z.number().default(0),
+  testResults: z
+    .array(
+      z.object({
+        name: z.string(),
+        status: z.string(),
+        message: z.string().default(''),
+        assertionResults: z.array(
+          z.object({
+            fullName: z.string(),
+            status: z.string(),
+            failureMessages: z.array(z.string()).default([]),
+          }),
+        ),
+      }),
+    )
+    .default([]),
+})
 
 /** The counts in a report of vitest's JSON reporter; undefined when it is none. */
 export function vitestCounts(report: unknown): Counts | undefined {
-  const passed = numberAt(report, 'numPassedTests')
-  const failed = numberAt(report, 'numFailedTests')
-  if (passed === undefined || failed === undefined) return undefined
-  // A file that cannot be loaded has no tests to fail.
-  const files = numberAt(report, 'numFailedTestSuites') ?? 0
-  return { passed, failed: failed === 0 && files > 0 ? files : failed }
-}
-
-/** The counts in a report of Playwright's JSON reporter; undefined when it is none. A test that passed late, passed. */
-export function playwrightCounts(report: unknown): Counts | undefined {
-  const stats: unknown = memberOf(report, 'stats')
-  const expected = numberAt(stats, 'expected')
-  const unexpected = numberAt(stats, 'unexpected')
-  if (expected === undefined || unexpected === undefined) return undefined
-  const errors: unknown = memberOf(report, 'errors')
-  const broken = Array.isArray(errors) ? errors.length : 0
+  const read = vitestReport.safeParse(report)
+  if (!read.success) return undefined
+  const { numPassedTests, numFailedTests, numFailedTestSuites, testResults } =
+    read.data
+  const said = testResults.flatMap((file) => {
+    const tests = file.assertionResults
+      .filter((one) => one.status === 'failed')
+      .map((one) =>
+        [`${file.name} › ${one.fullName}`, ...one.failureMessages].join('\n'),
+      )
+    return tests.length === 0 && file.status === 'failed'
+      ? [`${file.name}\n${file.message}`]
+      : tests
+  })
   return {
-    passed: expected + (numberAt(stats, 'flaky') ?? 0),
-    failed: unexpected === 0 ? broken : unexpected,
+    passed: numPassedTests,
+    // A file that cannot be loaded has no tests to fail.
+    failed: numFailedTests === 0 ? numFailedTestSuites : numFailedTests,
+    said,
   }
 }
 
-function memberOf(value: unknown, name: string): unknown {
-  return typeof value === 'object' && value !== null
-    ? Reflect.get(value, name)
-    : undefined
+const playwrightSpec = z.object({
+  title: z.string(),
+  file: z.string(),
+  line: z.number(),
+  ok: z.boolean(),
+  tests: z
+    .array(
+      z.object({
+        results: z.array(
+          z.object({
+            errors: z.array(z.object({ message: z.string().default('') })),
+          }),
+        ),
+      }),
+    )
+    .default([]),
+})
+type PlaywrightSuite = {
+  readonly specs: readonly z.infer<typeof playwrightSpec>[]
+  readonly suites: readonly PlaywrightSuite[]
+}
+const playwrightSuite: z.ZodType<PlaywrightSuite> = z.lazy(() =>
+  z.object({
+    specs: z.array(playwrightSpec).default([]),
+    suites: z.array(playwrightSuite).default([]),
+  }),
+)
+
+// Source: the declarations of Playwright's JSON reporter (JSONReport in @playwright/test/reporter).
+const playwrightReport = z.object({
+  errors: z.array(z.unknown()).default([]),
+  stats: z.object({
+    expected: z.number(),
+    unexpected: z.number(),
+    flaky: z.number().default(0),
+  }),
+  suites: z.array(playwrightSuite).default([]),
+})
+
+/** The counts in a report of Playwright's JSON reporter; undefined when it is none. A test that passed late, passed. */
+export function playwrightCounts(report: unknown): Counts | undefined {
+  const read = playwrightReport.safeParse(report)
+  if (!read.success) return undefined
+  const { errors, stats, suites } = read.data
+  return {
+    passed: stats.expected + stats.flaky,
+    failed: stats.unexpected === 0 ? errors.length : stats.unexpected,
+    said: suites.flatMap(failedIn),
+  }
 }
 
-function numberAt(value: unknown, name: string): number | undefined {
-  const found = memberOf(value, name)
-  return typeof found === 'number' ? found : undefined
+function failedIn(suite: PlaywrightSuite): readonly string[] {
+  return [
+    ...suite.specs
+      .filter((spec) => !spec.ok)
+      .map(({ file, line, title, tests }) =>
+        [
+          `${file}:${line} › ${title}`,
+          ...tests.flatMap(({ results }) =>
+            results.flatMap(({ errors }) => errors.map((one) => one.message)),
+          ),
+        ].join('\n'),
+      ),
+    ...suite.suites.flatMap(failedIn),
+  ]
 }

@@ -12,6 +12,8 @@ import { type Counts, playwrightCounts, vitestCounts } from './test-counts'
 const root = process.cwd()
 const reports = mkdtempSync(path.join(tmpdir(), 'coatbook-test-'))
 
+const oneFailed: Counts = { passed: 0, failed: 1, said: [] }
+
 /** Every stage runs, also after one that failed, so that the report is whole. */
 const stages: readonly (readonly [string, () => Promise<Counts>])[] = [
   ['the database client', () => check(generateClient(root))],
@@ -28,26 +30,32 @@ const stages: readonly (readonly [string, () => Promise<Counts>])[] = [
 
 let passed = 0
 let failed = 0
+const said: string[] = []
 for (const [name, stage] of stages) {
   console.log(`\n== ${name}`)
   const start = performance.now()
   const counts = await stage().catch((error: unknown) => {
     console.error(error)
-    return { passed: 0, failed: 1 }
+    return oneFailed
   })
   passed += counts.passed
   failed += counts.failed
+  if (counts.failed > 0) {
+    said.push(...(counts.said.length === 0 ? [name] : counts.said))
+  }
   const seconds = Math.round((performance.now() - start) / 1000)
   console.log(
     `== ${name}: ${counts.passed} passed, ${counts.failed} failed, ${seconds} s`,
   )
 }
 rmSync(reports, { recursive: true, force: true })
+// Said again at the end: what is kept of a long report is often its end alone.
+for (const one of said) console.log(`\nfailed: ${one}`)
 console.log(`\n${passed} passed, ${failed} failed`)
 process.exitCode = failed === 0 ? 0 : 1
 
 async function check(works: Promise<boolean>): Promise<Counts> {
-  return (await works) ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 }
+  return (await works) ? { passed: 1, failed: 0, said: [] } : oneFailed
 }
 
 async function tool(
@@ -83,7 +91,7 @@ async function vitest(): Promise<Counts> {
 
 async function playwright(): Promise<Counts> {
   const browser = await browserOrInstall()
-  if (browser === undefined) return { passed: 0, failed: 1 }
+  if (browser === undefined) return oneFailed
   const report = path.join(reports, 'playwright.json')
   const code = await runTool(
     installedTool('@playwright/test', 'playwright'),
@@ -106,6 +114,6 @@ function counted(
   const counts = existsSync(report)
     ? read(JSON.parse(readFileSync(report, 'utf8')))
     : undefined
-  if (counts === undefined) return { passed: 0, failed: 1 }
+  if (counts === undefined) return oneFailed
   return code !== 0 && counts.failed === 0 ? { ...counts, failed: 1 } : counts
 }

@@ -1,16 +1,15 @@
 import { readFileSync } from 'node:fs'
 import path from 'node:path'
-import { afterAll, describe, expect, test, vi } from 'vitest'
+import { afterAll, describe, expect, test } from 'vitest'
 import { revealFrames } from '#core/sheets/reveal-frames'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
 import { openPicture } from '#services/renditions/open-picture'
 import { callApi, memberOf, textOf } from '../support/api'
 import { startJob, writeStep } from '../support/api-job'
 import { photoForm } from '../support/send-photos'
+import { until } from '../support/until'
 import { useWorkshop } from '../support/workshop'
 
-// Starting OpenCV takes a while on a machine that is busy with other tests.
-vi.setConfig({ testTimeout: 180_000 })
 useWorkshop()
 afterAll(async () => {
   await endAlignmentThread()
@@ -225,16 +224,13 @@ describe('a pair', () => {
     const address = `/api/jobs/${job.id}/pairs`
     const first: unknown = await (await callApi('GET', address)).json()
     expect(first).toEqual({ pairs: [], finding: true })
-    await vi.waitFor(
-      async () => {
-        const answer: unknown = await (await callApi('GET', address)).json()
-        expect(answer).toMatchObject({
-          pairs: [{ accepted: true, how: 'computed' }],
-          finding: false,
-        })
-      },
-      { timeout: 120_000, interval: 200 },
-    )
+    await until(async () => {
+      const answer: unknown = await (await callApi('GET', address)).json()
+      expect(answer).toMatchObject({
+        pairs: [{ accepted: true, how: 'computed' }],
+        finding: false,
+      })
+    })
   })
 
   test('needs two photos of the job', async () => {

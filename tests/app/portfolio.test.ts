@@ -21,7 +21,6 @@ import {
 import { addressesIn, visit } from '../support/visit'
 import { useWorkshop } from '../support/workshop'
 
-vi.setConfig({ testTimeout: 120_000 })
 useWorkshop()
 afterEach(() => {
   vi.unstubAllEnvs()

@@ -25,7 +25,7 @@ const client = 'app/_components/copy-button.client.tsx'
 // The first file that is linted loads the types of the whole program.
 beforeAll(async () => {
   await linter.lintText('export {}\n', { filePath: core })
-}, 120_000)
+})
 
 describe('is refused', () => {
   test.each([

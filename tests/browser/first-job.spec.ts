@@ -49,7 +49,6 @@ test('a job goes from an empty journal to its sheet, materials list, listing and
   request,
 }) => {
   // The whole way at once: on a busy machine it takes the better part of a minute.
-  test.slow()
   await test.step('a job with two pieces', async () => {
     await page.goto('/')
     await expect(page.getByText('An empty bench')).toBeVisible()

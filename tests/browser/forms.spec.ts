@@ -70,7 +70,6 @@ test('a new job that was left half typed is there again on coming back', async (
 test('what is tapped before the page has come alive is done once it has, and once', async ({
   browser,
 }) => {
-  test.slow()
   // Files that a service worker keeps are never late.
   const context = await browser.newContext({ serviceWorkers: 'block' })
   const page = await context.newPage()

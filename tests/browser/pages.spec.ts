@@ -154,7 +154,6 @@ for (const width of [390, 1280]) {
       browser,
       baseURL,
     }) => {
-      test.slow()
       const context = await browser.newContext({
         viewport: { width, height: 844 },
         colorScheme,
@@ -292,7 +291,6 @@ for (const [way, zoom] of [
     browser,
     baseURL,
   }) => {
-    test.slow()
     const context = await browser.newContext({
       viewport: { width: zoom.width, height: 844 },
       ...(baseURL === undefined ? {} : { baseURL }),
@@ -471,7 +469,6 @@ for (const width of [390, 1280]) {
     browser,
     baseURL,
   }) => {
-    test.slow()
     const context = await browser.newContext({
       viewport: { width, height: 844 },
       hasTouch: width === 390,
@@ -634,7 +631,6 @@ function violationsOn(page: Page): Promise<readonly string[]> {
 test('no page does anything against its content security policy', async ({
   page,
 }) => {
-  test.slow()
   await page.addInitScript(() => {
     const violations: string[] = []
     Reflect.set(globalThis, 'violations', violations)

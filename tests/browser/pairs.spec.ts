@@ -41,7 +41,6 @@ test('a pair is aligned by hand with keys and the mouse, and by the pictures aga
   page,
   request,
 }) => {
-  test.setTimeout(120_000)
   const job = await frontJob(request)
   await page.goto(`/jobs/${job}/sheets`)
   await expect(page.getByText(/^Aligned by the pictures/)).toBeVisible()
@@ -84,7 +83,6 @@ test('both pictures of a pair are enlarged together, by buttons, keys and the wh
   page,
   request,
 }) => {
-  test.setTimeout(120_000)
   const { pair, pictures, transforms, scaleOf } = await openWipe(page, request)
   const farther = pair.getByRole('button', { name: /^Farther/ })
   await expect(farther).toBeDisabled()
@@ -128,7 +126,6 @@ test('a pair that nobody named can be named where it stands, and its light match
   page,
   request,
 }) => {
-  test.setTimeout(120_000)
   const job = await frontJob(request, '')
   await page.goto(`/jobs/${job}/sheets`)
   await expect(page.getByRole('heading', { name: 'Sideboard' })).toHaveCount(2)
@@ -167,7 +164,6 @@ test.describe('on a phone', () => {
     page,
     request,
   }) => {
-    test.setTimeout(120_000)
     const { pair, transforms, scaleOf } = await openWipe(page, request)
     const slider = pair.getByRole('slider')
     await expect(slider).toHaveValue('50')
@@ -229,7 +225,6 @@ test('the owner’s own words for a photo are those of the picture that is wiped
   page,
   request,
 }) => {
-  test.setTimeout(120_000)
   const job = await frontJob(request)
   await page.goto(`/jobs/${job}/write-ups/photos`)
   const own = 'The sideboard as it came out of the barn, orange and scratched.'

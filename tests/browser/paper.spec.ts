@@ -162,7 +162,6 @@ for (const [width, format, colorScheme] of [
     page,
     request,
   }) => {
-    test.setTimeout(120_000)
     await page.setViewportSize({ width, height: 844 })
     await page.emulateMedia({ colorScheme })
     await withoutDialogue(page)
@@ -198,7 +197,6 @@ test('a timeline that is printed before its photos came says how many there are,
   page,
   request,
 }) => {
-  test.setTimeout(120_000)
   await countPictures(page)
   const job = await longJob(request)
   // Photos are asked for, and no answer comes.

@@ -63,7 +63,6 @@ async function saidBy(page: Page): Promise<string> {
 test('a piece is put out from its job, and what is out is what its owner saw', async ({
   page,
 }) => {
-  test.setTimeout(300_000)
   await page.goto(`/jobs/${job}/portfolio`)
   await page
     .getByRole('link', { name: /sideboard/i })
@@ -170,7 +169,6 @@ test('pieces are found by kind, and the choice stands in the address', async ({
   page,
   request,
 }) => {
-  test.setTimeout(120_000)
   // What all pieces have in common is not asked for: another kind is needed.
   const other = await addJob(request, 'Chest', 'chest', [
     ['16-paint-2-bench.jpg', 'after'],

@@ -149,7 +149,6 @@ test('a job that was just started is photographed from the bench by its one butt
 test('with the line cut in the middle of a batch, answers lost, the tab closed and the server killed, every photo and step arrives once', async ({
   context,
 }) => {
-  test.slow()
   const job = await addJob()
   let page = await context.newPage()
   await page.goto(`${base}/snap`)
@@ -396,6 +395,63 @@ test('what the workshop does not take stays on the phone until its owner decides
   page.on('dialog', (dialog) => void dialog.accept())
   await list(page).getByRole('button', { name: 'Discard' }).tap()
   await expect(list(page)).toBeHidden()
+})
+
+test('what the workshop failed at time after time is sent again by one tap', async ({
+  page,
+}) => {
+  await addJob()
+  await page.goto(`${base}/snap`)
+  let fails = true
+  await page.route('**/api/jobs/*/photos', (route) =>
+    fails ? route.fulfill({ status: 500 }) : route.continue(),
+  )
+  await page
+    .getByLabel('Choose photos')
+    .setInputFiles([
+      demoPicture('01-before-front.jpg'),
+      demoPicture('04-before-top.jpg'),
+    ])
+  const all = list(page).getByRole('button', { name: 'Send all 2 again' })
+  await expect(all).toBeVisible({ timeout: 60_000 })
+  await expect(bar(page)).toContainText('2 not sent')
+  fails = false
+  await all.tap()
+  await expect(list(page)).toContainText('Done: all 2 sent')
+})
+
+test('a tab that alone holds a photo, since the phone keeps nothing, asks before it goes and sends it', async ({
+  page,
+}) => {
+  await addJob()
+  await page.addInitScript(() => {
+    IDBFactory.prototype.open = () => {
+      throw new DOMException('no room', 'QuotaExceededError')
+    }
+  })
+  await page.goto(`${base}/snap`)
+  // What was never touched may go without a word, in every browser.
+  await page.getByText('What it is of').tap()
+  const asked: string[] = []
+  page.on('dialog', (dialog) => {
+    asked.push(dialog.type())
+    void dialog.dismiss()
+  })
+  line.cut()
+  await page
+    .getByLabel('Choose photos')
+    .setInputFiles(demoPicture('01-before-front.jpg'))
+  await expect(list(page)).toContainText('leave it open until they are sent')
+  await page.close({ runBeforeUnload: true })
+  await expect.poll(() => asked).toEqual(['beforeunload'])
+  line.mend()
+  await expect(list(page)).toContainText('Done: all 1 sent', {
+    timeout: 60_000,
+  })
+  const closed = page.waitForEvent('close')
+  await page.close({ runBeforeUnload: true })
+  await closed
+  expect(asked).toEqual(['beforeunload'])
 })
 
 test('the snap button changes its side, and nothing moves while a page loads', async ({

@@ -33,7 +33,6 @@ let said = ''
 const secrets = new Map<string, string>()
 
 test.beforeAll(async ({ playwright }) => {
-  test.setTimeout(180_000)
   folder = mkdtempSync(path.join(tmpdir(), 'coatbook-strangers-'))
   const [port, lanPort] = [await freePort(), await freePort()]
   desk = `http://localhost:${port}`
@@ -172,7 +171,6 @@ function stranger(
 test('every route of the build turns a stranger on the network away', async ({
   playwright,
 }) => {
-  test.setTimeout(300_000)
   const request = await stranger(playwright)
   const routes = builtRoutes()
   expect(routes.filter(({ isPage }) => isPage).length).toBeGreaterThan(15)
@@ -204,7 +202,6 @@ test('every route of the build turns a stranger on the network away', async ({
 test('every action of the build turns a stranger on the network away', async ({
   playwright,
 }) => {
-  test.setTimeout(300_000)
   const request = await stranger(playwright)
   const actions = builtActions()
   expect(actions.length).toBeGreaterThan(20)
@@ -237,7 +234,6 @@ const foreignWays = [
 test('no route takes anything from another site, at the desk either', async ({
   playwright,
 }) => {
-  test.setTimeout(300_000)
   const request = await stranger(playwright, desk)
   for (const headers of foreignWays) {
     for (const { address, isPage } of builtRoutes()) {
@@ -292,7 +288,6 @@ async function refusalOfAction(
 test('no action is run for another site, at the desk either', async ({
   playwright,
 }) => {
-  test.setTimeout(300_000)
   const request = await stranger(playwright, desk)
   const actions = builtActions()
   const own = { origin: desk, 'sec-fetch-site': 'same-origin' }
@@ -413,7 +408,6 @@ async function pairingCode(atDesk: Page): Promise<string> {
 test('a phone is paired by the code of the desk, once, and is let in until it is revoked', async ({
   browser,
 }) => {
-  test.setTimeout(180_000)
   const atDesk = await (await browser.newContext()).newPage()
   const code = await pairingCode(atDesk)
   await expect(atDesk.getByRole('img', { name: /pairing code/ })).toBeVisible()
@@ -476,7 +470,6 @@ async function expectSound(page: Page): Promise<void> {
 test('a phone that is let in no more says what waits on it, and sends it at once when it is paired again', async ({
   browser,
 }) => {
-  test.setTimeout(180_000)
   const atDesk = await (await browser.newContext()).newPage()
   const phone = await openPhone(browser)
   const pair = async () => {
@@ -499,9 +492,17 @@ test('a phone that is let in no more says what waits on it, and sends it at once
     .click()
   await expect(atDesk.getByText('Yard phone')).toHaveCount(0)
 
+  let uploads = 0
+  phone.on('request', (request) => {
+    if (request.method() === 'POST' && request.url().endsWith('/photos'))
+      uploads += 1
+  })
   const bar = phone.getByRole('complementary', { name: 'Snap' })
   await bar.getByLabel('Snap').setInputFiles(demoPicture('30-after-front.jpg'))
   await expect(bar).toContainText('Pair again to send 1')
+  const turnedAway = phone.waitForResponse('**/api/changes')
+  await phone.evaluate(() => dispatchEvent(new Event('online')))
+  expect((await turnedAway).status()).toBe(401)
   await phone.goto(`${door}/jobs`)
   await expect(phone).toHaveURL(`${door}/sign-in`)
   const waits = '1 photo waits on this phone and goes out once it is'
@@ -513,6 +514,8 @@ test('a phone that is let in no more says what waits on it, and sends it at once
   const answered = phone.waitForResponse(`**/api/jobs/${job}/photos`)
   await pair()
   expect((await answered).status()).toBe(201)
+  // Between the time it was turned away and the time it was kept, it was asked without it whether it would be.
+  expect(uploads).toBe(2)
   await phone.goto(`${door}/pair`)
   await expect(phone.getByText(waits)).toHaveCount(0)
   await phone.context().close()
@@ -521,7 +524,6 @@ test('a phone that is let in no more says what waits on it, and sends it at once
 test('a passphrase of the desk signs in over the network', async ({
   browser,
 }) => {
-  test.setTimeout(180_000)
   const passphrase = 'oak tin lamp river'
   secrets.set('passphrase', passphrase)
   const atDesk = await (await browser.newContext()).newPage()

@@ -56,4 +56,4 @@ test('after a start that was cut short the demo is loaded whole, and only once',
   await closeDatabase()
   expect(await loadDemo(root)).toBe(false)
   // Its pairs are laid on each other, which takes a while on a busy machine.
-}, 240_000)
+})

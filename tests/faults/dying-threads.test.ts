@@ -37,8 +37,6 @@ const outOfMemory =
   'const all = []; for (;;) all.push({ more: new Array(1000).fill(all.length) })'
 const hanging = 'for (;;) {}'
 
-// Starting OpenCV takes a while on a machine that is busy with other tests.
-vi.setConfig({ testTimeout: 180_000 })
 useWorkshop()
 const furniture = readFileSync('prisma/demo/photos/job-a/01-before-front.jpg')
 afterEach(async () => {

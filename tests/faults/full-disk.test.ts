@@ -74,5 +74,4 @@ test.skipIf(!disk.isMounted)(
     expect(check.findings).toEqual([])
     expect(intact()).toBe(true)
   },
-  120_000,
 )

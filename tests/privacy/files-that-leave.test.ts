@@ -7,7 +7,7 @@ import { writeFile } from 'node:fs/promises'
 import path from 'node:path'
 import { buffer } from 'node:stream/consumers'
 import { ExifTool } from 'exiftool-vendored'
-import { afterAll, expect, test, vi } from 'vitest'
+import { afterAll, expect, test } from 'vitest'
 import { paperShapes, sheetShapes } from '#core/sheets/plan-sheet'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
 import { openDataFolder } from '#services/database/open-database'
@@ -22,7 +22,6 @@ import { choiceOf, makeShownJob, publishWith } from '../support/shown-job'
 import { makeTelltale } from '../support/telltale-photo'
 import { useWorkshop } from '../support/workshop'
 
-vi.setConfig({ testTimeout: 180_000 })
 useWorkshop()
 const runnable =
   process.platform === 'win32' || spawnSync('perl', ['-v']).status === 0

@@ -1,6 +1,6 @@
 import { buffer } from 'node:stream/consumers'
 import ExifReader from 'exifreader'
-import { afterAll, describe, expect, test, vi } from 'vitest'
+import { afterAll, describe, expect, test } from 'vitest'
 import { embedPair } from '#core/portfolio/embed-pair'
 import { instant } from '#core/units'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
@@ -25,7 +25,6 @@ import { makeTelltale, secrets } from '../support/telltale-photo'
 import { addressesIn, visit } from '../support/visit'
 import { useWorkshop } from '../support/workshop'
 
-vi.setConfig({ testTimeout: 180_000 })
 useWorkshop()
 afterAll(async () => {
   await endAlignmentThread()

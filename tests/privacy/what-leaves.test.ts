@@ -155,7 +155,7 @@ describe('what leaves the program', () => {
       expect(read.exif ?? read.gps ?? read.xmp ?? read.iptc).toBeUndefined()
     }
     // Every address there is, and some of them draw or decode.
-  }, 180_000)
+  })
 
   test('would be seen to: an original says all of it', async () => {
     const made = await job()

@@ -31,7 +31,7 @@ test('pieces and portfolio are valid by the vocabulary of schema.org', () => {
       },
     }),
   ).toEqual([expect.stringContaining('mainThing')])
-}, 120_000)
+})
 
 test('a price is an offer in stock, what is sold is sold out, and without either there is no offer', () => {
   expect(

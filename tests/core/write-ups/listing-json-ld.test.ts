@@ -44,7 +44,7 @@ test('every kept listing is valid by the vocabulary, and what is not valid is to
       width: { ...withFault, width: { '@type': 'Offer' } },
     }),
   ).toHaveLength(3)
-}, 60_000)
+})
 
 test('a single piece has its own sizes, and its photos in the order of the listing', () => {
   expect(jsonLd('flaws')).toMatchObject({

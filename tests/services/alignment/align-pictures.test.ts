@@ -1,5 +1,5 @@
 import path from 'node:path'
-import { afterAll, describe, expect, test, vi } from 'vitest'
+import { afterAll, describe, expect, test } from 'vitest'
 import { cornerError } from '#core/geometry/corner-error'
 import { type Homography, composed, scaling } from '#core/geometry/homography'
 import {
@@ -14,9 +14,6 @@ import {
   readTruePairs,
 } from '../../../lib/commands/true-pairs'
 import { warpedPhoto } from '../../../lib/commands/warped-photo'
-
-// Starting OpenCV takes a while on a machine that is busy with other tests.
-vi.setConfig({ testTimeout: 180_000 })
 
 afterAll(async () => {
   await endAlignmentThread()

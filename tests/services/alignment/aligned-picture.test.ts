@@ -1,4 +1,4 @@
-import { afterAll, expect, test, vi } from 'vitest'
+import { afterAll, expect, test } from 'vitest'
 import { translation } from '#core/geometry/homography'
 import { alignedPictures } from '#services/alignment/aligned-picture'
 import {
@@ -10,8 +10,6 @@ import { makeJob } from '../../support/make-job'
 import { sendPhotos } from '../../support/send-photos'
 import { useWorkshop } from '../../support/workshop'
 
-// Starting OpenCV takes a while on a machine that is busy with other tests.
-vi.setConfig({ testTimeout: 120_000 })
 useWorkshop()
 afterAll(async () => {
   await endAlignmentThread()

@@ -1,12 +1,9 @@
-import { afterAll, expect, test, vi } from 'vitest'
+import { afterAll, expect, test } from 'vitest'
 import { identity } from '#core/geometry/homography'
 import {
   endAlignmentThread,
   withAlignmentThread,
 } from '#services/alignment/alignment-thread'
-
-// Starting OpenCV takes a while on a machine that is busy with other tests.
-vi.setConfig({ testTimeout: 60_000 })
 
 afterAll(async () => {
   await endAlignmentThread()

@@ -1,5 +1,5 @@
 import path from 'node:path'
-import { afterAll, describe, expect, test, vi } from 'vitest'
+import { afterAll, describe, expect, test } from 'vitest'
 import { ciede2000 } from '#core/colour/ciede2000'
 import { commonCrop } from '#core/geometry/common-crop'
 import { composed, scaling, translation } from '#core/geometry/homography'
@@ -20,8 +20,6 @@ import { readColourPixels } from '#services/alignment/read-colour-pixels'
 import { newPicture, openPicture } from '#services/renditions/open-picture'
 import { demoSize, readTruePairs } from '../../../lib/commands/true-pairs'
 
-// Starting OpenCV takes a while on a machine that is busy with other tests.
-vi.setConfig({ testTimeout: 180_000 })
 afterAll(async () => {
   await endAlignmentThread()
 })

@@ -35,7 +35,7 @@ beforeAll(async () => {
   await fillJournal()
   sound = await backUp(root, folder)
   await closeDatabase()
-}, 120_000)
+})
 afterAll(async () => {
   await closeWorkshop(root)
   rmSync(folder, { recursive: true, force: true })

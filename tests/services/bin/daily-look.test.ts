@@ -1,4 +1,4 @@
-import { expect, test, vi } from 'vitest'
+import { expect, test } from 'vitest'
 import { addMinutes, minutesPerDay } from '#core/units'
 import { removePhoto } from '#services/bin/bin'
 import { changeBinRules, recordBinLook } from '#services/bin/bin-settings'
@@ -8,6 +8,7 @@ import { database } from '#services/database/open-database'
 import { makeJob } from '../../support/make-job'
 import { makePhoto } from '../../support/make-photo'
 import { sendPhotos } from '../../support/send-photos'
+import { until } from '../../support/until'
 import { useWorkshop } from '../../support/workshop'
 
 useWorkshop()
@@ -26,7 +27,7 @@ test('a start looks into the bin at once, and removes what has had its time', as
   await removePhoto(job.id, young ?? '', ago(2))
   startDailyBinLooks()
   const db = await database()
-  await vi.waitFor(async () => {
+  await until(async () => {
     const left = await db.photo.findMany({ select: { id: true } })
     expect(left).toEqual([{ id: young }])
   })

@@ -1,4 +1,4 @@
-import { afterAll, expect, test, vi } from 'vitest'
+import { afterAll, expect, test } from 'vitest'
 import { instant } from '#core/units'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
 import { readPublished } from '#services/portfolio/published'
@@ -6,8 +6,6 @@ import { publishDemo } from '../../../prisma/demo/publish-demo'
 import { seedDemo } from '../../../prisma/demo/seed-demo'
 import { useWorkshop } from '../../support/workshop'
 
-// Its photos are kept and its pairs truly aligned.
-vi.setConfig({ testTimeout: 240_000 })
 useWorkshop()
 afterAll(async () => {
   await endAlignmentThread()

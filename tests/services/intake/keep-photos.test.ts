@@ -10,7 +10,7 @@ import path from 'node:path'
 import { Readable } from 'node:stream'
 import { crc32, deflateSync } from 'node:zlib'
 import sharp from 'sharp'
-import { describe, expect, test, vi } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { exactly } from '#core/time/span'
 import { database, openDataFolder } from '#services/database/open-database'
 import { keepPhotos } from '#services/intake/keep-photos'
@@ -28,6 +28,7 @@ import {
   receive,
   sendPhotos,
 } from '../../support/send-photos'
+import { until } from '../../support/until'
 import { useWorkshop } from '../../support/workshop'
 
 useWorkshop()
@@ -635,7 +636,7 @@ describe('an upload that breaks off', () => {
     expect(await receiveUpload(type, body)).toMatchObject({
       refusal: { kind: 'invalid' },
     })
-    await vi.waitFor(() => {
+    await until(() => {
       expect(body.readableEnded).toBe(true)
     })
   })

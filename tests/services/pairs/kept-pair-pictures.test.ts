@@ -28,12 +28,12 @@ import { makeJob } from '../../support/make-job'
 import { makePhoto } from '../../support/make-photo'
 import { sameView } from '../../support/same-view'
 import { arrival, sendPhotos } from '../../support/send-photos'
+import { until } from '../../support/until'
 import { useWorkshop } from '../../support/workshop'
 
 // What the photos show is of no matter here; how often they are truly laid on each other is.
 vi.mock('#services/alignment/align-photos')
 vi.mock('#services/alignment/aligned-picture', { spy: true })
-vi.setConfig({ testTimeout: 60_000 })
 const laid = vi.mocked(alignedPictures)
 
 useWorkshop()
@@ -132,7 +132,7 @@ describe('the two pictures of a pair', () => {
       readyPairPictures(job.id, pair.id),
     ])
     expect(all).toHaveLength(7)
-  }, 30_000)
+  })
 
   test('are made again where a file was lost, is empty or ends too soon', async () => {
     const { before, after, read } = await startPair()
@@ -213,7 +213,7 @@ describe('the two pictures of a pair', () => {
       return pictures
     })
     const asked = read('after')
-    await vi.waitFor(() => {
+    await until(() => {
       expect(goOn).toBeDefined()
     })
     await removePhoto(job.id, after.id, arrival)

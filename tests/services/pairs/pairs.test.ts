@@ -26,14 +26,13 @@ import { demoSize, readTruePairs } from '../../../lib/commands/true-pairs'
 import { makeJob } from '../../support/make-job'
 import { makePhoto } from '../../support/make-photo'
 import { arrival, sendPhotos } from '../../support/send-photos'
+import { until } from '../../support/until'
 import { useWorkshop } from '../../support/workshop'
 
 // Photos are truly laid on each other, but where a test says what comes of it.
 vi.mock('#services/alignment/align-photos', { spy: true })
 const align = vi.mocked(alignPhotos)
 
-// Starting OpenCV takes a while on a machine that is busy with other tests.
-vi.setConfig({ testTimeout: 180_000 })
 useWorkshop()
 afterAll(async () => {
   await endAlignmentThread()
@@ -247,7 +246,7 @@ describe('photos that were only tried', () => {
     await findPairs(job.id, arrival)
     expect(align).toHaveBeenCalledTimes(36)
     expect(await findPairsLater(job.id, arrival)).toEqual(underWay)
-    await vi.waitFor(async () => {
+    await until(async () => {
       expect(await findPairsLater(job.id, arrival)).toEqual(nothing)
     })
     expect(align).toHaveBeenCalledTimes(42)
@@ -260,7 +259,7 @@ describe('photos that were only tried', () => {
       findPairsLater(job.id, arrival),
       findPairsLater(job.id, arrival),
     ])
-    await vi.waitFor(async () => {
+    await until(async () => {
       expect(await findPairsLater(job.id, arrival)).toEqual(nothing)
     })
     expect(align).toHaveBeenCalledTimes(1)

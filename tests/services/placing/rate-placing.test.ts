@@ -15,7 +15,7 @@ beforeAll(async () => {
   // Looks are recorded with the renditions.
   await renditionsIdle()
   ratings = await ratePlacing()
-}, 180_000)
+})
 
 afterAll(async () => {
   await closeWorkshop(root)

@@ -1,5 +1,5 @@
 import { existsSync, readdirSync } from 'node:fs'
-import { afterAll, expect, test, vi } from 'vitest'
+import { afterAll, expect, test } from 'vitest'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
 import { removePhoto } from '#services/bin/bin'
 import { putInBin } from '#services/bin/bin-parts'
@@ -11,7 +11,6 @@ import { arrival } from '../../support/send-photos'
 import { choiceOf, makeShownJob, publishWith } from '../../support/shown-job'
 import { useWorkshop } from '../../support/workshop'
 
-vi.setConfig({ testTimeout: 120_000 })
 useWorkshop()
 afterAll(async () => {
   await endAlignmentThread()

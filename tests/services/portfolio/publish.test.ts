@@ -1,5 +1,5 @@
 import { existsSync, readdirSync } from 'node:fs'
-import { afterAll, describe, expect, test, vi } from 'vitest'
+import { afterAll, describe, expect, test } from 'vitest'
 import { piecePage } from '#core/portfolio/piece-page'
 import { servedLinks } from '#core/portfolio/portfolio-links'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
@@ -31,7 +31,6 @@ import {
 } from '../../support/shown-job'
 import { useWorkshop } from '../../support/workshop'
 
-vi.setConfig({ testTimeout: 120_000 })
 useWorkshop()
 afterAll(async () => {
   await endAlignmentThread()

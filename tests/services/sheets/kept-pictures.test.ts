@@ -1,6 +1,6 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
-import { describe, expect, test, vi } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { ciede2000 } from '#core/colour/ciede2000'
 import { labOf } from '#core/photos/colour-grid'
 import type { PaperShape, SheetShape } from '#core/sheets/plan-sheet'
@@ -27,9 +27,6 @@ import { pictureTypesetter } from '#services/sheets/text-picture'
 const bound = 2
 const tile = 20
 const side = 360
-
-// The machine may be busy with other tests.
-vi.setConfig({ testTimeout: 120_000 })
 
 const folder = path.join('tests', 'services', 'sheets', 'kept-pictures')
 const isKeeping = process.env['COATBOOK_KEEP_PICTURES'] === '1'

@@ -56,7 +56,7 @@ describe('a grid', () => {
     expect(
       await readSheetContent(job.id, { show: 'grid', pairs: ['none'] }),
     ).toMatchObject({ refusal: { kind: 'invalid' } })
-  }, 60_000)
+  })
 })
 
 describe('a story', () => {

@@ -3,7 +3,7 @@
  * where the same words stand beside it, and never the name of a file.
  */
 import { buffer } from 'node:stream/consumers'
-import { afterAll, expect, test, vi } from 'vitest'
+import { afterAll, expect, test } from 'vitest'
 import { embedPair } from '#core/portfolio/embed-pair'
 import { paperShapes } from '#core/sheets/plan-sheet'
 import { endAlignmentThread } from '#services/alignment/alignment-thread'
@@ -20,7 +20,6 @@ import { makeTelltale } from '../../support/telltale-photo'
 import { visit } from '../../support/visit'
 import { useWorkshop } from '../../support/workshop'
 
-vi.setConfig({ testTimeout: 180_000 })
 useWorkshop()
 afterAll(async () => {
   await endAlignmentThread()
