@@ -163,9 +163,19 @@ function answer(
       pipeline(response, outgoing, () => undefined)
     },
   )
-  inner.on('error', () => {
-    if (outgoing.headersSent) outgoing.destroy()
-    else say(outgoing, 502, 'Coatbook does not answer. Is it still running?')
+  inner.on('error', (error: NodeJS.ErrnoException) => {
+    if (outgoing.headersSent) {
+      outgoing.destroy()
+      return
+    }
+    // Nothing of the request was seen where nobody listens: it is as good as it was, and held up.
+    // Source: RFC 9110 sections 15.6.3, Bad Gateway, and 15.6.4, Service Unavailable.
+    const isDown = error.code === 'ECONNREFUSED'
+    say(
+      outgoing,
+      isDown ? 503 : 502,
+      'Coatbook does not answer. Is it still running?',
+    )
   })
   outgoing.on('close', () => inner.destroy())
   // An upload that is cut short ends the request inside as well; nothing of it is kept then.

@@ -177,9 +177,18 @@ test('hands a large photo on whole', async () => {
   expect(reached[0]?.bytes).toBe(photo.byteLength)
 })
 
-test('says so when nobody answers inside', async () => {
+test('says so when nobody listens inside, so that what was sent is held up and not set aside', async () => {
   inner.close()
   inner.closeAllConnections()
+  const answer = await ask('/')
+  expect(answer.status).toBe(503)
+  expect(answer.text).toContain('does not answer')
+})
+
+test('says so when a request breaks off inside', async () => {
+  inner.once('connection', (socket: Socket) => {
+    socket.destroy()
+  })
   const answer = await ask('/')
   expect(answer.status).toBe(502)
   expect(answer.text).toContain('does not answer')
