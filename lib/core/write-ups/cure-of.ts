@@ -27,8 +27,10 @@ export type Cure = {
     readonly stepId: string
     /** The latest moment at which that coat can have ended. */
     readonly laidAt: Instant
-    /** Whether the workshop's air made it later than the label alone. */
-    readonly airCounted: boolean
+    /** What the label alone comes to, counted from `laidAt`; never after `at`. */
+    readonly byLabel: Instant
+    /** The same from the latest end that photos without a sure time leave open: what is later still is the air's doing. */
+    readonly byLatestPhoto: Instant
     /** Whether a coat that it may follow from is dated only by a clock that nobody has checked. */
     readonly doubtful: boolean
   }
@@ -52,32 +54,37 @@ export function cureOf(
   timeline: Timeline | undefined,
 ): Cure | undefined {
   const unchecked = uncheckedCameras(journal)
-  const doubtsOf = ({ photoIds, ...step }: Step) => {
-    const photos = journal.photos.filter(({ id }) => photoIds.includes(id))
-    const times = stepTimes(step, photos, unchecked)
-    // A photo dated by its arrival is from before it: the date can only be too late, which is safe.
-    return times?.isDoubtful
-      ? times.doubted.filter((id) => unchecked.has(id))
-      : []
-  }
+  const timesOf = ({ photoIds, ...step }: Step) =>
+    stepTimes(
+      step,
+      journal.photos.filter(({ id }) => photoIds.includes(id)),
+      unchecked,
+    )
   const coats = works.flatMap((work) => {
     const last = work.coats.at(-1)
-    return work.coats.flatMap(({ step, finished }) =>
-      finished === undefined
-        ? []
-        : [
-            {
-              step,
-              ended: finished.latest,
-              doubts: doubtsOf(step),
-              isLast: step.id === last?.step.id,
-              product: journal.products.find(
-                (one) => one.id === step.productId,
-              ),
-              surfaceId: work.surface.id,
-            },
-          ],
-    )
+    return work.coats.flatMap(({ step, finished }) => {
+      if (finished === undefined) return []
+      const times = timesOf(step)
+      return [
+        {
+          step,
+          ended: finished.latest,
+          endedByPhotos: instant(
+            Math.max(
+              finished.latest,
+              times?.faceTime.finished.latest ?? -Infinity,
+            ),
+          ),
+          // A photo dated by its arrival is from before it: the date can only be too late, which is safe.
+          doubts: times?.isDoubtful
+            ? times.doubted.filter((id) => unchecked.has(id))
+            : [],
+          isLast: step.id === last?.step.id,
+          product: journal.products.find((one) => one.id === step.productId),
+          surfaceId: work.surface.id,
+        },
+      ]
+    })
   })
   const [first, ...others] = coats
   if (!first) return undefined
@@ -103,26 +110,29 @@ export function cureOf(
   const doubtedCameras = journal.cameras.filter(({ id }) => doubted.has(id))
   const unnamed = coats.some(({ isLast, product }) => isLast && !product)
   if (unnamed) return { lastCoat, unlabelled, doubtedCameras }
-  const cures = coats.flatMap(({ step, ended, isLast, product, surfaceId }) => {
+  const cures = coats.flatMap((coat) => {
+    const { step, ended, endedByPhotos, isLast, product, surfaceId } = coat
     const days = product?.label.cureDays
     if (!product || days === undefined) return []
-    const byLabel = instant(
-      ended + days * minutesPerDay * millisecondsPerMinute,
-    )
+    const curing = days * minutesPerDay * millisecondsPerMinute
+    const byLabel = instant(ended + curing)
     const forecast = timeline?.lanes.find(
       (lane) => lane.surface.id === surfaceId,
     )?.next
-    const byAir =
+    const byForecast =
       isLast && forecast?.stepId === step.id ? forecast.curedBy : undefined
-    const airCounted = byAir !== undefined && byAir > byLabel
     return [
       {
-        at: airCounted ? byAir : byLabel,
+        at:
+          byForecast !== undefined && byForecast > byLabel
+            ? byForecast
+            : byLabel,
         days,
         product,
         stepId: step.id,
         laidAt: ended,
-        airCounted,
+        byLabel,
+        byLatestPhoto: instant(endedByPhotos + curing),
         // Any coat with a wrong time may be the one that cures last.
         doubtful: doubted.size > 0,
       },

@@ -77,13 +77,22 @@ export function cureSentences({
     const laidDay = wallClock(full.laidAt, zone)
     const isOtherDay =
       dayText(laidDay) !== dayText(wallClock(cure.lastCoat.at, zone))
+    const day = wallClock(full.at, zone)
+    // A reader sees days: what is later by minutes is not later.
+    const isLaterThan = (at: Instant) =>
+      full.at > at && dayText(day) !== dayText(wallClock(at, zone))
+    const laterBy = isLaterThan(full.byLatestPhoto)
+      ? ('air' as const)
+      : isLaterThan(full.byLabel)
+        ? ('photos' as const)
+        : undefined
     const told = {
-      day: wallClock(full.at, zone),
+      day,
       days: full.days,
       ...(isOtherDay && { laidOn: laidDay }),
       product: full.product.name,
       doubtful: full.doubtful,
-      airCounted: full.airCounted,
+      ...(laterBy && { laterBy }),
       except: untold.map(({ name }) => name),
     }
     sentences.push({

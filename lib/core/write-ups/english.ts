@@ -643,6 +643,12 @@ function curingTime(
     : `the ${name}, last laid on ${calendarDay(laidOn, units)}, takes ${dayCount(days)} to full cure by its label`
 }
 
+/** Why the day is after the one that the label alone gives. */
+const laterWords = {
+  air: ', and the air in the workshop made it longer',
+  photos: ', counted from the latest day that photos of that coat leave open',
+}
+
 /** What a buyer does where a label gives no time to full cure; empty, or begins with a space. */
 function untoldWords(except: readonly string[]): string {
   return except.length === 0
@@ -803,7 +809,7 @@ export const english: Language = {
     }.`,
   curing: ({ day, doubtful, except, ...told }, units) =>
     `${exceptWords('Cured by', except)} ${calendarDay(day, units)}${doubtful ? ' if that clock is right' : ''}: ${curingTime(told, units)}${
-      told.airCounted ? ', and the air in the workshop made it longer' : ''
+      told.laterBy === undefined ? '' : laterWords[told.laterBy]
     }. Until then handle gently, and do not wash the finish, cover it, or put hot or heavy things on it.${untoldWords(except)}`,
   curingBriefly: ({ day, doubtful, except }, units) =>
     `${exceptWords('Cured by', except)} ${calendarDay(day, units)}${doubtful ? ' if that clock is right' : ''}: handle gently${except.length === 0 ? ' until then' : ''}.`,

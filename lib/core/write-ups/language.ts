@@ -115,7 +115,8 @@ export type Language = {
       readonly product: string
       /** The day of its last coat, where another was the last of all. */
       readonly laidOn?: WallClock
-      readonly airCounted: boolean
+      /** What puts the day after the one that the label alone gives: the workshop's air, or photos without a sure time. */
+      readonly laterBy?: 'air' | 'photos'
       /** Whether it rests on a clock that nobody has checked. */
       readonly doubtful: boolean
       /** Products of last coats whose label gives no time to full cure. */

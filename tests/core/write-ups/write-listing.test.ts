@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest'
 import type { Journal } from '#core/journal/journal'
+import { exactly } from '#core/time/span'
+import { readTimeline } from '#core/timeline/read-timeline'
 import type { Timeline } from '#core/timeline/timeline'
 import { minutes } from '#core/units'
 import { writeListing } from '#core/write-ups/write-listing'
@@ -9,6 +11,7 @@ import {
   journal,
   local,
   paintedBookcase,
+  photo,
   piece,
   product,
   sideboardAndBench,
@@ -121,6 +124,51 @@ test('the air can make the cure later than the label, never earlier', () => {
   )
   expect(at('2026-03-10T10:00')).toContain(
     'Cured by 1 April 2026: the label of the waterborne enamel gives 30 days to full cure.',
+  )
+})
+
+test('the air is said to make the cure later only where the day that is written is later', () => {
+  const { text } = writeListing({
+    journal: paintedBookcase,
+    timeline: tooSoon('2026-04-01T11:05'),
+    settings: alderYard,
+    now: local('2026-03-20T12:00'),
+  })
+  expect(text).toContain(
+    'Cured by 1 April 2026: the label of the waterborne enamel gives 30 days to full cure. Until then',
+  )
+})
+
+test('a cure that is later because a photo without a time of its own came later is not laid on the air', () => {
+  // The start was typed, 2 March at 10:00; nobody knows how long before its arrival the photo was taken.
+  const withPhotoOf = (arrived: string): Journal => ({
+    ...paintedBookcase,
+    steps: paintedBookcase.steps.map((one) =>
+      one.id === 'c2' ? { ...one, photoIds: ['wet'] } : one,
+    ),
+    photos: [
+      photo('wet', 'progress', ['bookcase-body'], {
+        stepId: 'c2',
+        taken: exactly(local(arrived)),
+        basis: 'arrival',
+      }),
+    ],
+    air: [{ at: local('2026-03-02T09:00'), celsius: 14, humidity: 72 }],
+  })
+  const at = (arrived: string) => {
+    const job = withPhotoOf(arrived)
+    return writeListing({
+      journal: job,
+      timeline: readTimeline(job),
+      settings: alderYard,
+      now: local('2026-03-20T12:00'),
+    }).text
+  }
+  expect(at('2026-03-02T10:05')).toContain(
+    'Last coat: 2 March 2026. Cured by 1 April 2026: the label of the waterborne enamel gives 30 days to full cure. Until then',
+  )
+  expect(at('2026-03-05T10:05')).toContain(
+    'Last coat: 2 March 2026. Cured by 4 April 2026: the label of the waterborne enamel gives 30 days to full cure, counted from the latest day that photos of that coat leave open. Until then',
   )
 })
 
