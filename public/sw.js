@@ -38,6 +38,8 @@ self.addEventListener('message', (event) => {
     event.waitUntil(keepFirst().catch(() => undefined))
   } else if (event.data === 'drop') {
     event.waitUntil(dropPages())
+  } else if (typeof event.data?.seen === 'string') {
+    event.waitUntil(keepSeen(event.data).catch(() => undefined))
   }
 })
 
@@ -57,8 +59,24 @@ async function keepFirst() {
 }
 
 function isFresh(kept) {
-  const age = Date.now() - Number(kept?.headers.get(keptAt) ?? NaN)
+  const age = Date.now() - timeOf(kept)
   return age >= 0 && age < freshMilliseconds
+}
+
+/** When a page was kept, in milliseconds since 1970; no number where it was not. */
+function timeOf(kept) {
+  return Number(kept?.headers.get(keptAt) ?? NaN)
+}
+
+/** Keeps a page as its owner saw it, who came to it by a link of the app at `since`: its copy may be from before. */
+async function keepSeen({ seen, since }) {
+  if (neverKept(seen) || strangers.includes(seen) || first.includes(seen))
+    return
+  const cache = await caches.open(pages)
+  const keptSince = timeOf(await cache.match(seen))
+  if (keptSince >= since && keptSince <= Date.now()) return
+  await keepWhole(cache, seen)
+  await trim(cache, mostPages)
 }
 
 /** What waits to be sent lies elsewhere and stays. */

@@ -14,7 +14,7 @@ const restMilliseconds = 3000
 
 /**
  * Has the browser keep what it sees for when there is no network, where it can: on this machine or over HTTPS. What it
- * keeps of the first pages is renewed as the owner goes on from page to page, since no page is asked for whole then. Once
+ * keeps of the first pages and of the one that is shown is renewed as the owner goes on from page to page, since no page is asked for whole then. Once
  * this browser is let in no more, what it kept is dropped.
  */
 export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
@@ -22,9 +22,11 @@ export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
   // The layout is not drawn anew on the way to a page, so the page's address counts too.
   const wish = letIn && !strangersPages.includes(path) ? 'keep' : 'drop'
   const shown = useRef(path)
+  const cameAt = useRef<number>(undefined)
   useEffect(() => {
     if (shown.current === path) return
     shown.current = path
+    cameAt.current = Date.now()
     // A page that is gone on to comes from the workshop: without it the phone loads a kept one whole.
     delete document.documentElement.dataset['kept']
   }, [path])
@@ -58,6 +60,11 @@ export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
       // Never comes where none was registered.
       void navigator.serviceWorker.ready.then(({ active }) => {
         active?.postMessage(wish)
+        if (wish === 'keep') {
+          // A first page was asked for whole, and kept since the time at which that began.
+          const since = cameAt.current ?? performance.timeOrigin
+          active?.postMessage({ seen: path, since })
+        }
       })
     }
     const tellOnceSettled = () => {

@@ -7,7 +7,7 @@ import { queueCounts } from '#core/queue/queue'
 import { PhotoInput } from '../_queue/file-button.client'
 import { useQueue } from '../_queue/use-queue.client'
 import { type SnapChoice, doingOf } from '../snap/snap-choice'
-import { cameraOpens, forgetCamera, snap } from '../snap/snap-memory'
+import { cameraOpens, forgetCamera, snap, takeBegun } from '../snap/snap-memory'
 import { useSnap } from '../snap/use-snap.client'
 import { LineIcon } from './line-icon'
 
@@ -26,13 +26,23 @@ export function SnapBar({
   readonly refresh: () => Promise<void>
 }) {
   const path = usePathname()
-  const job = /^\/jobs\/([^/]+)\//.exec(path)?.[1]
-  const { chosen, doing, warning, interrupted } = useSnap(choices, job)
+  const [, job, step] =
+    /^\/jobs\/([^/]+)\/(?:steps\/([^/]+)$)?/.exec(path) ?? []
+  const { chosen, doing, warning, interrupted } = useSnap(choices, {
+    job,
+    step,
+  })
+  const begun = choices.find((one) => one.step === step && one.isBegun === true)
+  useEffect(() => {
+    if (begun !== undefined) void takeBegun(begun)
+  }, [begun])
   const queue = useQueue()
   const counts = queueCounts(queue.waiting)
   const { waiting, setAside, unreachable } = counts
   const warned = warning?.of === chosen?.id ? warning?.words : undefined
   const open = queue.copying + (unreachable ? 0 : waiting)
+  const keptPhotos = queue.done.filter(({ kind }) => kind === 'photo').length
+  const kept = keptPhotos === 0 ? '' : `${keptPhotos} kept`
   const sent = queue.done.length === 0 ? '' : queue.done[0]?.key
   const shownKey = useRef(sent)
   useEffect(() => {
@@ -83,9 +93,13 @@ export function SnapBar({
               statusWords({ ...counts, waiting: waiting + queue.copying }),
             ]
               .filter((one) => one !== undefined)
-              .join(', ') || chosen.detail}
+              .join(', ') ||
+              [kept, chosen.detail].filter((one) => one !== '').join(' · ')}
           </span>
         </Link>
+        <span role="status" className="sr-only">
+          {kept}
+        </span>
         <label className="button button-main has-focus-visible:outline-(--press) min-h-(--bar) w-[min(7rem,40%)] shrink-0 flex-col gap-0 px-1 py-1 leading-tight has-focus-visible:outline-3 has-focus-visible:outline-offset-2">
           <LineIcon
             path="M4 8h3.500l1.500-2.500h6l1.500 2.500H20v11H4zM12 10a3.300 3.300 0 1 0 .1 0"

@@ -164,7 +164,7 @@ function headline({ waiting, done, copying }: QueueView): string {
       ? `${stuck} not sent`
       : `${stuck} not sent, ${done.length} sent`
   }
-  return `Done: all ${done.length} sent`
+  return done.length === 1 ? 'Done: 1 sent' : `Done: all ${done.length} sent`
 }
 
 function WaitingRow({

@@ -93,8 +93,8 @@ function whyWords(target: SnapTarget, since: string): string {
 function stepOf(
   target: SnapTarget,
   when: string,
-): Pick<SnapChoice, 'step' | 'newStep' | 'over'> {
-  const { step, isOver } = target
+): Pick<SnapChoice, 'step' | 'isBegun' | 'newStep' | 'over'> {
+  const { step, isOver, isBegun } = target
   if (step === undefined) return { newStep: newStepOf(target) }
   return isOver
     ? {
@@ -105,7 +105,7 @@ function stepOf(
           title: `${stepName(target.kind, target.coat)}: ${surfaceWords(target)}`,
         },
       }
-    : { step }
+    : { step, ...(isBegun && { isBegun }) }
 }
 
 function newStepOf(target: SnapTarget): Readonly<Record<string, unknown>> {

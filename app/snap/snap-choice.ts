@@ -12,6 +12,8 @@ export type SnapChoice = {
   readonly why: string
   /** The step in the workshop that it is. */
   readonly step?: string
+  /** That step was begun and has no photo yet. */
+  readonly isBegun?: boolean
   /** The sending key of the step, where this phone made it. */
   readonly stepKey?: string
   /** The step that its first photo begins, in the form that the interface takes. */
@@ -39,24 +41,57 @@ export type SnapDoing = {
   readonly note?: string | undefined
 }
 
+/** The job and the step whose page is open, if one is. */
+export type SnapPage = {
+  readonly job?: string | undefined
+  readonly step?: string | undefined
+}
+
+/** The step in the workshop that a choice is, where it is there by now; `sent` are the steps that this phone has sent. */
+export function idOfStep(
+  { step, stepKey }: SnapChoice,
+  sent: readonly { readonly key: string; readonly id: string }[],
+): string | undefined {
+  return step ?? sent.find(({ key }) => key === stepKey)?.id
+}
+
+/** What is remembered, under the name that it has by now. */
+export function named(
+  remembered: SnapChoice,
+  choices: readonly SnapChoice[],
+): SnapChoice {
+  const now = choices.find(
+    ({ step }) => step !== undefined && step === remembered.step,
+  )
+  return now === undefined
+    ? remembered
+    : { ...remembered, title: now.title, detail: now.detail }
+}
+
 /**
- * What the next photo is taken to be of: what was used last on this phone, unless its coat has become ready by now; else
- * the likeliest, but never a step that ended days ago: then it is a photo for the job alone. On the pages of a job only
- * what belongs to it.
+ * What the next photo is taken to be of: the step whose page is open; else what was used last on this phone, unless its coat
+ * has become ready by now; else the likeliest. Never a step that ended days ago: then it is a photo for the job alone. On
+ * the pages of a job only what belongs to it.
  *
  * @param choices the likeliest first
  */
 export function likeliestChoice(
   choices: readonly SnapChoice[],
   remembered: SnapChoice | undefined,
-  job: string | undefined,
+  { job, step }: SnapPage,
 ): SnapChoice | undefined {
   const here = (one: SnapChoice) => job === undefined || one.job === job
+  const open = choices.find(
+    (one) => one.step !== undefined && one.step === step,
+  )
+  if (open !== undefined) return open
   const isOver = choices.some(
     (one) =>
       remembered?.step !== undefined && one.follows.includes(remembered.step),
   )
-  if (remembered !== undefined && !isOver && here(remembered)) return remembered
+  if (remembered !== undefined && !isOver && here(remembered)) {
+    return named(remembered, choices)
+  }
   const first = choices.find((one) => here(one) && one.over === undefined)
   if (first !== undefined) return first
   const last = choices.find(here)

@@ -87,6 +87,13 @@ export function chooseSnap(chosen: SnapChoice): void {
   void remember(chosen)
 }
 
+/** Takes a step in hand that was begun by its form, once: whoever takes another one then and looks back keeps that. */
+export async function takeBegun(choice: SnapChoice): Promise<void> {
+  if ((await readNote<string>('begun')) === choice.step) return
+  await writeNote('begun', choice.step)
+  chooseSnap(choice)
+}
+
 /** Says how the next new step is done. */
 export function sayDoing(doing: SnapDoing): void {
   show({ doing })

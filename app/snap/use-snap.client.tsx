@@ -1,7 +1,13 @@
 'use client'
 
 import { useEffect, useSyncExternalStore } from 'react'
-import { type SnapChoice, likeliestChoice } from './snap-choice'
+import { useQueue } from '../_queue/use-queue.client'
+import {
+  type SnapChoice,
+  type SnapPage,
+  idOfStep,
+  likeliestChoice,
+} from './snap-choice'
 import {
   type SnapMemory,
   nothingRemembered,
@@ -13,7 +19,7 @@ import {
 /** What the next photo is of, and what this phone remembers of it. */
 export function useSnap(
   choices: readonly SnapChoice[],
-  job: string | undefined,
+  page: SnapPage,
 ): SnapMemory {
   useEffect(startSnapMemory, [])
   const memory = useSyncExternalStore(
@@ -21,5 +27,10 @@ export function useSnap(
     readSnapMemory,
     () => nothingRemembered,
   )
-  return { ...memory, chosen: likeliestChoice(choices, memory.chosen, job) }
+  const { done } = useQueue()
+  const { chosen } = memory
+  const step = chosen === undefined ? undefined : idOfStep(chosen, done)
+  const remembered =
+    chosen === undefined || step === undefined ? chosen : { ...chosen, step }
+  return { ...memory, chosen: likeliestChoice(choices, remembered, page) }
 }

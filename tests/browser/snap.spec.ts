@@ -271,6 +271,54 @@ test('a step on a surface that is not dry is warned of where it is taken in hand
   await expect(page.getByRole('radio', { name: 'Clean' })).toHaveCount(1)
 })
 
+test('a step that is begun by its form is in hand on this phone, goes by its name of now, and each photo of it is told to be kept', async ({
+  page,
+}) => {
+  // Not by the line: forms go by the address at which the server itself listens.
+  const desk = `http://127.0.0.1:${port}`
+  const job = await addJob()
+  const [body] = job.pieces[0]?.surfaces ?? []
+  await ask(`/api/jobs/${job.id}/steps`, {
+    kind: 'coat',
+    surfaces: [body?.id],
+    startedAt: new Date(Date.now() - 600_000).toISOString(),
+  })
+  await page.goto(desk)
+  await expect(bar(page)).toContainText('Paint, coat 1')
+  const snap = bar(page).getByLabel('Snap')
+  await snap.setInputFiles(demoPicture('14-paint-1-front.jpg'))
+  await expect(bar(page)).toContainText('1 kept')
+
+  await page.goto(`${desk}/jobs/${job.id}/steps/new`)
+  await page.getByText('Stain', { exact: true }).tap()
+  await page.getByText('top', { exact: true }).first().tap()
+  await page.getByRole('button', { name: 'Go on to its photos' }).tap()
+  await expect(page).toHaveURL(/\/steps\/(?!new)[^/]+$/)
+  await expect(bar(page)).toContainText('Stain')
+  // In hand wherever its owner goes on to.
+  await page
+    .getByRole('navigation', { name: 'Main' })
+    .getByRole('link', { name: 'Bench' })
+    .tap()
+  await expect(bar(page)).toContainText('Stain')
+  await snap.setInputFiles(demoPicture('10-primer-1-front.jpg'))
+  await expect(bar(page)).toContainText('1 kept')
+  expect(await stepsOf(job.id)).toEqual({ coat: 101, stain: 101 })
+
+  const { lanes } = await ask<{
+    readonly lanes: readonly { readonly steps: readonly LaneStep[] }[]
+  }>(`/api/jobs/${job.id}/timeline`)
+  const stain = lanes
+    .flatMap(({ steps }) => steps)
+    .find(({ kind }) => kind === 'stain')
+  await page.goto(`${desk}/jobs/${job.id}/steps/${stain?.id ?? ''}`)
+  await page.getByLabel('Coat number').fill('4')
+  await page.getByRole('button', { name: 'Save the step' }).tap()
+  await expect(bar(page)).toContainText('Stain, coat 4')
+  await page.goto(desk)
+  await expect(bar(page)).toContainText('Stain, coat 4')
+})
+
 test('a note without a line waits on the phone, and reaches its step once there is one', async ({
   page,
 }) => {
@@ -445,7 +493,7 @@ test('a tab that alone holds a photo, since the phone keeps nothing, asks before
   await page.close({ runBeforeUnload: true })
   await expect.poll(() => asked).toEqual(['beforeunload'])
   line.mend()
-  await expect(list(page)).toContainText('Done: all 1 sent', {
+  await expect(list(page)).toContainText('Done: 1 sent', {
     timeout: 60_000,
   })
   const closed = page.waitForEvent('close')

@@ -3,12 +3,12 @@
 import { Fragment, useRef, useState } from 'react'
 import { FileButton } from '../../_queue/file-button.client'
 import { QueueList } from '../../_queue/queue-list.client'
-import type { Done } from '../../_queue/sender'
 import { useQueue } from '../../_queue/use-queue.client'
 import {
   type SnapChoice,
   type SnapDoing,
   doingOf,
+  idOfStep,
   withOver,
 } from '../snap-choice'
 import {
@@ -62,7 +62,7 @@ export function SnapScreen({
   /** In which the workshop measures out what it was not said of. */
   readonly usualUnit: 'ml' | 'us-fl-oz'
 }) {
-  const memory = useSnap(choices, job)
+  const memory = useSnap(choices, { job })
   const { chosen } = memory
   const queue = useQueue()
   const [other, setOther] = useState(false)
@@ -74,7 +74,7 @@ export function SnapScreen({
   const all =
     inHand === undefined || choices.some((one) => one.id === inHand.id)
       ? choices
-      : [inHand, ...withoutStep(choices, stepOf(inHand, queue.done))]
+      : [inHand, ...withoutStep(choices, idOfStep(inHand, queue.done))]
   const doing = doingOf(chosen, memory.doing)
   const amountUnit = doing.amountUnit ?? usualUnit
   const begins = chosen?.newStep !== undefined
@@ -257,13 +257,6 @@ export function SnapScreen({
 }
 
 /** The step that a choice is, as far as the workshop has it: it may have been sent since it was taken in hand. */
-function stepOf(
-  { step, stepKey }: SnapChoice,
-  done: readonly Done[],
-): string | undefined {
-  return step ?? done.find(({ key }) => key === stepKey)?.id
-}
-
 /** What is in hand is offered once. */
 function withoutStep(
   choices: readonly SnapChoice[],

@@ -21,6 +21,8 @@ export type RecentStep = Doing & {
   readonly surfaces: readonly SnapSurface[]
   /** When it was last worked on; when it was written down, where nothing tells. */
   readonly usedAt: Instant
+  /** It was begun and has no photo and no end yet. */
+  readonly isBegun: boolean
 }
 
 /** A surface with its piece's name. */
@@ -31,7 +33,7 @@ export type SnapSurface = {
 }
 
 /** What the next photo may be of: a step that is there, or the next coat of what is ready for it. */
-export type SnapTarget = Omit<RecentStep, 'id' | 'usedAt'> & {
+export type SnapTarget = Omit<RecentStep, 'id' | 'usedAt' | 'isBegun'> & {
   readonly why: 'last-used' | 'closing' | 'ready'
   /** Since when it is so: last used, or ready. */
   readonly since: Instant
@@ -39,6 +41,8 @@ export type SnapTarget = Omit<RecentStep, 'id' | 'usedAt'> & {
   readonly step?: string
   /** That step ended more than a day ago: what is photographed now is hardly more of it. */
   readonly isOver: boolean
+  /** That step was begun and has no photo and no end yet. */
+  readonly isBegun: boolean
   /** The steps whose coats are ready for this one. */
   readonly followsSteps: readonly string[]
 }
@@ -105,6 +109,7 @@ function asBefore(next: ComingCoat, recent: readonly RecentStep[]): SnapTarget {
   return {
     ...next,
     isOver: false,
+    isBegun: false,
     ...(method !== undefined && { method }),
     ...(thinningPercent !== undefined && { thinningPercent }),
     ...(grit !== undefined && { grit }),

@@ -65,6 +65,10 @@ async function readRecentSteps(): Promise<readonly RecentStep[]> {
       product: { select: { id: true, name: true } },
       surfaces: {
         where: { surface: notInBin },
+        orderBy: [
+          { surface: { piece: { position: 'asc' } } },
+          { surface: { position: 'asc' } },
+        ],
         select: {
           coat: true,
           surface: {
@@ -95,6 +99,10 @@ async function readRecentSteps(): Promise<readonly RecentStep[]> {
           piece: surface.piece.name,
         })),
         usedAt: toInstant(lastMoment(row)),
+        isBegun:
+          row.startedAt !== null &&
+          row.finishedAt === null &&
+          row.photos.length === 0,
         ...present({
           coat: row.surfaces[0]?.coat,
           product: row.product,

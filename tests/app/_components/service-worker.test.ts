@@ -112,7 +112,7 @@ function startWorker() {
     workshop,
     asked,
     install: () => tell('install'),
-    say: (data: string) => tell('message', { data }),
+    say: (data: unknown) => tell('message', { data }),
     visit: (path: string) =>
       tell('fetch', {
         request: {
@@ -251,6 +251,23 @@ test('a clock that was set back does not make what is kept new for ever', async 
   worker.workshop.now -= 60 * minute
   await worker.say('keep')
   expect(worker.asked.slice(asked)).toEqual(['/', '/snap'])
+})
+
+test('a page that was come to by a link is kept as it was then, also where an older copy is there', async () => {
+  const worker = await startLetIn()
+  await worker.visit('/shelf')
+  worker.workshop.now += 1
+  worker.workshop.build = 'ash'
+  const come = { seen: '/shelf', since: worker.workshop.now }
+  await worker.say(come)
+  const asked = worker.asked.length
+  await worker.say(come)
+  await worker.say({ ...come, seen: '/portfolio/pine-bench' })
+  await worker.say({ ...come, seen: '/sign-in' })
+  expect(worker.asked).toHaveLength(asked)
+  worker.workshop.answers = false
+  await worker.say({ ...come, since: worker.workshop.now + 1 })
+  expect(await (await worker.seen('/shelf')).text()).toContain('ash.js')
 })
 
 test('files that are kept are not fetched anew with a page that is', async () => {

@@ -1,8 +1,9 @@
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import {
   type SnapChoice,
   bodyOfStep,
   doingOf,
+  idOfStep,
   likeliestChoice,
   withOver,
 } from '../../../app/snap/snap-choice'
@@ -63,8 +64,8 @@ const lining: SnapChoice = {
 }
 
 test('a step that ended days ago is never what the next photo is taken for', () => {
-  expect(likeliestChoice([lining, offered], undefined, undefined)).toBe(offered)
-  const alone = likeliestChoice([lining], undefined, undefined)
+  expect(likeliestChoice([lining, offered], undefined, {})).toBe(offered)
+  const alone = likeliestChoice([lining], undefined, {})
   expect(alone).toMatchObject({
     job: 'sideboard',
     detail: 'Oak sideboard · Not placed on a step yet',
@@ -85,4 +86,41 @@ test('more of a step that is over goes by the name of that step', () => {
   const anew = { ...lining, title: 'Prime like coat 1: box', over }
   expect(withOver(anew, true, [anew]).title).toBe('Prime, coat 1: box')
   expect(withOver(anew, false, [anew]).title).toBe('Prime like coat 1: box')
+})
+
+describe('of two steps that are being worked on', () => {
+  const [paint, stain] = ['Paint, coat 1', 'Stain, coat 1'].map(
+    (title): SnapChoice => ({
+      ...offered,
+      id: title,
+      title,
+      step: title,
+      follows: [],
+    }),
+  )
+  const both = [paint, stain].flatMap((one) => one ?? [])
+  const inHand = { ...offered, step: 'Paint, coat 1', title: 'Paint, coat 9' }
+
+  test('the next photo is of the one in hand, under the name that it has by now', () => {
+    for (const page of [{}, { job: 'sideboard' }]) {
+      expect(likeliestChoice(both, inHand, page)).toMatchObject({
+        step: 'Paint, coat 1',
+        title: 'Paint, coat 1',
+      })
+    }
+  })
+
+  test('it is of the one whose page is open', () => {
+    const page = { job: 'sideboard', step: 'Stain, coat 1' }
+    expect(likeliestChoice(both, inHand, page)).toBe(stain)
+    const none = { job: 'sideboard', step: 'Wax' }
+    expect(likeliestChoice(both, inHand, none)?.step).toBe('Paint, coat 1')
+  })
+})
+
+test('a step that this phone has sent is known by its id, before that by its key alone', () => {
+  const begun = { ...offered, stepKey: 'k' }
+  expect(idOfStep(begun, [])).toBeUndefined()
+  expect(idOfStep(begun, [{ key: 'k', id: 'one' }])).toBe('one')
+  expect(idOfStep({ ...begun, step: 'two' }, [])).toBe('two')
 })

@@ -22,6 +22,7 @@ function used(id: string, minutesAgo: number): RecentStep {
     amount: { value: 180, unit: 'ml' },
     surfaces: [{ id: 'body', name: 'body', piece: 'sideboard' }],
     usedAt: addMinutes(at, -minutesAgo),
+    isBegun: false,
   }
 }
 

@@ -80,3 +80,29 @@ test('a card of old photos that came in just now is not what is in hand', async 
   ])
   expect(targets[1]?.since).toBe(Date.parse('2026-09-20T11:02:00Z'))
 })
+
+test('a step is begun until it has an end or a photo', async () => {
+  const job = await makeJob()
+  const [body = ''] = job.surfaceIds
+  const add = (times: Readonly<Record<string, string>>) =>
+    addStep(
+      job.id,
+      newStep.parse({ kind: 'clean', surfaces: [body], ...times }),
+      morning,
+    )
+  const startedAt = '2026-10-22T07:50:00Z'
+  await add({ startedAt, finishedAt: '2026-10-22T07:55:00Z' })
+  const begun = await add({ startedAt })
+  const isBegun = async () =>
+    new Map(
+      (await readSnapTargets(morning, 12)).map((one) => [
+        one.step,
+        one.isBegun,
+      ]),
+    )
+  const step = begun.ok ? begun.value.id : ''
+  expect([...(await isBegun()).values()].toSorted()).toEqual([false, true])
+  expect((await isBegun()).get(step)).toBe(true)
+  await keepPhotoRow(job.id, { stepId: step })
+  expect((await isBegun()).get(step)).toBe(false)
+})

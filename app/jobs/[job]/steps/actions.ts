@@ -7,7 +7,7 @@ import type { DraftStep } from '#core/finish/with-draft'
 import type { Step } from '#core/journal/journal'
 import { type MomentStyle, momentWords } from '#core/time/moments'
 import { lengthOfTime } from '#core/time/length-of-time'
-import { type DraftWait, draftWaits } from '#core/timeline/draft-waits'
+import { draftWaits } from '#core/timeline/draft-waits'
 import {
   type PhotoOutsideTimes,
   photoOutsideTimes,
@@ -23,6 +23,7 @@ import type { FormState } from '../../../_components/action-form.client'
 import type { DraftFinding } from '../../../_components/draft-findings'
 import { requireLocalRequest } from '../../../_session'
 import { readStepForm, refusedStep } from '../_read-step-form'
+import { waitsInWords } from './_wait-words'
 
 /** Starts a step that has no photos yet and opens it. */
 export async function startStepAction(
@@ -122,10 +123,12 @@ export async function judgeDraftAction(
     reason: finding.reason,
     advice: finding.advice,
   }))
-  const waits = draftWaits(journal, drafted, units).map((wait) => ({
-    key: `wait ${wait.surface.id}`,
-    ...waitInWords(wait, journal.pieces.length, now(), workshop),
-  }))
+  const waits = waitsInWords(
+    draftWaits(journal, drafted, units),
+    journal.pieces.length,
+    now(),
+    workshop,
+  )
   const outside = photoOutsideTimes(
     drafted,
     journal.photos.filter(
@@ -155,46 +158,6 @@ function outsideInWords(
         ? `${of} ${length} before the start.`
         : `${of} ${length} after the end.`,
     advice: 'Look at the day and the hour again.',
-  }
-}
-
-function waitInWords(
-  { piece, surface, verdict, isBetween, readyAt, reason }: DraftWait,
-  pieces: number,
-  present: Instant,
-  style: MomentStyle,
-): Omit<DraftFinding, 'key'> {
-  const name = pieces > 1 ? `${piece.name} ${surface.name}` : surface.name
-  const where = `${name.charAt(0).toUpperCase()}${name.slice(1)}`
-  switch (verdict) {
-    case 'too-soon':
-      return {
-        strength: 'must',
-        sentence: isBetween
-          ? `${where}: between two windows of its label.`
-          : `${where}: not dry enough yet.`,
-        reason,
-        advice:
-          readyAt === undefined || readyAt.latest <= present
-            ? isBetween
-              ? 'Wait for the next window.'
-              : 'Let it dry.'
-            : `Leave it until ${momentWords(readyAt.latest, present, style)}.`,
-      }
-    case 'past-window':
-      return {
-        strength: 'should',
-        sentence: `${where}: its window has passed.`,
-        reason,
-        advice: 'Scuff or sand it first, so that the coat can grip.',
-      }
-    case 'unsure':
-      return {
-        strength: 'should',
-        sentence: `${where}: it cannot be told whether it is dry.`,
-        reason,
-        advice: 'Test it in a hidden spot, or wait longer.',
-      }
   }
 }
 
