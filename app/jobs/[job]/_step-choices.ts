@@ -1,10 +1,11 @@
 import { countsCoats, nextCoat } from '#core/journal/coats'
 import type { Journal, Step } from '#core/journal/journal'
 import { methods, stepKinds } from '#core/journal/vocabulary'
+import { stepsInOrder } from '#core/materials/steps-in-order'
 import { type Product, amountUnits } from '#core/shelf/product'
 import { suitsStep } from '#core/shelf/suits-step'
 import { kindName } from '../../_words'
-import type { StepChoices } from './_components/step-fields.client'
+import type { KeptCoats, StepChoices } from './_components/step-fields.client'
 
 /**
  * The choices of a step form for this job.
@@ -51,6 +52,27 @@ export function stepChoices(
           ]),
         ),
       ]),
+    ),
+    ...(changed !== undefined && { kept: keptCoats(journal, changed) }),
+  }
+}
+
+/** The coats of a step that is changed, with the numbers that they would have in the order of the work. */
+function keptCoats(journal: Journal, { id, kind, surfaces }: Step): KeptCoats {
+  const order = stepsInOrder(journal).map(({ step }) => step)
+  const before = order.slice(
+    0,
+    order.findIndex((step) => step.id === id),
+  )
+  return {
+    kind,
+    counted: Object.fromEntries(
+      surfaces.flatMap(({ surfaceId, coat }) => {
+        const counted = nextCoat(before, surfaceId, kind)
+        return coat === undefined || counted === undefined
+          ? []
+          : [[surfaceId, counted]]
+      }),
     ),
   }
 }

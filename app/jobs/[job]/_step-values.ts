@@ -4,7 +4,7 @@ import type { Instant } from '#core/units'
 import { localText } from '../../_local-text'
 import type { StepValues } from './_components/step-fields.client'
 
-/** The values that the form of a step begins with: what the step says, and the times that its photos give where none was typed. */
+/** The values that the form of a step begins with: what the step says, and the times that its photos give where none is written down. */
 export function stepValues(
   journal: Journal,
   step: Step,
@@ -30,12 +30,17 @@ export function stepValues(
       step.finishedAt === undefined ? '' : localText(step.finishedAt, zone),
     startedWas: isoText(step.startedAt),
     finishedWas: isoText(step.finishedAt),
+    // Where photos say nothing of an end, the other one stands in for it: that is no stamp of theirs.
     startedStamp:
-      step.startedAt === undefined && times !== undefined
+      step.startedAt === undefined &&
+      times !== undefined &&
+      times.started.at !== step.finishedAt
         ? localText(times.started.at, zone)
         : '',
     finishedStamp:
-      step.finishedAt === undefined && times !== undefined
+      step.finishedAt === undefined &&
+      times !== undefined &&
+      times.finished.at !== step.startedAt
         ? localText(times.finished.at, zone)
         : '',
     note: step.note ?? '',

@@ -4,7 +4,10 @@ import { startOfDay } from '#core/time/zone'
 import { stepTimesIn } from '#core/timeline/step-times'
 import type { Instant } from '#core/units'
 
-/** When a step was, and what says so: `today 09:10 to 09:42, by its photos`; undefined where nothing tells yet. */
+/**
+ * When a step was, and what says so: `today 09:10 to 09:42, by its photos`; undefined where nothing tells yet. Nobody typed
+ * the start of a step that was started as it began.
+ */
 export function stepWhen(
   journal: Journal,
   step: Step,
@@ -25,11 +28,20 @@ export function stepWhen(
 }
 
 function sourceWords(
-  { startedAt, finishedAt }: Step,
+  { startedAt, finishedAt, createdAt }: Step,
   photoCount: number,
 ): string {
-  const typed = [startedAt, finishedAt].filter((one) => one !== undefined)
-  if (photoCount === 0 || typed.length === 2) return 'as typed'
+  // Both are one instant, to the millisecond, only where the program wrote the start down.
+  const isNoted = startedAt === createdAt
+  const isTyped =
+    finishedAt !== undefined || (startedAt !== undefined && !isNoted)
+  const isTold = startedAt !== undefined && finishedAt !== undefined
   const photos = photoCount === 1 ? 'by its photo' : 'by its photos'
-  return typed.length === 0 ? photos : `as typed and ${photos}`
+  return [
+    isNoted ? 'as noted at its start' : [],
+    isTyped ? 'as typed' : [],
+    photoCount === 0 || isTold ? [] : photos,
+  ]
+    .flat()
+    .join(' and ')
 }

@@ -147,6 +147,32 @@ describe('coats are counted', () => {
     })
   })
 
+  test('once: a changed step that gives no number keeps the one it has, however it got it', async () => {
+    const job = await makeJob()
+    const [body = ''] = job.surfaceIds
+    const first = await add(job.id, { kind: 'coat', surfaces: [body] })
+    const second = await add(job.id, {
+      kind: 'coat',
+      surfaces: [body],
+      coat: 7,
+    })
+    for (const [step, coat] of [
+      [first, 1],
+      [second, 7],
+    ] as const) {
+      const changed = await changeStep(
+        job.id,
+        step.id,
+        newStep.parse({ kind: 'coat', surfaces: [body], note: 'Thin.' }),
+        now,
+      )
+      expect(changed).toMatchObject({
+        ok: true,
+        value: { surfaces: [{ id: body, coat }] },
+      })
+    }
+  })
+
   test('not for cleaning, and not for hardware that is only taken off', async () => {
     const job = await makeJob()
     const brass = await addProduct(

@@ -6,6 +6,7 @@ import {
   DraftFindings,
 } from '../../../_components/draft-findings'
 import { useDraftFindings } from '../../../_components/use-draft-findings.client'
+import { coatProposal } from '../_coat-proposal'
 import {
   ChoiceGroup,
   SelectField,
@@ -36,6 +37,14 @@ export type StepChoices = {
   readonly units: readonly string[]
   /** The next coat number by kind and surface: `nextCoats[kind][surface]`. */
   readonly nextCoats: Readonly<Record<string, Readonly<Record<string, number>>>>
+  /** Only of a step that is changed. */
+  readonly kept?: KeptCoats
+}
+
+/** The kind of a step that is changed, and by surface the number that the coats before it give: it keeps its own where the kind stays. */
+export type KeptCoats = {
+  readonly kind: string
+  readonly counted: Readonly<Record<string, number>>
 }
 
 /** What the fields hold at first. */
@@ -79,7 +88,7 @@ export function StepFields({
   const counted =
     (kind !== 'hardware' || product !== '') &&
     (choices.kinds.find((one) => one.kind === kind)?.counted ?? false)
-  const next = proposal(choices, kind, surfaces)
+  const next = coatProposal(choices, kind, surfaces)
   const [findings, ask] = useDraftFindings()
   return (
     <div
@@ -317,18 +326,4 @@ function productOptions(products: StepChoices['products'], kind: string) {
         : [{ label: 'Others', options: others.map(optionOf) }]),
     ],
   }
-}
-
-function proposal(
-  choices: StepChoices,
-  kind: string,
-  surfaces: readonly string[],
-): { readonly hint: string; readonly number: string } {
-  const numbers = surfaces.map((id) => choices.nextCoats[kind]?.[id] ?? 1)
-  const first = numbers[0]
-  if (first === undefined)
-    return { hint: 'Left empty, it is the next one.', number: '' }
-  return numbers.every((one) => one === first)
-    ? { hint: `Left empty, it is coat ${first}.`, number: String(first) }
-    : { hint: 'Left empty, each surface gets its next one.', number: '' }
 }

@@ -17,6 +17,7 @@ import { PhotoUploader } from '../../_components/photo-uploader.client'
 import { StepFields } from '../../_components/step-fields.client'
 import { offeredValues } from '../../_offered-values'
 import { stepChoices } from '../../_step-choices'
+import { noPhotosWords, stepOverWords } from '../../_step-photo-words'
 import { stepValues } from '../../_step-values'
 import { stepWhen } from '../../_step-when'
 import {
@@ -59,8 +60,11 @@ export default async function StepPage({
         {ended !== undefined && isStepOver(ended, present) && (
           <div className="border-late bg-late-soft rounded-card mb-4 border-2 p-4">
             <p>
-              This step ended {momentWords(ended, present, workshop)}. A photo
-              taken now would stretch it until now.
+              {stepOverWords(
+                step,
+                photos.length > 0,
+                momentWords(ended, present, workshop),
+              )}
             </p>
             <Link
               prefetch={false}
@@ -73,11 +77,7 @@ export default async function StepPage({
         )}
         <PhotoUploader job={job} fields={{ step: id }} />
         {photos.length === 0 ? (
-          <p className="text-ink-soft mt-4">
-            {when === undefined
-              ? 'No photos of this step yet. The first one stamps when it began, the last when it ended.'
-              : 'No photos of this step yet. Its times are typed; photos that you add leave them as they are.'}
-          </p>
+          <p className="text-ink-soft mt-4">{noPhotosWords(step)}</p>
         ) : (
           <ul className="mt-4 grid grid-cols-2 gap-3 sm:grid-cols-3">
             {photos.map((photo) => (
