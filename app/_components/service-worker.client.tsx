@@ -14,8 +14,8 @@ const restMilliseconds = 3000
 
 /**
  * Has the browser keep what it sees for when there is no network, where it can: on this machine or over HTTPS. What it
- * keeps of the first pages and of the one that is shown is renewed as the owner goes on from page to page, since no page is asked for whole then. Once
- * this browser is let in no more, what it kept is dropped.
+ * keeps of the first pages and of the one that is shown is renewed as the owner goes on from page to page, since no page
+ * is asked for whole then. Once this browser is let in no more, what it kept is dropped.
  */
 export function ServiceWorker({ letIn }: { readonly letIn: boolean }) {
   const path = usePathname()

@@ -47,7 +47,11 @@ export type SnapPage = {
   readonly step?: string | undefined
 }
 
-/** The step in the workshop that a choice is, where it is there by now; `sent` are the steps that this phone has sent. */
+/**
+ * The step that a choice is, as far as the workshop has it: it may have been sent since it was taken in hand.
+ *
+ * @param sent what this phone has sent
+ */
 export function idOfStep(
   { step, stepKey }: SnapChoice,
   sent: readonly { readonly key: string; readonly id: string }[],
@@ -56,7 +60,7 @@ export function idOfStep(
 }
 
 /** What is remembered, under the name that it has by now. */
-export function named(
+function named(
   remembered: SnapChoice,
   choices: readonly SnapChoice[],
 ): SnapChoice {

@@ -256,7 +256,6 @@ export function SnapScreen({
   )
 }
 
-/** The step that a choice is, as far as the workshop has it: it may have been sent since it was taken in hand. */
 /** What is in hand is offered once. */
 function withoutStep(
   choices: readonly SnapChoice[],

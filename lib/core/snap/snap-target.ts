@@ -33,7 +33,7 @@ export type SnapSurface = {
 }
 
 /** What the next photo may be of: a step that is there, or the next coat of what is ready for it. */
-export type SnapTarget = Omit<RecentStep, 'id' | 'usedAt' | 'isBegun'> & {
+export type SnapTarget = Omit<RecentStep, 'id' | 'usedAt'> & {
   readonly why: 'last-used' | 'closing' | 'ready'
   /** Since when it is so: last used, or ready. */
   readonly since: Instant
@@ -41,8 +41,6 @@ export type SnapTarget = Omit<RecentStep, 'id' | 'usedAt' | 'isBegun'> & {
   readonly step?: string
   /** That step ended more than a day ago: what is photographed now is hardly more of it. */
   readonly isOver: boolean
-  /** That step was begun and has no photo and no end yet. */
-  readonly isBegun: boolean
   /** The steps whose coats are ready for this one. */
   readonly followsSteps: readonly string[]
 }
